@@ -1,0 +1,56 @@
+"""The whole knowledge base as one value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from kbtools.model.case import Case
+from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, System, Tool
+from kbtools.model.fault import Fault
+
+IdKind = Literal["system", "component", "access job", "tool", "caution", "model", "fault", "case"]
+"""The kinds of things that have an id of their own across the knowledge base."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandPage:
+    """A hand-written page."""
+
+    path: str
+    """Path of the file, relative to the knowledge base: `pages/safety.md`."""
+    text: str
+    """Markdown, hostile."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnowledgeBase:
+    """Everything that was read, each mapping by id in the order of the files."""
+
+    club: Club | None
+    """None where `club.yml` cannot be read or lacks something that it must say."""
+    systems: Mapping[str, System]
+    """The tree, parents before children."""
+    components: Mapping[str, Component]
+    """By id."""
+    access: Mapping[str, Access]
+    """By id."""
+    tools: Mapping[str, Tool]
+    """By id."""
+    cautions: Mapping[str, Caution]
+    """By id."""
+    models: Mapping[str, Model]
+    """By id."""
+    faults: Mapping[str, Fault]
+    """By id; drafts and withdrawn ones among them."""
+    cases: Mapping[str, Case]
+    """By id."""
+    words: tuple[tuple[str, ...], ...]
+    """Groups of words that mean the same."""
+    accepted: tuple[Accepted, ...]
+    """Findings that the club accepts."""
+    pages: tuple[HandPage, ...]
+    """Hand-written pages."""
+    unsure: frozenset[IdKind]
+    """Kinds of which not every id could be read: a missing one may stand in the damaged part, so nothing is said of it."""

@@ -1,0 +1,187 @@
+"""What faults and cases refer to: the club, its systems, components, access jobs, tools, cautions and models."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from kbtools.model.codes import CodeFormat
+from kbtools.model.money import Distance, DistanceUnit, Range
+from kbtools.model.years import Years
+
+Skill = Literal["home", "experienced", "workshop"]
+
+SKILLS: tuple[Skill, ...] = ("home", "experienced", "workshop")
+"""Rising."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Club:
+    """`club.yml`: who publishes, in which units, and what an hour counts for."""
+
+    name: str
+    """Name of the club, plain text."""
+    site_url: str | None
+    """Address of the published site, ending in a slash; None: unknown, so no absolute addresses are written."""
+    repository: str | None
+    """Address of the repository that takes pull requests; None: none is linked."""
+    licence: str
+    """SPDX identifier of the content's licence."""
+    currency: str
+    """ISO 4217 code; every amount of money is in it, tax included."""
+    labour_rate: Range
+    """Workshop labour, per hour."""
+    diagnosis_hours: float
+    """Hours that a workshop books to find an unknown fault."""
+    confirm_hours: float
+    """Hours that a workshop books to confirm a cause that the owner names."""
+    transport: Range | None
+    """Price of getting a bike that may not be ridden to the workshop; None: not known, counted as 0."""
+    unlisted_repair: Range
+    """Price of a workshop's repair of a cause that no entry lists."""
+    own_time_value: float
+    """What an hour of the owner's own time counts for."""
+    home_time_factor: float
+    """An owner needs so many times the labour hours."""
+    prior_strength: float
+    """How many cases a curator's judgement weighs; above 0."""
+    unlisted_share: float
+    """Prior share of a cause that is not listed; between 0 and 1, both excluded."""
+    solved_after: Distance
+    """Distance ridden without the fault before a case counts as solved."""
+    review_after_months: int
+    """A review older than this is overdue."""
+    distance_unit: DistanceUnit
+    """The unit in which the site shows distances."""
+    code_formats: tuple[CodeFormat, ...]
+    """The notations of fault codes that the club's machines use, in file order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class System:
+    """One node of the tree of systems."""
+
+    id: str
+    """Unique among systems."""
+    name: str
+    """Plain text."""
+    parent: str | None
+    """Id of the system above; None at the top."""
+    safety_critical: bool
+    """Said here or of a system above: a mistake in the work can hurt someone."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Component:
+    """A part or assembly that can be the cause."""
+
+    id: str
+    """Unique among components."""
+    name: str
+    """Plain text."""
+    system: str | None
+    """Id of its system."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Access:
+    """Work done once, after which several checks are cheap."""
+
+    id: str
+    """Unique among access jobs."""
+    name: str
+    """Plain text, the state reached: `Seat off`."""
+    minutes: float
+    """Minutes to get there and back."""
+    skill: Skill
+    """Least skill that it takes."""
+    cautions: tuple[str, ...]
+    """Ids of cautions."""
+    needs: tuple[str, ...]
+    """Ids of access jobs that come before it."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tool:
+    """A tool that a check or a fix takes."""
+
+    id: str
+    """Unique among tools."""
+    name: str
+    """Plain text."""
+    usual: bool
+    """An owner is taken to have it."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A text that is shown where the hands are."""
+
+    id: str
+    """Unique among cautions."""
+    text: str
+    """Markdown."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ControlUnit:
+    """A control unit, as fitted to one model in some of its years."""
+
+    id: str
+    """Unique within its model."""
+    name: str
+    """Plain text."""
+    system: str | None
+    """Id of the system that it controls."""
+    years: Years
+    """Model years in which it is fitted."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Model:
+    """`models/<id>.yml`: one model of the maker."""
+
+    id: str
+    """The file's stem."""
+    name: str
+    """Plain text."""
+    also_called: tuple[str, ...]
+    """Other names that owners type."""
+    years: Years
+    """Model years built; an open end: still built."""
+    control_units: tuple[ControlUnit, ...]
+    """In file order."""
+    path: str
+    """Path of the file, relative to the knowledge base."""
+
+    def unit(self, unit_id: str) -> ControlUnit | None:
+        """The control unit of that id, None where the model has none."""
+        return next((unit for unit in self.control_units if unit.id == unit_id), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """A finding that the club accepts at one place."""
+
+    rule: str
+    """Rule id."""
+    path: str
+    """Path of the file, relative to the knowledge base."""
+    pointer: str
+    """JSON pointer of the place; empty for the whole file."""
+    because: str
+    """Why, for the next curator."""
+    at: str
+    """JSON pointer of its row in `accepted.yml`."""

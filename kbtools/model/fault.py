@@ -1,0 +1,331 @@
+"""One known fault: whom it concerns, what it shows, what causes it, how to find out and how to mend it.
+
+Every row carries `at`, the JSON pointer of where it stands in its file, so that a rule can name a place. A field that
+the schema requires is still optional here: a draft may lack it, and a damaged entry keeps what can be read of it.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Literal
+
+from kbtools.model.catalogue import Skill
+from kbtools.model.codes import CodeReading
+from kbtools.model.money import Range
+from kbtools.model.years import Years
+
+RideLevel = Literal["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction"]
+BikeState = Literal["off", "key-on", "running", "riding"]
+SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "recall", "regulation", "standard"]
+
+RIDE_LEVELS: tuple[RideLevel, ...] = ("do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction")
+"""From the strictest to the mildest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AppliesTo:
+    """A model and its years."""
+
+    model: str
+    """Id of a model."""
+    years: Years
+    """As written; years outside the model's own are an error."""
+    unit: str | None
+    """Id of a control unit of that model that must be fitted."""
+    only_if: str | None
+    """A question for the owner, Markdown; shown, never computed with."""
+    note: str | None
+    """Markdown."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeRow:
+    """A code under which the fault shows."""
+
+    read: CodeReading
+    """The code as written, and the club formats that it fits."""
+    meaning: str | None
+    """What the maker's lists call it, plain text."""
+    unit: str | None
+    """Id of the control unit that reports it."""
+    sets_when: str | None
+    """The condition under which it sets, Markdown."""
+    with_codes: tuple[CodeReading, ...]
+    """Codes that must be stored too."""
+    follow_on: bool
+    """A consequence: look for the root code first."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RideAdvice:
+    """May I ride it."""
+
+    level: RideLevel
+    """How strict."""
+    why: str | None
+    """The reason, Markdown."""
+    stop_if: tuple[str, ...]
+    """Signs at which to stop at once, Markdown."""
+    at: str
+    """JSON pointer of the mapping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part that a fix uses."""
+
+    name: str
+    """Plain text."""
+    price: Range | None
+    """Club currency, tax included."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verify:
+    """How to see that a fix has worked."""
+
+    do: str | None
+    """Markdown."""
+    expect: str | None
+    """Markdown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fix:
+    """What mends a cause."""
+
+    summary: str | None
+    """Markdown."""
+    skill: Skill | None
+    """Least skill that it takes."""
+    parts: tuple[Part, ...]
+    """What is bought."""
+    labour_hours: Range | None
+    """Workshop hours from closed bike to closed bike."""
+    tools: tuple[str, ...]
+    """Ids of tools."""
+    access: tuple[str, ...]
+    """Ids of access jobs that the hours contain."""
+    cautions: tuple[str, ...]
+    """Ids of cautions."""
+    trial: bool
+    """Cheap and safe enough to do without proof."""
+    verify: Verify | None
+    """How to see that it worked."""
+    at: str
+    """JSON pointer of the mapping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """One thing that can be behind the fault."""
+
+    id: str
+    """Unique within its fault."""
+    summary: str | None
+    """Plain text."""
+    component: str | None
+    """Id of a component."""
+    share: float | None
+    """Weight among the causes before any case is counted; None where the fault gives none."""
+    applies_to: tuple[AppliesTo, ...]
+    """Where the cause exists, if not on all that the fault applies to."""
+    only_if: str | None
+    """A question for the owner, Markdown."""
+    often_with: tuple[str, ...]
+    """Ids of causes of the same fault that are found beside this one."""
+    fix: Fix | None
+    """What mends it."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A measured value and what its two sides say."""
+
+    place: str | None
+    """Where to measure, Markdown; `at` in the file."""
+    when: str | None
+    """In which state, Markdown."""
+    good: Range | None
+    """Both limits belong to good, in `unit`."""
+    unit: str | None
+    """Unit of measurement, plain text."""
+    low_points_to: tuple[str, ...]
+    """Ids of causes that a reading below `good` speaks for."""
+    high_points_to: tuple[str, ...]
+    """Ids of causes that a reading above `good` speaks for."""
+    at: str
+    """JSON pointer of the mapping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """Something to look at or to measure."""
+
+    id: str
+    """Unique within its fault."""
+    do: str | None
+    """Markdown."""
+    expect: str | None
+    """What a good bike shows, Markdown; None where there is a reading."""
+    points_to: tuple[str, ...]
+    """Ids of causes, one of which a bad result means."""
+    reading: Reading | None
+    """Instead of `expect` and `points_to`."""
+    finds: float
+    """Of ten bikes with such a cause it shows ten times so many; 1: a good result rules them out."""
+    only_while_present: bool
+    """Says nothing while the fault is not there."""
+    bike: BikeState
+    """State of the bike during the check."""
+    minutes: float | None
+    """Once access is open."""
+    cost: float
+    """Money spent on the check itself."""
+    skill: Skill | None
+    """Least skill that it takes."""
+    access: tuple[str, ...]
+    """Ids of access jobs."""
+    tools: tuple[str, ...]
+    """Ids of tools."""
+    cautions: tuple[str, ...]
+    """Ids of cautions."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """Where the knowledge comes from; a recall or bulletin also says whom it covers."""
+
+    kind: SourceKind
+    """What sort of source."""
+    title: str
+    """Plain text."""
+    year: int | None
+    """Year it appeared."""
+    url: str | None
+    """Link, http or https."""
+    archived: str | None
+    """Link to an archived copy."""
+    seen_on: dt.date | None
+    """Day on which the link was last read."""
+    number: str | None
+    """Campaign or bulletin number."""
+    issuer: str | None
+    """Who issued it."""
+    region: str | None
+    """Where it holds."""
+    applies_to: tuple[AppliesTo, ...]
+    """Which machines a recall or bulletin covers; empty: all that the fault applies to."""
+    covers: tuple[str, ...]
+    """Ids of the causes that it covers; empty: all."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DistinctFrom:
+    """A fault that reads alike and is another one."""
+
+    fault: str
+    """Id of the other fault."""
+    because: str | None
+    """How to tell them apart, Markdown."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reviewed:
+    """The last review."""
+
+    on: dt.date
+    """Day of the review."""
+    by: str
+    """Role of the reviewer, never a name."""
+    second: str | None
+    """Role of a second reviewer."""
+    at: str
+    """JSON pointer of the mapping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdrawn:
+    """An entry that is no longer advice; its address stays."""
+
+    on: dt.date | None
+    """Day of withdrawal."""
+    reason: str | None
+    """Markdown."""
+    replaced_by: str | None
+    """Id of the fault to read instead."""
+    at: str
+    """JSON pointer of the mapping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """`faults/<system>/<id>.yml`: one known fault."""
+
+    id: str
+    """The file's stem."""
+    path: str
+    """Path of the file, relative to the knowledge base."""
+    whole: bool
+    """The file was read without any error of form; rules about what is missing hold only then."""
+    title: str
+    """Plain text; the id where it is missing."""
+    system: str | None
+    """Id of a system."""
+    applies_to: tuple[AppliesTo, ...]
+    """It concerns a vehicle that any row names."""
+    codes: tuple[CodeRow, ...]
+    """Codes under which it shows."""
+    symptoms: tuple[str, ...]
+    """What the rider notices, plain text."""
+    ride_advice: RideAdvice | None
+    """May I ride it."""
+    cautions: tuple[str, ...]
+    """Ids of cautions that hold for all work on it."""
+    causes: tuple[Cause, ...]
+    """In file order."""
+    checks: tuple[Check, ...]
+    """In file order."""
+    sources: tuple[Source, ...]
+    """In file order."""
+    related: tuple[str, ...]
+    """Ids of faults that one may want to read next."""
+    distinct_from: tuple[DistinctFrom, ...]
+    """Faults that are not this one."""
+    reviewed: Reviewed | None
+    """The last review."""
+    formerly: tuple[str, ...]
+    """Old ids; each redirects here."""
+    withdrawn: Withdrawn | None
+    """Set where the entry is no longer advice."""
+    draft: bool
+    """Not published."""
+
+    @property
+    def published(self) -> bool:
+        """Whether it is advice on the site: neither a draft nor withdrawn."""
+        return not self.draft and self.withdrawn is None
+
+    def cause(self, cause_id: str) -> Cause | None:
+        """The cause of that id, None where there is none."""
+        return next((cause for cause in self.causes if cause.id == cause_id), None)
+
+
+def strictest(levels: list[RideLevel]) -> RideLevel | None:
+    """The strictest of several ride advices; None, "not known", of none."""
+    return min(levels, key=RIDE_LEVELS.index, default=None)

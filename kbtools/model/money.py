@@ -1,0 +1,108 @@
+"""Ranges of money and hours, and distances with their unit."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+DistanceUnit = Literal["km", "mi"]
+
+KM_PER_MILE = 1.609344
+"""Exact, by the international yard and pound agreement of 1959."""
+
+_NO_MINOR_UNIT = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split())
+_THREE_DIGITS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+_DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """A range of money (club currency, tax included) or of hours."""
+
+    low: float
+    """The least it is expected to be."""
+    high: float
+    """The most it is expected to be; a single number in an entry is both ends."""
+
+    @property
+    def mid(self) -> float:
+        """The middle of the range."""
+        return (self.low + self.high) / 2
+
+    def __add__(self, other: Range) -> Range:
+        """Low ends add up, and high ends add up."""
+        return Range(low=self.low + other.low, high=self.high + other.high)
+
+    def times(self, factor: Range) -> Range:
+        """Hours by an hourly rate: the ends multiplied, both ranges being 0 or more."""
+        return Range(low=self.low * factor.low, high=self.high * factor.high)
+
+
+ZERO = Range(low=0, high=0)
+"""What no parts cost."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Distance:
+    """A whole distance as an odometer shows it."""
+
+    value: int
+    """In `unit`, 0 or more."""
+    unit: DistanceUnit
+    """`km` or `mi`, as the author wrote it."""
+
+    @property
+    def km(self) -> float:
+        """The distance in kilometres, for comparing."""
+        return self.value if self.unit == "km" else self.value * KM_PER_MILE
+
+    def shown_in(self, unit: DistanceUnit) -> Distance:
+        """The distance in another unit, rounded to a whole number."""
+        if unit == self.unit:
+            return self
+        return Distance(value=round(self.km if unit == "km" else self.value / KM_PER_MILE), unit=unit)
+
+    @property
+    def text(self) -> str:
+        """With thousands set apart by a narrow space: `61 200 km`."""
+        return f"{self.value:,}".replace(",", "\u202f") + f"\u00a0{self.unit}"
+
+
+def parse_distance(text: str) -> Distance | None:
+    """Read `500 km` or `300 mi`; None where the text is neither."""
+    match = _DISTANCE.fullmatch(text)
+    if match is None:
+        return None
+    return Distance(value=int(match["value"]), unit="km" if match["unit"] == "km" else "mi")
+
+
+def currency_digits(currency: str) -> int:
+    """How many digits a price in this currency (ISO 4217 code) has behind the point: 0, 2 or 3."""
+    if currency in _NO_MINOR_UNIT:
+        return 0
+    return 3 if currency in _THREE_DIGITS else 2
+
+
+def show_money(amount: Range, currency: str) -> str:
+    """A range as people write it: `8–20 EUR`, `14 EUR`, `7.50 EUR`; whole amounts without the digits of the point."""
+    digits = currency_digits(currency)
+    low, high = _amount(amount.low, digits), _amount(amount.high, digits)
+    return f"{low if low == high else f'{low}–{high}'}\u00a0{currency}"
+
+
+def show_number(value: float) -> str:
+    """A number without a needless point: `1`, `0.5`, `13.5`."""
+    return f"{value:.10g}"
+
+
+def show_range(value: Range) -> str:
+    """A range of numbers: `0.5–1`, `2`."""
+    low, high = show_number(value.low), show_number(value.high)
+    return low if low == high else f"{low}–{high}"
+
+
+def _amount(value: float, digits: int) -> str:
+    rounded = round(value, digits)
+    text = f"{rounded:,.0f}" if rounded == int(rounded) else f"{rounded:,.{digits}f}"
+    return text.replace(",", "\u202f")
