@@ -53,4 +53,4 @@ class KnowledgeBase:
     pages: tuple[HandPage, ...]
     """Hand-written pages."""
     unsure: frozenset[IdKind]
-    """Kinds of which not every id could be read: a missing one may stand in the damaged part, so nothing is said of it."""
+    """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""

@@ -11,8 +11,28 @@ DistanceUnit = Literal["km", "mi"]
 KM_PER_MILE = 1.609344
 """Exact, by the international yard and pound agreement of 1959."""
 
-_NO_MINOR_UNIT = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split())
-_THREE_DIGITS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+_NO_MINOR_UNIT = frozenset(
+    [
+        "BIF",
+        "CLP",
+        "DJF",
+        "GNF",
+        "ISK",
+        "JPY",
+        "KMF",
+        "KRW",
+        "PYG",
+        "RWF",
+        "UGX",
+        "UYI",
+        "VND",
+        "VUV",
+        "XAF",
+        "XOF",
+        "XPF",
+    ]
+)
+_THREE_DIGITS = frozenset(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"])
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
 
 
