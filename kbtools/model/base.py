@@ -25,6 +25,22 @@ class HandPage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Repeated:
+    """An id that was there already; the first one counts."""
+
+    kind: IdKind
+    """What it is an id of."""
+    id: str
+    """The id."""
+    path: str
+    """File of the second one, relative to the knowledge base."""
+    at: str
+    """JSON pointer of its row; empty where the file's name is the id."""
+    first: str
+    """File of the first one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class KnowledgeBase:
     """Everything that was read, each mapping by id in the order of the files."""
 
@@ -54,3 +70,5 @@ class KnowledgeBase:
     """Hand-written pages."""
     unsure: frozenset[IdKind]
     """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""
+    repeated: tuple[Repeated, ...] = ()
+    """Ids that stand twice."""

@@ -128,8 +128,8 @@ class Case:
     """The file's stem."""
     path: str
     """Path of the file, relative to the knowledge base."""
-    whole: bool
-    """The file was read without any error of form."""
+    damaged: frozenset[str]
+    """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
     vehicle: Vehicle
     """The machine."""
     seen: dt.date | None

@@ -165,6 +165,8 @@ class Model:
     """In file order."""
     path: str
     """Path of the file, relative to the knowledge base."""
+    damaged: frozenset[str] = frozenset()
+    """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
 
     def unit(self, unit_id: str) -> ControlUnit | None:
         """The control unit of that id, None where the model has none."""

@@ -281,8 +281,8 @@ class Fault:
     """The file's stem."""
     path: str
     """Path of the file, relative to the knowledge base."""
-    whole: bool
-    """The file was read without any error of form; rules about what is missing hold only then."""
+    damaged: frozenset[str]
+    """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
     title: str
     """Plain text; the id where it is missing."""
     system: str | None
@@ -321,6 +321,16 @@ class Fault:
         """Whether it is advice on the site: neither a draft nor withdrawn."""
         return not self.draft and self.withdrawn is None
 
+    def intact(self, pointer: str) -> bool:
+        """Whether the value at `pointer`, everything in it and everything around it could be read."""
+        return not any(
+            each == pointer or each.startswith(f"{pointer}/") or pointer.startswith(f"{each}/") for each in self.damaged
+        )
+
+    def ids_known(self, rows: Literal["causes", "checks"]) -> bool:
+        """Whether the id of every cause (or check) could be read; if not, an unknown one may be among the lost."""
+        return not any(_holds_id(each, f"/{rows}") for each in self.damaged)
+
     def cause(self, cause_id: str) -> Cause | None:
         """The cause of that id, None where there is none."""
         return next((cause for cause in self.causes if cause.id == cause_id), None)
@@ -329,3 +339,11 @@ class Fault:
 def strictest(levels: list[RideLevel]) -> RideLevel | None:
     """The strictest of several ride advices; None, "not known", of none."""
     return min(levels, key=RIDE_LEVELS.index, default=None)
+
+
+def _holds_id(pointer: str, rows: str) -> bool:
+    """Whether the loss of what stands at `pointer` loses an id of the list at `rows`."""
+    if pointer in {"", rows}:
+        return True
+    steps = pointer.removeprefix(f"{rows}/").split("/")
+    return pointer.startswith(f"{rows}/") and (len(steps) == 1 or (len(steps) == 2 and steps[1] == "id"))

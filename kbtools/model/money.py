@@ -11,28 +11,14 @@ DistanceUnit = Literal["km", "mi"]
 KM_PER_MILE = 1.609344
 """Exact, by the international yard and pound agreement of 1959."""
 
-_NO_MINOR_UNIT = frozenset(
-    [
-        "BIF",
-        "CLP",
-        "DJF",
-        "GNF",
-        "ISK",
-        "JPY",
-        "KMF",
-        "KRW",
-        "PYG",
-        "RWF",
-        "UGX",
-        "UYI",
-        "VND",
-        "VUV",
-        "XAF",
-        "XOF",
-        "XPF",
-    ]
-)
-_THREE_DIGITS = frozenset(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"])
+_DIGITS = {
+    0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
+    3: "BHD IQD JOD KWD LYD OMR TND",
+}
+"""Currencies of ISO 4217 whose minor unit is not a hundredth."""
+
+_CURRENCY_DIGITS = {currency: digits for digits, group in _DIGITS.items() for currency in group.split()}
+
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
 
 
@@ -99,9 +85,7 @@ def parse_distance(text: str) -> Distance | None:
 
 def currency_digits(currency: str) -> int:
     """How many digits a price in this currency (ISO 4217 code) has behind the point: 0, 2 or 3."""
-    if currency in _NO_MINOR_UNIT:
-        return 0
-    return 3 if currency in _THREE_DIGITS else 2
+    return _CURRENCY_DIGITS.get(currency, 2)
 
 
 def show_money(amount: Range, currency: str) -> str:

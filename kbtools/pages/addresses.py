@@ -1,0 +1,57 @@
+"""Where each page stands, from the site's root. These addresses never change: links from elsewhere live on."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from kbtools.model.catalogue import System
+from kbtools.pages.spec import Crumb
+
+HOME: Final = ""
+CODES: Final = "codes/"
+COMPONENTS: Final = "components/"
+MODELS: Final = "models/"
+SYSTEMS: Final = "systems/"
+SAFETY: Final = "safety/"
+"""The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
+
+HOME_CRUMB: Final = Crumb(address=HOME, title="Home")
+CODES_CRUMB: Final = Crumb(address=CODES, title="All codes")
+COMPONENTS_CRUMB: Final = Crumb(address=COMPONENTS, title="Components")
+MODELS_CRUMB: Final = Crumb(address=MODELS, title="Models")
+SYSTEMS_CRUMB: Final = Crumb(address=SYSTEMS, title="Systems")
+
+
+def fault(fault_id: str) -> str:
+    """Of a fault, and of a withdrawn entry and of an old id too."""
+    return f"faults/{fault_id}/"
+
+
+def code(slug: str) -> str:
+    """Of a fault code, by `FaultCode.slug`."""
+    return f"{CODES}{slug}/"
+
+
+def model(model_id: str) -> str:
+    """Of a model."""
+    return f"{MODELS}{model_id}/"
+
+
+def model_year(model_id: str, year: int) -> str:
+    """Of a model year."""
+    return f"{MODELS}{model_id}/{year}/"
+
+
+def system(system_id: str) -> str:
+    """Of a system."""
+    return f"{SYSTEMS}{system_id}/"
+
+
+def component(component_id: str) -> str:
+    """Of a component."""
+    return f"{COMPONENTS}{component_id}/"
+
+
+def system_crumbs(path: tuple[System, ...]) -> tuple[Crumb, ...]:
+    """The way from the home page down through these systems."""
+    return (HOME_CRUMB, SYSTEMS_CRUMB, *(Crumb(address=system(each.id), title=each.name) for each in path))

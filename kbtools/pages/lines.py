@@ -1,0 +1,138 @@
+"""Faults as lines in the lists of other pages, and the groups that such lists are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import Index, Listed
+from kbtools.model.catalogue import Club
+from kbtools.model.fault import Fault, RideLevel, strictest
+from kbtools.pages import addresses
+from kbtools.pages.words import RIDE, RideWords
+from kbtools.scope import Questions
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A page to go to."""
+
+    address: str
+    """From the site's root."""
+    title: str
+    """Plain text, hostile until escaped."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A fault in a list."""
+
+    id: str
+    """Id of the fault."""
+    address: str
+    """Its page."""
+    title: str
+    """Plain text, hostile until escaped."""
+    ride: RideWords
+    """May I ride it."""
+    codes: tuple[str, ...]
+    """Its codes, plain text, follow-on ones left out."""
+    questions: Questions
+    """What the owner must ask first, Markdown; empty: nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Lines under a heading."""
+
+    title: str
+    """Plain text, hostile until escaped."""
+    address: str
+    """The page that the heading links to."""
+    above: tuple[str, ...]
+    """Names of the systems above a system, from the top; empty for anything else."""
+    lines: tuple[Line, ...]
+    """In the order of the files."""
+
+
+def club_of(index: Index) -> Club:
+    """The club.
+
+    Raises:
+        ValueError: the base has none; such a base has errors and is never published.
+    """
+    if index.base.club is None:
+        raise ValueError("a knowledge base without a club cannot be published")
+    return index.base.club
+
+
+def ride_words(level: RideLevel | None) -> RideWords:
+    """A level in words; None is "not known"."""
+    return RIDE[level]
+
+
+def fault_level(fault: Fault) -> RideLevel | None:
+    """The level of an entry; None where it gives none."""
+    return fault.ride_advice.level if fault.ride_advice is not None else None
+
+
+def strictest_of(faults: Iterable[Fault]) -> RideWords:
+    """The strictest advice of several entries, in words; "not known" of none."""
+    levels = [level for level in map(fault_level, faults) if level is not None]
+    return RIDE[strictest(levels)]
+
+
+def line(fault: Fault, questions: Questions = ()) -> Line:
+    """A fault as a line."""
+    return Line(
+        id=fault.id,
+        address=addresses.fault(fault.id),
+        title=fault.title,
+        ride=RIDE[fault_level(fault)],
+        codes=tuple(dict.fromkeys(match.text for row in fault.codes if not row.follow_on for match in row.read.matches)),
+        questions=questions,
+    )
+
+
+def by_system(listed: Sequence[Listed], index: Index) -> tuple[Group, ...]:
+    """The faults under their systems, in the order of the tree of systems."""
+    groups: dict[str, list[Line]] = {}
+    for each in listed:
+        groups.setdefault(each.fault.system or "", []).append(line(each.fault, each.questions))
+    order = {system: place for place, system in enumerate(index.base.systems)}
+    known = sorted((system for system in groups if system in order), key=order.__getitem__)
+    return tuple(
+        Group(
+            title=index.base.systems[system].name,
+            address=addresses.system(system),
+            above=tuple(each.name for each in index.paths[system][:-1]),
+            lines=tuple(groups[system]),
+        )
+        for system in known
+    )
+
+
+def by_model(faults: Iterable[Fault], index: Index) -> tuple[Group, ...]:
+    """The faults under the models that they concern, in the order of the models; one fault may stand under several."""
+    groups: dict[str, list[Line]] = {}
+    for fault in faults:
+        for model in index.scopes[fault.id]:
+            groups.setdefault(model, []).append(line(fault))
+    return tuple(
+        Group(title=model.name, address=addresses.model(model.id), above=(), lines=tuple(groups[model.id]))
+        for model in index.base.models.values()
+        if model.id in groups
+    )
+
+
+def all_listed(faults: Iterable[Fault]) -> list[Listed]:
+    """Faults as a list without questions."""
+    return [Listed(fault=fault, questions=()) for fault in faults]
+
+
+def code_links(faults: Iterable[Fault]) -> tuple[Link, ...]:
+    """The codes of these faults, each address once, in the order of their texts."""
+    codes = {match.slug: match.text for fault in faults for row in fault.codes for match in row.read.matches}
+    return tuple(
+        Link(address=addresses.code(slug), title=text) for slug, text in sorted(codes.items(), key=lambda each: each[1])
+    )

@@ -1,0 +1,145 @@
+"""The words in which pages say what the entries say in ids. One place, so that a page never says a thing two ways."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kbtools.model.case import CheckResult, CodeStatus, FixResult, OutcomeState, PaidWhere
+from kbtools.model.catalogue import Skill
+from kbtools.model.fault import BikeState, Cause, RideLevel, SourceKind
+from kbtools.model.years import Years
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RideWords:
+    """A ride advice in words, and the name of its look."""
+
+    look: str
+    """Name of its drawing and its colours: `stop`, `workshop`, `care`, `free` or `unknown`."""
+    word: str
+    """For a list."""
+    answer: str
+    """The answer to "May I ride it?"."""
+
+
+RIDE: Final[Mapping[RideLevel | None, RideWords]] = {
+    "do-not-ride": RideWords(look="stop", word="Do not ride", answer="No. Do not ride it."),
+    "ride-to-workshop": RideWords(
+        look="workshop", word="To the workshop only", answer="To the workshop, and no further."
+    ),
+    "ride-with-care": RideWords(look="care", word="Ride with care", answer="Yes, with care."),
+    "no-restriction": RideWords(look="free", word="No restriction", answer="Yes, without restriction."),
+    None: RideWords(look="unknown", word="Not known", answer="Not known."),
+}
+"""None is what nobody has said: never the same as no restriction."""
+
+SKILL: Final[Mapping[Skill, str]] = {
+    "home": "Anyone with usual tools",
+    "experienced": "An experienced owner",
+    "workshop": "Workshop only",
+}
+BIKE: Final[Mapping[BikeState, str]] = {
+    "off": "Key off",
+    "key-on": "Key on, engine off",
+    "running": "Engine running",
+    "riding": "On the road",
+}
+SOURCE: Final[Mapping[SourceKind, str]] = {
+    "first-hand": "Seen first-hand",
+    "forum": "Forum",
+    "article": "Article",
+    "manual": "Manual",
+    "bulletin": "Bulletin",
+    "recall": "Recall",
+    "regulation": "Regulation",
+    "standard": "Standard",
+}
+STATE: Final[Mapping[OutcomeState, str]] = {
+    "open": "Still open",
+    "solved": "Solved",
+    "returned": "Came back after the fix",
+}
+CODE_STATUS: Final[Mapping[CodeStatus, str]] = {
+    "stored": "stored",
+    "present": "present",
+    "pending": "pending",
+    "intermittent": "intermittent",
+}
+RESULT: Final[Mapping[CheckResult | FixResult, str]] = {
+    "bad": "bad",
+    "good": "good",
+    "low": "too low",
+    "high": "too high",
+    "unclear": "unclear",
+    "helped": "helped",
+    "no-change": "no change",
+    "worse": "made it worse",
+}
+WHERE: Final[Mapping[PaidWhere, str]] = {"home": "at home", "workshop": "in a workshop"}
+
+_SHARE_WORDS: Final = {6.0: "Often", 3.0: "Sometimes", 1.0: "Rarely"}
+_OFTEN = 0.4
+_SOMETIMES = 0.15
+_MONTHS: Final = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def share_words(causes: Sequence[Cause]) -> tuple[str | None, ...]:
+    """How often each cause is the one, in words; None for all where the entry does not say, or names only one cause.
+
+    Where all weights are those of `often`, `sometimes` and `rarely`, these are the words. Other weights are judged by
+    their part of the sum: from 0.4 on often, from 0.15 on sometimes.
+    """
+    weights = [cause.share for cause in causes]
+    known = [weight for weight in weights if weight is not None]
+    if len(known) < 2 or len(known) != len(weights):
+        return (None,) * len(causes)
+    if all(weight in _SHARE_WORDS for weight in known):
+        return tuple(_SHARE_WORDS[weight] for weight in known)
+    total = sum(known)
+    return tuple(_judged(weight / total) for weight in known)
+
+
+def _judged(part: float) -> str:
+    if part >= _OFTEN:
+        return "Often"
+    return "Sometimes" if part >= _SOMETIMES else "Rarely"
+
+
+def show_years(years: Years) -> str:
+    """Years as people read them: `2003–2008`, `2007`, `from 2010`, `up to 2008`, `all years`."""
+    if years.first is None:
+        return "all years" if years.last is None else f"up to {years.last}"
+    if years.last is None:
+        return f"from {years.first}"
+    return str(years.first) if years.first == years.last else f"{years.first}–{years.last}"
+
+
+def day(date: dt.date) -> str:
+    """A day as people read it, whatever the language of the machine that builds: `14 March 2026`."""
+    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+
+
+def count_of(number: int, one: str, many: str | None = None) -> str:
+    """A count with its noun: `1 fault`, `3 faults`; `many` where the plural is not made with an s."""
+    return f"{number} {one if number == 1 else many or f'{one}s'}"
+
+
+def listing(words: Sequence[str]) -> str:
+    """Words one after another as a sentence has them: `a`, `a and b`, `a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""

@@ -1,0 +1,322 @@
+"""Causes, fixes and checks as a fault page shows them: names for ids, money added up, cautions where the hands are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import Index
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.catalogue import Access, Club
+from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading, Verify
+from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
+from kbtools.pages import addresses
+from kbtools.pages.lines import Link, club_of
+from kbtools.pages.words import BIKE, SKILL, share_words, show_years
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Anchor:
+    """A place on the same page."""
+
+    id: str
+    """Id of the element."""
+    title: str
+    """Plain text, hostile until escaped."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AccessView:
+    """Work that must be done first."""
+
+    name: str
+    """Plain text."""
+    minutes: str
+    """A number."""
+    skill: str | None
+    """In words, where it takes more than anyone has."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MachineView:
+    """A row about models and years."""
+
+    model: Link
+    """The model."""
+    years: str
+    """In words."""
+    unit: str | None
+    """Name of the control unit that must be fitted."""
+    only_if: str | None
+    """Markdown."""
+    note: str | None
+    """Markdown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixView:
+    """What mends a cause, and what it costs."""
+
+    summary: str | None
+    """Markdown."""
+    skill: str | None
+    """In words."""
+    trial: bool
+    """May be done without proof."""
+    parts: tuple[tuple[str, str | None], ...]
+    """Name, and price where it is known."""
+    home: str | None
+    """Price at home: the parts; None where only a workshop can do it, or parts have no known price."""
+    home_hours: str | None
+    """Hours of an owner's own time; None where only a workshop can do it."""
+    hours: str | None
+    """Labour hours of a workshop."""
+    workshop: str | None
+    """Price in a workshop: parts and labour; None where parts have no known price."""
+    tools: tuple[str, ...]
+    """Names of tools."""
+    access: tuple[AccessView, ...]
+    """What the hours contain, in the order in which it is done."""
+    cautions: tuple[str, ...]
+    """Markdown, each once."""
+    verify: Verify | None
+    """How to see that it worked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CauseView:
+    """One thing that can be behind the fault."""
+
+    anchor: Anchor
+    """Where it stands, and what it is."""
+    share: str | None
+    """How often it is the one, in words, as the curators judge."""
+    component: Link | None
+    """The part."""
+    machines: tuple[MachineView, ...]
+    """Where it exists, if not everywhere."""
+    only_if: str | None
+    """Markdown."""
+    often_with: tuple[Anchor, ...]
+    """Causes found beside it."""
+    checks: tuple[Anchor, ...]
+    """Checks that can show it."""
+    fix: FixView | None
+    """What mends it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckView:
+    """Something to look at or to measure."""
+
+    anchor: Anchor
+    """Where it stands; the title is its number."""
+    do: str | None
+    """Markdown."""
+    expect: str | None
+    """Markdown."""
+    reading: Reading | None
+    """What to measure where."""
+    good: str | None
+    """The good range with its unit."""
+    points_to: tuple[Anchor, ...]
+    """Causes that a bad result speaks for."""
+    low_points_to: tuple[Anchor, ...]
+    """Causes that a reading below the good range speaks for."""
+    high_points_to: tuple[Anchor, ...]
+    """Causes that a reading above the good range speaks for."""
+    finds: str | None
+    """Of ten bikes with such a cause it shows so many; None: all."""
+    only_while_present: bool
+    """Says nothing while the fault is not there."""
+    bike: str
+    """State of the bike, in words."""
+    minutes: str | None
+    """A number."""
+    cost: str | None
+    """Price of the check itself, where it has one."""
+    skill: str | None
+    """In words."""
+    tools: tuple[str, ...]
+    """Names of tools."""
+    access: tuple[AccessView, ...]
+    """What must be open, in the order in which it is done."""
+    cautions: tuple[str, ...]
+    """Markdown, each once: the check's own, and those of the access that it takes."""
+
+
+def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:
+    """Rows about models and years, those without a known model left out."""
+    return tuple(
+        MachineView(
+            model=Link(address=addresses.model(model.id), title=model.name),
+            years=show_years(row.years),
+            unit=unit.name if row.unit and (unit := model.unit(row.unit)) else row.unit,
+            only_if=row.only_if,
+            note=row.note,
+        )
+        for row in rows
+        if (model := index.base.models.get(row.model)) is not None
+    )
+
+
+def cause_anchors(fault: Fault) -> Mapping[str, Anchor]:
+    """Where each cause of a fault stands on its page."""
+    return {cause.id: Anchor(id=f"cause-{cause.id}", title=cause.summary or cause.id) for cause in fault.causes}
+
+
+def cause_views(fault: Fault, index: Index) -> tuple[CauseView, ...]:
+    """The causes in file order."""
+    anchors = cause_anchors(fault)
+    checks = _checks_by_cause(fault)
+    return tuple(
+        CauseView(
+            anchor=anchors[cause.id],
+            share=share,
+            component=_component(cause, index.base),
+            machines=machine_views(cause.applies_to, index),
+            only_if=cause.only_if,
+            often_with=_picked(cause.often_with, anchors),
+            checks=tuple(checks.get(cause.id, ())),
+            fix=_fix(cause.fix, index.base, club_of(index)) if cause.fix is not None else None,
+        )
+        for cause, share in zip(fault.causes, share_words(fault.causes), strict=True)
+    )
+
+
+def check_views(fault: Fault, index: Index) -> tuple[CheckView, ...]:
+    """The checks in file order."""
+    causes = cause_anchors(fault)
+    return tuple(_check(check, place, causes, index) for place, check in enumerate(fault.checks, start=1))
+
+
+def caution_texts(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
+    """The texts of cautions, each once, in order."""
+    return tuple(base.cautions[each].text for each in dict.fromkeys(ids) if each in base.cautions)
+
+
+def access_jobs(ids: Sequence[str], base: KnowledgeBase) -> tuple[Access, ...]:
+    """Access jobs with those that they need, each once, in the order in which they are done."""
+    done: dict[str, Access] = {}
+    open_to_do = [(each, False) for each in reversed(ids)]
+    entered: set[str] = set()
+    while open_to_do:
+        job_id, needs_done = open_to_do.pop()
+        job = base.access.get(job_id)
+        if job is None or job_id in done:
+            continue
+        if needs_done:
+            done[job_id] = job
+        elif job_id not in entered:
+            # What needs itself, by whatever way, is a mistake that the rules report; here it only must not hang.
+            entered.add(job_id)
+            open_to_do.append((job_id, True))
+            open_to_do.extend((need, False) for need in reversed(job.needs))
+    return tuple(done.values())
+
+
+def _checks_by_cause(fault: Fault) -> Mapping[str, list[Anchor]]:
+    found: dict[str, list[Anchor]] = {}
+    for place, check in enumerate(fault.checks, start=1):
+        for cause in dict.fromkeys(_pointed(check)):
+            found.setdefault(cause, []).append(_check_anchor(check, place))
+    return found
+
+
+def _pointed(check: Check) -> tuple[str, ...]:
+    if check.reading is None:
+        return check.points_to
+    return (*check.points_to, *check.reading.low_points_to, *check.reading.high_points_to)
+
+
+def _check_anchor(check: Check, place: int) -> Anchor:
+    return Anchor(id=f"check-{check.id}", title=f"Check {place}")
+
+
+def _check(check: Check, place: int, causes: Mapping[str, Anchor], index: Index) -> CheckView:
+    base, reading = index.base, check.reading
+    jobs = access_jobs(check.access, base)
+    cautions = (*(each for job in jobs for each in job.cautions), *check.cautions)
+    return CheckView(
+        anchor=_check_anchor(check, place),
+        do=check.do,
+        expect=check.expect,
+        reading=reading,
+        good=_good(reading),
+        points_to=_picked(check.points_to, causes),
+        low_points_to=_picked(reading.low_points_to, causes) if reading is not None else (),
+        high_points_to=_picked(reading.high_points_to, causes) if reading is not None else (),
+        finds=show_number(round(check.finds * 10, 1)) if check.finds < 1 else None,
+        only_while_present=check.only_while_present,
+        bike=BIKE[check.bike],
+        minutes=show_number(check.minutes) if check.minutes is not None else None,
+        cost=show_money(Range(low=check.cost, high=check.cost), club_of(index).currency) if check.cost else None,
+        skill=SKILL[check.skill] if check.skill is not None else None,
+        tools=_tools(check.tools, base),
+        access=_access_views(jobs),
+        cautions=caution_texts(cautions, base),
+    )
+
+
+def _good(reading: Reading | None) -> str | None:
+    if reading is None or reading.good is None:
+        return None
+    return f"{show_range(reading.good)}\u00a0{reading.unit}" if reading.unit else show_range(reading.good)
+
+
+def _fix(fix: Fix, base: KnowledgeBase, club: Club) -> FixView:
+    parts = parts_price(fix)
+    hours = fix.labour_hours
+    own = fix.skill != "workshop"
+    factor = Range(low=club.home_time_factor, high=club.home_time_factor)
+    workshop = parts + hours.times(club.labour_rate) if parts is not None and hours is not None else None
+    jobs = access_jobs(fix.access, base)
+    cautions = (*(each for job in jobs for each in job.cautions), *fix.cautions)
+    return FixView(
+        summary=fix.summary,
+        skill=SKILL[fix.skill] if fix.skill is not None else None,
+        trial=fix.trial,
+        parts=tuple((part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts),
+        home=show_money(parts, club.currency) if own and parts is not None else None,
+        home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
+        hours=show_range(hours) if hours is not None else None,
+        workshop=show_money(workshop, club.currency) if workshop is not None else None,
+        tools=_tools(fix.tools, base),
+        access=_access_views(jobs),
+        cautions=caution_texts(cautions, base),
+        verify=fix.verify,
+    )
+
+
+def parts_price(fix: Fix) -> Range | None:
+    """What the parts of a fix cost together, nothing where it takes none; None where one has no known price."""
+    total = ZERO
+    for part in fix.parts:
+        if part.price is None:
+            return None
+        total += part.price
+    return total
+
+
+def _access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
+    return tuple(
+        AccessView(
+            name=job.name, minutes=show_number(job.minutes), skill=SKILL[job.skill] if job.skill != "home" else None
+        )
+        for job in jobs
+    )
+
+
+def _tools(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
+    return tuple(base.tools[each].name for each in ids if each in base.tools)
+
+
+def _component(cause: Cause, base: KnowledgeBase) -> Link | None:
+    component = base.components.get(cause.component or "")
+    if component is None:
+        return None
+    return Link(address=addresses.component(component.id), title=component.name)
+
+
+def _picked(ids: Iterable[str], anchors: Mapping[str, Anchor]) -> tuple[Anchor, ...]:
+    return tuple(anchors[each] for each in ids if each in anchors)

@@ -1,0 +1,241 @@
+"""What jsonschema says against a file, as findings: one per mistake, at the place of the mistake, in plain words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, cast
+
+from jsonschema import ValidationError
+
+from kbtools.diagnostics import Finding, Mark
+from kbtools.nearest import did_you_mean
+from kbtools.reading.places import key_place, show, value_place
+from kbtools.reading.shape import Pointer, Shape, to_data
+from kbtools.reading.source import found
+from kbtools.reading.tree import Node
+
+_KIND_WORDS = {
+    "string": "a text",
+    "number": "a number",
+    "integer": "a whole number",
+    "boolean": "true or false",
+    "array": "a list",
+    "object": "a mapping of keys and values",
+}
+
+_LIMITS = {"minimum": "at least", "exclusiveMinimum": "above", "maximum": "at most", "exclusiveMaximum": "below"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Formed:
+    """A file's content as far as it has the form that its schema asks for."""
+
+    data: Any
+    """Plain data without the values that have findings; None where nothing is left."""
+    damaged: frozenset[str]
+    """JSON pointers of what was taken out, or is missing."""
+    findings: tuple[Finding, ...]
+    """What is wrong with the form."""
+
+
+def form(path: str, root: Node, shape: Shape) -> Formed:
+    """Hold a tree against its schema.
+
+    Returns:
+        The usable data and one finding for each mistake; what is wrong is taken out, so that nothing follows from it.
+    """
+    lost: list[Pointer] = []
+    data = to_data(root, shape.hints, (), lost)
+    mistakes = _Mistakes(path, root, lost)
+    for error in shape.validator.iter_errors(data):
+        mistakes.add(error)
+    damaged = {show(pointer) for pointer in mistakes.damaged}
+    for pointer in sorted(mistakes.damaged, key=lambda each: [str(step).zfill(9) for step in each], reverse=True):
+        data = _take_out(data, pointer, damaged)
+    return Formed(data=data, damaged=frozenset(damaged), findings=tuple(mistakes.findings()))
+
+
+def _take_out(data: Any, pointer: Pointer, damaged: set[str]) -> Any:
+    """Remove one value; a list of plain texts goes whole, so that the others keep their places."""
+    if not pointer:
+        return None
+    parent = data
+    trail = [data]
+    for step in pointer[:-1]:
+        parent = _get(parent, step)
+        trail.append(parent)
+    last = pointer[-1]
+    if isinstance(parent, dict):
+        parent.pop(str(last), None)
+    elif isinstance(parent, list) and isinstance(last, int) and last < len(parent):
+        if isinstance(parent[last], dict) or any(isinstance(each, dict) for each in parent):
+            parent[last] = None
+        elif len(pointer) > 1 and isinstance(trail[-2], dict):
+            trail[-2].pop(str(pointer[-2]), None)
+            damaged.add(show(pointer[:-1]))
+        else:
+            parent[last] = None
+    return data
+
+
+def _get(parent: Any, step: str | int) -> Any:
+    if isinstance(parent, dict):
+        return parent.get(str(step))
+    if isinstance(parent, list) and isinstance(step, int) and step < len(parent):
+        return parent[step]
+    return None
+
+
+class _Mistakes:
+    """Collects errors so that each place gets one finding, the one that says most."""
+
+    def __init__(self, path: str, root: Node, lost: Iterable[Pointer]) -> None:
+        self._path = path
+        self._root = root
+        self._found: dict[tuple[Pointer, str], Finding] = {}
+        self.damaged: set[Pointer] = set(lost)
+
+    def findings(self) -> list[Finding]:
+        """The findings, the refusals of a whole value before those of its content."""
+        return list(self._found.values())
+
+    def add(self, error: ValidationError) -> None:
+        """Turn one error of jsonschema into findings."""
+        at: Pointer = tuple(error.absolute_path)
+        schema = cast("dict[str, Any]", error.schema)
+        limit: Any = error.validator_value
+        instance: Any = error.instance
+        if error.validator == "required":
+            self._required(at, [key for key in limit if key not in instance])
+        elif error.validator == "additionalProperties":
+            known = list(schema.get("properties", {}))
+            for key in instance:
+                if key not in known:
+                    self._unknown(at, key, known)
+        elif error.validator is None:
+            self._forbidden(at)
+        elif error.validator in {"minItems", "maxItems", "uniqueItems"}:
+            self._length(at, str(error.validator), len(instance), schema)
+        elif error.validator == "type":
+            self._type(at, instance, schema)
+        elif error.validator in {"enum", "const"}:
+            self._choice(at, instance, [limit] if error.validator == "const" else list(limit))
+        else:
+            self._value(at, instance, str(error.validator), schema)
+
+    def _put(self, at: Pointer, rule: str, place: Mark, message: str, hint: str) -> None:
+        key = (at, "")
+        # An error of type says more than the others that come with it: it was there first, or takes their place.
+        if key not in self._found or rule == "KB201":
+            self._found[key] = found(rule, self._path, place, message, hint)
+        self.damaged.add(at)
+
+    def _required(self, at: Pointer, keys: list[str]) -> None:
+        if keys == ["expect", "points_to"]:
+            message = "The check has neither `expect` with `points_to` nor a `reading`."
+            hint = "Say what a good bike shows and which causes a bad result points to, or which value is good."
+            self._put((*at, "expect"), "KB203", value_place(self._root, at), message, hint)
+            self.damaged.add((*at, "points_to"))
+            return
+        for key in keys:
+            self._missing(at, key)
+
+    def _missing(self, at: Pointer, key: str) -> None:
+        pointer = (*at, key)
+        if pointer in self.damaged:
+            return
+        of = f"`{_name(at)}`" if at else "the entry"
+        message = f"The key `{key}` is missing in {of}."
+        self._put(pointer, "KB203", value_place(self._root, at), message, f"Add `{key}: …`.")
+
+    def _unknown(self, at: Pointer, key: str, known: list[str]) -> None:
+        pointer = (*at, key)
+        guess = did_you_mean(key, known)
+        hint = f"Did you mean `{guess}`?" if guess else f"Known here: {', '.join(sorted(known))}."
+        if " " in key:
+            hint = "A text with a comma in it, inside { }, needs quotes around it."
+        place = key_place(self._root, pointer)
+        self._put(pointer, "KB202", place, f'The key "{_short(key)}" is not known here.', hint)
+
+    def _forbidden(self, at: Pointer) -> None:
+        message, hint = f"`{at[-1]}` does not go together with the other keys here.", "Take one of the two out."
+        if at[-1] in {"expect", "points_to"}:
+            message = f"`{at[-1]}` cannot stand beside `reading`."
+            hint = (
+                "A check has either expect and points_to, or a reading with its own low_points_to and high_points_to."
+            )
+        elif at[-1] == "pattern":
+            message, hint = (
+                "`pattern` cannot stand beside `standard`.",
+                "A format is either of a standard or the club's.",
+            )
+        elif at[-1] == "fix":
+            message, hint = "`fix` cannot stand beside `check`.", "Give each its own row."
+        self._put(at, "KB205", key_place(self._root, at), message, hint)
+
+    def _length(self, at: Pointer, keyword: str, length: int, schema: dict[str, Any]) -> None:
+        name, place = _name(at), value_place(self._root, at)
+        message = f"`{name}` has {length} members."
+        hint = f"It takes {'at least' if keyword == 'minItems' else 'at most'} {schema.get(keyword)}."
+        if keyword == "uniqueItems":
+            message, hint = f"`{name}` names something twice.", "Take the second one out."
+        elif schema.get("minItems") == schema.get("maxItems") == 2:
+            hint = "A range has two: [low, high]."
+        self._put(at, "KB206", place, message, hint)
+
+    def _type(self, at: Pointer, value: Any, schema: dict[str, Any]) -> None:
+        wanted = _wanted(schema["type"])
+        message = f"`{_name(at)}` should be {wanted}, but {_seen(value)}."
+        self._put(at, "KB201", value_place(self._root, at), message, schema.get("description", f"Write {wanted}."))
+
+    def _choice(self, at: Pointer, value: Any, allowed: list[Any]) -> None:
+        guess = did_you_mean(str(value), [str(each) for each in allowed])
+        hint = f"Did you mean {guess}? " if guess else ""
+        message = f"`{_name(at)}` cannot be {_quoted(value)}."
+        place = value_place(self._root, at)
+        self._put(at, "KB204", place, message, f"{hint}Allowed: {', '.join(map(str, allowed))}.")
+
+    def _value(self, at: Pointer, value: Any, keyword: str, schema: dict[str, Any]) -> None:
+        wanted = schema.get("patternErrorMessage", "written otherwise")
+        if keyword in _LIMITS:
+            wanted = f"{_LIMITS[keyword]} {schema[keyword]}"
+        seen = "" if str(value).strip() == "" else f", not {_quoted(value)}"
+        message = f"`{_name(at)}` should be {wanted}{seen}."
+        place = value_place(self._root, at)
+        self._put(at, "KB204", place, message, schema.get("description", f"Write {wanted}."))
+
+
+def _name(at: Pointer) -> str:
+    """How the author calls the place: the key, for a list's member with its number."""
+    if not at:
+        return "the file"
+    if isinstance(at[-1], int):
+        return f"{_name(at[:-1])} {at[-1] + 1}"
+    return str(at[-1])
+
+
+def _wanted(types: str | list[str]) -> str:
+    names = [types] if isinstance(types, str) else types
+    if names == ["number", "array"]:
+        return "a number or a range [low, high]"
+    return " or ".join(dict.fromkeys(_KIND_WORDS[name] for name in names))
+
+
+def _seen(value: Any) -> str:
+    if isinstance(value, dict):
+        return "a mapping stands there"
+    if isinstance(value, list):
+        return "a list stands there"
+    if value == "":
+        return "nothing stands there"
+    return f"{_quoted(value)} stands there"
+
+
+def _quoted(value: Any) -> str:
+    return f'"{_short(value)}"'
+
+
+def _short(value: Any) -> str:
+    text = str(value)
+    return text if len(text) <= 60 else f"{text[:57]}…"

@@ -1,0 +1,92 @@
+"""Which file of a knowledge base is what, by its path alone."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+from typing import Literal
+
+from kbtools.nearest import did_you_mean
+
+FileKind = Literal["club", "systems", "cautions", "words", "accepted", "model", "fault", "case", "page", "image"]
+
+SINGLE_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions", "words", "accepted")
+"""Kinds of which there is one file, at the top."""
+
+REQUIRED_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions")
+"""Without these nothing can be checked; the two lists may be absent."""
+
+IMAGE_SUFFIXES = (".png", ".jpg", ".jpeg", ".webp")
+"""What may stand beside hand-written pages. SVG is not among them: a browser runs the scripts in it."""
+
+_ID = re.compile(r"[a-z0-9-]+", re.ASCII)
+_FOLDERS = {"model": ("models", 1), "fault": ("faults", 2), "case": ("cases", 2)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """What a path says."""
+
+    kind: FileKind | None
+    """None: it belongs nowhere."""
+    id: str
+    """The stem."""
+    problem: str | None = None
+    """What is wrong with the path, in words."""
+    hint: str = ""
+    """What to do about it."""
+
+
+def place_of(path: str) -> Placed:
+    """Tell the kind of a file from its path, relative to the knowledge base's folder."""
+    pure = PurePosixPath(path)
+    folder = pure.parts[0] if len(pure.parts) > 1 else ""
+    if folder == "pages":
+        return _page(pure)
+    if pure.suffix != ".yml":
+        hint = "Rename it to end in .yml." if pure.suffix.lower() in {".yaml", ".yml"} else "Take it out of the folder."
+        return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is no file of a knowledge base.', hint=hint)
+    if folder == "":
+        return _single(pure)
+    for kind, (name, depth) in _FOLDERS.items():
+        if folder == name:
+            return _entry(kind, pure, depth)  # type: ignore[arg-type]
+    guess = did_you_mean(folder, ["models", "faults", "cases", "pages"])
+    hint = f'Did you mean "{guess}"?' if guess else "Entries stand in models, faults, cases and pages."
+    return Placed(kind=None, id=pure.stem, problem=f'The folder "{folder}" is not known.', hint=hint)
+
+
+def _page(pure: PurePosixPath) -> Placed:
+    if pure.suffix == ".md":
+        return Placed(kind="page", id=pure.stem)
+    if pure.suffix.lower() in IMAGE_SUFFIXES:
+        return Placed(kind="image", id=pure.stem)
+    problem = f'"{pure.name}" would be published, but is neither a page nor a picture.'
+    hint = f"pages/ takes .md and {', '.join(IMAGE_SUFFIXES)} only."
+    return Placed(kind=None, id=pure.stem, problem=problem, hint=hint)
+
+
+def _single(pure: PurePosixPath) -> Placed:
+    for kind in SINGLE_FILES:
+        if pure.stem == kind:
+            return Placed(kind=kind, id=kind)
+    guess = did_you_mean(pure.stem, SINGLE_FILES)
+    hint = f"Did you mean {guess}.yml?" if guess else "Put it into the folder of its kind: models, faults or cases."
+    return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is not known at the top.', hint=hint)
+
+
+def _entry(kind: FileKind, pure: PurePosixPath, depth: int) -> Placed:
+    shape = {"model": "models/<model>.yml", "fault": "faults/<system>/<fault>.yml", "case": "cases/<year>/<case>.yml"}
+    if len(pure.parts) != depth + 1:
+        problem = f'"{pure}" stands in the wrong folder.'
+        return Placed(kind=None, id=pure.stem, problem=problem, hint=f"It belongs to {shape[kind]}.")
+    if kind == "case" and re.fullmatch(r"[0-9]{4}", pure.parts[1], re.ASCII) is None:
+        problem = f'"{pure.parts[1]}" is no year.'
+        return Placed(kind=kind, id=pure.stem, problem=problem, hint=f"Cases stand in {shape[kind]}.")
+    if _ID.fullmatch(pure.stem) is None:
+        fitting = re.sub(r"[^a-z0-9]+", "-", pure.stem.lower()).strip("-")
+        problem = f'The name "{pure.stem}" is no id.'
+        hint = f"Ids are lower-case letters a-z, digits and hyphens: {fitting or 'a-new-name'}.yml."
+        return Placed(kind=kind, id=pure.stem, problem=problem, hint=hint)
+    return Placed(kind=kind, id=pure.stem)

@@ -1,0 +1,68 @@
+"""From JSON pointers to places in a file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kbtools.diagnostics import START, Mark
+from kbtools.reading.shape import Pointer
+from kbtools.reading.tree import Mapping, Node, Sequence
+
+
+def show(pointer: Pointer) -> str:
+    """As RFC 6901 writes it: `/causes/0/fix`."""
+    return "".join(f"/{str(step).replace('~', '~0').replace('/', '~1')}" for step in pointer)
+
+
+def steps(pointer: str) -> tuple[str, ...]:
+    """The steps of a written pointer."""
+    return tuple(step.replace("~1", "/").replace("~0", "~") for step in pointer.split("/")[1:])
+
+
+def value_place(root: Node | None, pointer: Pointer) -> Mark:
+    """Where the value at `pointer` starts; where it is missing, the start of the nearest thing around it."""
+    node = root
+    for step in pointer:
+        inner = _child(node, step)
+        if inner is None:
+            break
+        node = inner
+    return START if node is None else Mark(line=node.line, column=node.column)
+
+
+def key_place(root: Node | None, pointer: Pointer) -> Mark:
+    """Where the key that `pointer` ends in stands; of a list's member, where the member starts."""
+    parent = root
+    for step in pointer[:-1]:
+        parent = _child(parent, step)
+    if isinstance(parent, Mapping) and pointer and str(pointer[-1]) in parent.entries:
+        key = parent.entries[str(pointer[-1])][0]
+        return Mark(line=key.line, column=key.column)
+    return value_place(root, pointer)
+
+
+def _child(node: Node | None, step: str | int) -> Node | None:
+    if isinstance(node, Mapping):
+        entry = node.entries.get(str(step))
+        return None if entry is None else entry[1]
+    if isinstance(node, Sequence) and str(step).isdecimal() and int(step) < len(node.items):
+        return node.items[int(step)]
+    return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """A file that was read, kept so that findings can be placed in it."""
+
+    path: str
+    """Relative to the knowledge base's folder."""
+    root: Node | None
+    """None where the file could not be read."""
+
+    def value(self, pointer: str) -> Mark:
+        """Where the value at a JSON pointer starts."""
+        return value_place(self.root, steps(pointer))
+
+    def key(self, pointer: str) -> Mark:
+        """Where the key that the JSON pointer ends in stands."""
+        return key_place(self.root, steps(pointer))

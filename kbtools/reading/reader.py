@@ -1,0 +1,213 @@
+"""All files of a knowledge base to one value, with everything that is wrong with their form."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol, TypeVar
+
+from kbtools.diagnostics import START, Finding, in_order
+from kbtools.model.base import HandPage, IdKind, KnowledgeBase, Repeated
+from kbtools.model.case import Case
+from kbtools.model.catalogue import Model
+from kbtools.model.codes import read_code
+from kbtools.model.fault import Fault
+from kbtools.reading import typed_case, typed_catalogue, typed_fault
+from kbtools.reading.form import form
+from kbtools.reading.layout import REQUIRED_FILES, Placed, place_of
+from kbtools.reading.places import Document
+from kbtools.reading.rows import Row
+from kbtools.reading.shape import Shape
+from kbtools.reading.source import SourceFile, decode, found
+from kbtools.reading.tree import parse
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A knowledge base that was read."""
+
+    base: KnowledgeBase
+    """What it says."""
+    documents: Mapping[str, Document]
+    """By path; for placing findings."""
+    findings: tuple[Finding, ...]
+    """What is wrong with the form of its files, in order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """One file, read by itself: whatever its content alone decides, so that it can be kept until the file changes."""
+
+    document: Document
+    """Its tree."""
+    data: Any
+    """Usable plain data; None where there is none. A hand-written page's text."""
+    damaged: frozenset[str]
+    """JSON pointers of what was lost."""
+    findings: tuple[Finding, ...]
+    """What is wrong with its form."""
+
+
+class HasId(Protocol):
+    """Anything with an id and a place in a file."""
+
+    @property
+    def id(self) -> str:
+        """The id."""
+
+    @property
+    def at(self) -> str:
+        """JSON pointer of its row."""
+
+
+RowT = TypeVar("RowT", bound=HasId)
+
+
+def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape]) -> Reading:
+    """Read every file.
+
+    Args:
+        files: in any order, each path once.
+        shapes: the schemas by kind of file.
+
+    Returns:
+        The knowledge base as far as it can be read, and all findings of the families KB1 and KB2.
+    """
+    placed = [(place_of(file.path), file) for file in sorted(files, key=lambda each: each.path)]
+    contents = [(where, read_file(where, file, shapes)) for where, file in placed if where.kind != "image"]
+    findings = [finding for _, content in contents for finding in content.findings]
+    findings += [_misplaced(where, file.path) for where, file in placed if where.problem is not None]
+    present = {where.kind for where, _ in placed}
+    findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
+    return Reading(
+        base=_Assembly(contents).base(),
+        documents={content.document.path: content.document for _, content in contents},
+        findings=tuple(in_order(findings)),
+    )
+
+
+def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
+    """Read one file by itself."""
+    text, findings = decode(file)
+    if where.kind == "page" or where.kind is None or text is None:
+        damaged = frozenset({""}) if text is None else frozenset()
+        readable = findings if where.kind is not None else []
+        return Content(
+            document=Document(path=file.path, root=None), data=text, damaged=damaged, findings=tuple(readable)
+        )
+    root, findings = parse(file.path, text)
+    if where.kind in {"words", "accepted"}:
+        findings = [each for each in findings if each.rule != "KB111"]
+    document = Document(path=file.path, root=root)
+    if root is None:
+        return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
+    formed = form(file.path, root, shapes[where.kind])
+    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=(*findings, *formed.findings))
+
+
+def _misplaced(where: Placed, path: str) -> Finding:
+    return found("KB109", path, START, where.problem or "", where.hint)
+
+
+def _absent(kind: str) -> Finding:
+    hint = "Write it; README.md shows a small one."
+    return found("KB113", f"{kind}.yml", START, f"The file {kind}.yml is missing.", hint)
+
+
+class _Assembly:
+    """Puts the files' contents together."""
+
+    def __init__(self, contents: list[tuple[Placed, Content]]) -> None:
+        self._contents = contents
+        self._single = {where.kind: content for where, content in contents if where.kind is not None}
+        self._repeated: list[Repeated] = []
+        formats = typed_catalogue.code_formats(self._row("club"))
+        self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
+
+    def base(self) -> KnowledgeBase:
+        """The whole value."""
+        systems = self._row("systems")
+        return KnowledgeBase(
+            club=typed_catalogue.club(self._row("club")),
+            systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
+            components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),
+            access=self._keyed("access job", "systems.yml", typed_catalogue.access(systems)),
+            tools=self._keyed("tool", "systems.yml", typed_catalogue.tools(systems)),
+            cautions=self._keyed("caution", "cautions.yml", typed_catalogue.cautions(self._row("cautions"))),
+            models=self._models(),
+            faults=self._faults(),
+            cases=self._cases(),
+            words=typed_catalogue.words(self._data("words")),
+            accepted=tuple(typed_catalogue.accepted(self._data("accepted"))),
+            pages=tuple(
+                HandPage(path=content.document.path, text=content.data)
+                for content in self._of("page")
+                if content.data is not None
+            ),
+            unsure=frozenset(self._unsure()),
+            repeated=tuple(self._repeated),
+        )
+
+    def _of(self, kind: str) -> Iterator[Content]:
+        return (content for where, content in self._contents if where.kind == kind)
+
+    def _data(self, kind: Any) -> Any:
+        content = self._single.get(kind)
+        return None if content is None else content.data
+
+    def _row(self, kind: Any) -> Row:
+        data = self._data(kind)
+        return Row(data if isinstance(data, dict) else {}, "")
+
+    def _keyed(self, kind: IdKind, path: str, rows: Iterable[RowT]) -> dict[str, RowT]:
+        keyed: dict[str, RowT] = {}
+        for row in rows:
+            if row.id in keyed:
+                self._repeated.append(Repeated(kind=kind, id=row.id, path=path, at=row.at, first=path))
+            else:
+                keyed[row.id] = row
+        return keyed
+
+    def _files(self, kind: IdKind) -> Iterator[tuple[str, str, Row, frozenset[str]]]:
+        """Each file of a kind whose id is new: id, path, content, what was lost."""
+        first: dict[str, str] = {}
+        for where, content in self._contents:
+            if where.kind != kind:
+                continue
+            path = content.document.path
+            if where.id in first:
+                self._repeated.append(Repeated(kind=kind, id=where.id, path=path, at="", first=first[where.id]))
+                continue
+            first[where.id] = path
+            usable = isinstance(content.data, dict)
+            damaged = content.damaged if usable else frozenset({""})
+            yield where.id, path, Row(content.data if usable else {}, ""), damaged
+
+    def _models(self) -> dict[str, Model]:
+        return {entry[0]: typed_catalogue.model(*entry) for entry in self._files("model")}
+
+    def _faults(self) -> dict[str, Fault]:
+        return {entry[0]: typed_fault.fault(*entry, self._read) for entry in self._files("fault")}
+
+    def _cases(self) -> dict[str, Case]:
+        return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}
+
+    def _unsure(self) -> Iterator[IdKind]:
+        lists: dict[str, dict[str, IdKind]] = {
+            "systems": {"systems": "system", "components": "component", "access": "access job", "tools": "tool"},
+            "cautions": {"cautions": "caution"},
+        }
+        for file, kinds in lists.items():
+            content = self._single.get(file)  # type: ignore[call-overload]
+            for key, kind in kinds.items():
+                if content is None or content.data is None or any(_loses_id(each, key) for each in content.damaged):
+                    yield kind
+
+
+def _loses_id(pointer: str, rows: str) -> bool:
+    """Whether the loss of what stands at a pointer loses an id of the list `rows` or of a list of children in it."""
+    if pointer in {"", f"/{rows}"}:
+        return True
+    last = pointer.rsplit("/", 1)[-1]
+    return pointer.startswith(f"/{rows}/") and (last in {"id", "children"} or last.isdecimal())

@@ -1,0 +1,178 @@
+"""The shape of files, as JSON Schema says it: which plain scalars are text, what is wrong, what can still be used.
+
+YAML leaves open whether `no` or `0123` is text. Here the schema decides: where it says string, the characters of the
+author are the value. So a tree becomes data under the guidance of its schema, and is then validated by jsonschema.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping as MappingABC
+from dataclasses import dataclass, field
+from typing import Any
+
+from jsonschema import Draft202012Validator, FormatChecker
+
+from kbtools.reading.tree import Lost, Mapping, Node, Scalar, Sequence
+
+Schema = dict[str, Any]
+Pointer = tuple[str | int, ...]
+"""Keys and indexes from the root."""
+
+_FORMATS = FormatChecker(["date"])
+"""The only format in use; the others would each bring a dependency."""
+
+_NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?", re.ASCII)
+_LONGEST_NUMBER = 40
+"""Longer ones are no number that anybody means, and would take long to convert."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hints:
+    """What the conversion of a tree needs to know of one place in a schema."""
+
+    types: frozenset[str]
+    """JSON types that may stand there; empty: any."""
+    as_text: bool
+    """A number is taken as its characters (`x-plain: text`): model years, campaign numbers."""
+    properties: dict[str, Hints] = field(default_factory=dict)
+    """By key."""
+    items: Hints | None = None
+    """Of the members of a list."""
+    others: Hints | None = None
+    """Of the keys that `properties` does not name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A schema, made ready once."""
+
+    schema: Schema
+    """With references followed, but for those that lead back into themselves."""
+    validator: Draft202012Validator
+    """Ready to use."""
+    hints: Hints
+    """For the conversion of trees."""
+
+
+def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
+    """Make the schemas ready.
+
+    Args:
+        files: name of the file in `schemas/` to its content.
+
+    Returns:
+        The kind of file (`fault` for `fault.schema.json`) to its shape.
+    """
+    shapes = {}
+    for name, content in files.items():
+        kind = name.removesuffix(".schema.json")
+        if kind != "common":
+            schema = _follow(content, content, files, ())
+            shapes[kind] = Shape(
+                schema=schema,
+                validator=Draft202012Validator(schema, format_checker=_FORMATS),
+                hints=_hints(schema, schema, {}),
+            )
+    return shapes
+
+
+def _follow(part: Any, home: Schema, files: MappingABC[str, Schema], seen: tuple[str, ...]) -> Any:
+    """Put the definitions in the place of references: jsonschema looks each one up again at every visit."""
+    if isinstance(part, list):
+        return [_follow(each, home, files, seen) for each in part]
+    if not isinstance(part, dict):
+        return part
+    reference = part.get("$ref")
+    if not isinstance(reference, str):
+        return {key: _follow(value, home, files, seen) for key, value in part.items() if key != "$id"}
+    file, _, pointer = reference.partition("#")
+    target_home = files[file] if file else home
+    name = f"{target_home.get('$id')}#{pointer}"
+    if name in seen:
+        return part
+    target: Any = target_home
+    for step in pointer.strip("/").split("/"):
+        target = target[step]
+    followed = _follow(target, target_home, files, (*seen, name))
+    beside = _follow({key: value for key, value in part.items() if key != "$ref"}, home, files, seen)
+    return {**followed, **beside}
+
+
+def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
+    reference = part.get("$ref") if isinstance(part, dict) else None
+    if reference is not None:
+        if reference not in known:
+            target: Any = root
+            for step in reference.removeprefix("#").strip("/").split("/"):
+                target = target[step]
+            # Set before going down: the tree of systems leads back here.
+            known[reference] = Hints(types=frozenset(_types(target)), as_text=False)
+            made = _hints(target, root, known)
+            known[reference].properties.update(made.properties)
+        return known[reference]
+    if not isinstance(part, dict):
+        return Hints(types=frozenset(), as_text=False)
+    others = part.get("additionalProperties")
+    return Hints(
+        types=frozenset(_types(part)),
+        as_text=part.get("x-plain") == "text",
+        properties={key: _hints(value, root, known) for key, value in part.get("properties", {}).items()},
+        items=_hints(part["items"], root, known) if "items" in part else None,
+        others=_hints(others, root, known) if isinstance(others, dict) else None,
+    )
+
+
+def _types(part: Schema) -> list[str]:
+    types = part.get("type", [])
+    return [types] if isinstance(types, str) else list(types)
+
+
+def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -> Any:
+    """Turn a tree into plain data: text, numbers, true and false where the schema has them, lists, dictionaries.
+
+    Args:
+        node: the tree; its depth is bounded by the parser.
+        hints: of its place in the schema; None where the schema knows no such place.
+        at: its pointer.
+        lost: gets the pointers of values that were refused when the text was read.
+    """
+    if isinstance(node, Scalar):
+        return _scalar(node, hints)
+    if isinstance(node, Mapping):
+        data = {}
+        for key, (_, value) in node.entries.items():
+            inner = None if hints is None else hints.properties.get(key, hints.others)
+            if isinstance(value, Lost):
+                lost.append((*at, key))
+            else:
+                data[key] = to_data(value, inner, (*at, key), lost)
+        return data
+    if isinstance(node, Sequence):
+        inner = None if hints is None else hints.items
+        return [to_data(value, inner, (*at, index), lost) for index, value in enumerate(node.items)]
+    lost.append(at)
+    return None
+
+
+def _scalar(node: Scalar, hints: Hints | None) -> object:
+    if not node.plain or hints is None or hints.as_text:
+        return node.value
+    types = hints.types
+    if "number" in types or "integer" in types:
+        return _number(node.value, whole="number" not in types)
+    if "boolean" in types and node.value in {"true", "false"}:
+        return node.value == "true"
+    return node.value
+
+
+def _number(text: str, *, whole: bool) -> object:
+    if len(text) > _LONGEST_NUMBER or _NUMBER.fullmatch(text) is None:
+        return text
+    value = float(text)
+    if not math.isfinite(value):
+        return text
+    if value == int(value) and (whole or "." not in text):
+        return int(value)
+    return value

@@ -1,0 +1,99 @@
+"""What is read: the bytes of a file, decoded so that places count as an editor counts."""
+
+from __future__ import annotations
+
+import bisect
+import re
+from dataclasses import dataclass
+
+from kbtools.diagnostics import START, Finding, Mark
+
+MAX_BYTES = 1_000_000
+"""A file longer than this is not read: an entry is a few kilobytes, and reading must not be made to hang."""
+
+_LINE_END = re.compile(r"\r\n|\n|\r")
+_YAML_ONLY_BREAKS = re.compile("[\x85\u2028\u2029]")
+_FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|\ufeff")
+"""What YAML 1.2 (section 5.1) does not count as printable; a byte order mark inside the text as well."""
+
+_BYTE_ORDER_MARKS = (
+    (b"\xff\xfe\x00\x00", "UTF-32"),
+    (b"\x00\x00\xfe\xff", "UTF-32"),
+    (b"\xff\xfe", "UTF-16"),
+    (b"\xfe\xff", "UTF-16"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceFile:
+    """One file of the knowledge base."""
+
+    path: str
+    """POSIX path relative to the knowledge base's folder."""
+    data: bytes | None
+    """Its content; None where it could not be read."""
+    problem: str | None = None
+    """Why it could not be read, in words; None where it could."""
+
+
+def found(rule: str, path: str, mark: Mark, message: str, hint: str) -> Finding:
+    """A finding of the reading layer; all of its findings are errors."""
+    return Finding(rule=rule, severity="error", path=path, mark=mark, message=message, hint=hint)
+
+
+def decode(file: SourceFile) -> tuple[str | None, list[Finding]]:
+    """The text of a file, or why there is none. A UTF-8 byte order mark is taken off: some editors always write it."""
+    if file.data is None:
+        hint = "Mend the file or its permissions, or take it out of the folder."
+        return None, [found("KB101", file.path, START, f"The file cannot be read: {file.problem}.", hint)]
+    if len(file.data) > MAX_BYTES:
+        message = f"The file has {len(file.data):,} bytes; more than {MAX_BYTES:,} are not read."
+        return None, [found("KB110", file.path, START, message, "Split it, or take out what does not belong there.")]
+    for mark, name in _BYTE_ORDER_MARKS:
+        if file.data.startswith(mark):
+            hint = "Save it again as UTF-8."
+            return None, [found("KB106", file.path, START, f"The file is written in {name}, not in UTF-8.", hint)]
+    try:
+        text = file.data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = file.data[: error.start].decode("utf-8-sig", errors="replace")
+        bad = file.data[error.start]
+        message = f"The byte 0x{bad:02X} is not UTF-8."
+        hint = "Save the file again as UTF-8; it is probably in an old Windows or Latin encoding."
+        return None, [found("KB106", file.path, place(before, len(before)), message, hint)]
+    forbidden = _FORBIDDEN.search(text)
+    if forbidden is not None:
+        message = f"The character U+{ord(forbidden[0]):04X} cannot stand in YAML."
+        hint = "Delete it; it came along with a paste."
+        return None, [found("KB101", file.path, place(text, forbidden.start()), message, hint)]
+    return text, []
+
+
+def place(text: str, index: int) -> Mark:
+    """The line and column of the code point at `index`."""
+    line, last_end = 1, 0
+    for match in _LINE_END.finditer(text, 0, index):
+        # A position between CR and LF is still on the line that they end.
+        if match.end() > index:
+            break
+        line, last_end = line + 1, match.end()
+    return Mark(line=line, column=index - last_end + 1)
+
+
+class LineTable:
+    """Turns positions in a text into lines and columns, many times for one text."""
+
+    __slots__ = ("_starts",)
+
+    def __init__(self, text: str) -> None:
+        self._starts = [0, *(match.end() for match in _LINE_END.finditer(text))]
+
+    def mark(self, index: int) -> tuple[int, int]:
+        """Line and column, both 1-based, of the code point at `index`."""
+        line = bisect.bisect_right(self._starts, index)
+        return line, index - self._starts[line - 1] + 1
+
+
+def has_yaml_only_breaks(text: str) -> bool:
+    """Whether YAML 1.1 sees line breaks in it that no editor shows as such."""
+    return _YAML_ONLY_BREAKS.search(text) is not None

@@ -1,0 +1,241 @@
+"""YAML text to a tree that knows the place of every node, built from libyaml's events.
+
+The project's YAML is one document of plain mappings, lists and scalars (no anchors, aliases, tags or directives, no key
+twice). A loader would hide all of these; the events show them, and are also the fastest way that keeps the places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+import yaml
+
+from kbtools.diagnostics import START, Finding, Mark
+from kbtools.reading.source import LineTable, found, has_yaml_only_breaks
+
+try:
+    from yaml import CSafeLoader as _Loader
+except ImportError:  # PyYAML built without libyaml: slower, the same events.
+    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+
+MAX_DEPTH = 24
+"""Deeper nesting is not read. The deepest entry of the format has nine levels, and a tree of systems a few more."""
+
+_TOO_DEEP = f"This is nested more than {MAX_DEPTH} levels deep."
+_DEPTH_HINT = "Look for stray brackets; no entry needs so many levels."
+
+
+class Scalar(NamedTuple):
+    """A piece of text in the file."""
+
+    value: str
+    """Its characters, quotes and escapes resolved."""
+    plain: bool
+    """Written without quotes, so that it may be meant as a number."""
+    line: int
+    """1-based."""
+    column: int
+    """1-based, in code points."""
+
+
+class Sequence(NamedTuple):
+    """A list."""
+
+    items: list[Node]
+    """In file order."""
+    line: int
+    """1-based."""
+    column: int
+    """1-based, in code points."""
+
+
+class Mapping(NamedTuple):
+    """A mapping; the first of two equal keys counts."""
+
+    entries: dict[str, tuple[Scalar, Node]]
+    """Key's text to the key and its value, in file order."""
+    line: int
+    """1-based."""
+    column: int
+    """1-based, in code points."""
+
+
+class Lost(NamedTuple):
+    """A value that was refused (an alias): its finding is made, and nothing more is said of it."""
+
+    line: int
+    """1-based."""
+    column: int
+    """1-based, in code points."""
+
+
+Node = Scalar | Sequence | Mapping | Lost
+
+
+def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
+    """Read one document.
+
+    Returns:
+        The root, None where the text is not readable as YAML or is empty, and everything that is wrong with it.
+    """
+    builder = _Builder(path, text)
+    try:
+        for event in _events(text):
+            builder.take(event)
+            if builder.stopped:
+                return None, builder.findings
+    except yaml.YAMLError as error:
+        return None, [*builder.findings, builder.unreadable(error)]
+    if builder.root is None:
+        hint = "Write the entry, or delete the file."
+        builder.findings.append(found("KB111", path, START, "The file is empty.", hint))
+    return builder.root, builder.findings
+
+
+def _events(text: str) -> Iterator[Any]:
+    return iter(yaml.parse(text, Loader=_Loader))
+
+
+class _Builder:
+    """Stacks of open containers instead of recursion: a hostile file must not reach the interpreter's limit."""
+
+    def __init__(self, path: str, text: str) -> None:
+        self.path = path
+        self.findings: list[Finding] = []
+        self.root: Node | None = None
+        self.stopped = False
+        self._open: list[Sequence | Mapping] = []
+        self._keys: list[Scalar | None] = []
+        self._text = text
+        self._table = LineTable(text) if has_yaml_only_breaks(text) else None
+        self._documents = 0
+
+    def take(self, event: Any) -> None:
+        """Add one event to the tree."""
+        if isinstance(event, yaml.ScalarEvent):
+            self._scalar(event)
+        elif isinstance(event, yaml.MappingStartEvent):
+            self._start(Mapping({}, *self._place(event)), event)
+        elif isinstance(event, yaml.SequenceStartEvent):
+            self._start(Sequence([], *self._place(event)), event)
+        elif isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
+            self._open.pop()
+            self._keys.pop()
+        elif isinstance(event, yaml.AliasEvent):
+            self._alias(event)
+        elif isinstance(event, yaml.DocumentStartEvent):
+            self._document(event)
+
+    def unreadable(self, error: yaml.YAMLError) -> Finding:
+        """What libyaml says, placed, and in words where the mistake is a usual one."""
+        mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+        if mark is None:
+            return found("KB101", self.path, START, f"This is not YAML: {error}.", "Look for a stray character.")
+        place = self._mark(mark)
+        line = self._line(place.line)
+        before = line[: place.column - 1]
+        if line[place.column - 1 : place.column] == "\t" or (before.strip() == "" and "\t" in before):
+            message = "A tab cannot indent YAML."
+            return found("KB107", self.path, place, message, "Use two spaces for each level.")
+        problem = getattr(error, "problem", None) or "it cannot be read"
+        if "maximum nesting depth" in problem:
+            return found("KB110", self.path, place, _TOO_DEEP, _DEPTH_HINT)
+        return found("KB101", self.path, place, f"This is not YAML: {problem}.", _advice(problem))
+
+    def _line(self, number: int) -> str:
+        lines = self._text.splitlines() if self._table is None else self._text.split("\n")
+        return lines[number - 1] if number <= len(lines) else ""
+
+    def _mark(self, mark: Any) -> Mark:
+        if self._table is None:
+            return Mark(line=mark.line + 1, column=mark.column + 1)
+        line, column = self._table.mark(mark.index)
+        return Mark(line=line, column=column)
+
+    def _place(self, event: Any) -> tuple[int, int]:
+        mark = event.start_mark
+        return (mark.line + 1, mark.column + 1) if self._table is None else self._table.mark(mark.index)
+
+    def _find(self, rule: str, event: Any, message: str, hint: str) -> None:
+        self.findings.append(found(rule, self.path, self._mark(event.start_mark), message, hint))
+
+    def _document(self, event: Any) -> None:
+        self._documents += 1
+        if self._documents > 1:
+            hint = "One file is one entry: put the second one in a file of its own."
+            self._find("KB108", event, "A second document starts here.", hint)
+            self.stopped = True
+        elif event.version is not None or event.tags:
+            hint = "Delete the line; entries need no directives."
+            self._find("KB105", event, "A YAML directive (a line starting with %) stands here.", hint)
+
+    def _decorations(self, event: Any) -> None:
+        if event.anchor is not None:
+            hint = "Take it out, and write the value again where it is needed."
+            self._find("KB103", event, f'The anchor "&{event.anchor}" names this value.', hint)
+        if event.tag is not None:
+            message = f'The tag "{event.tag}" stands before this value.'
+            self._find("KB104", event, message, "Take it out; the schema says what kind of value it is.")
+
+    def _alias(self, event: Any) -> None:
+        hint = "Write the value again in its place."
+        self._find("KB103", event, f'The alias "*{event.anchor}" points to another place.', hint)
+        self._add(Lost(*self._place(event)))
+
+    def _scalar(self, event: Any) -> None:
+        if event.anchor is not None or event.tag is not None:
+            self._decorations(event)
+        self._add(Scalar(event.value, event.implicit[0], *self._place(event)))
+
+    def _start(self, node: Sequence | Mapping, event: Any) -> None:
+        self._decorations(event)
+        if self._open and isinstance(self._open[-1], Mapping) and self._keys[-1] is None:
+            hint = "A key is a word, a colon and a space; put quotes around a value that starts with { or [."
+            self._find("KB112", event, "A list or a mapping stands where a key should be.", hint)
+            self.stopped = True
+            return
+        self._add(node)
+        self._open.append(node)
+        self._keys.append(None)
+        if len(self._open) > MAX_DEPTH:
+            self._find("KB110", event, _TOO_DEEP, _DEPTH_HINT)
+            self.stopped = True
+
+    def _add(self, node: Node) -> None:
+        if not self._open:
+            self.root = node
+            return
+        parent = self._open[-1]
+        if isinstance(parent, Sequence):
+            parent.items.append(node)
+            return
+        key = self._keys[-1]
+        if key is None:
+            # _start refuses lists and mappings as keys; an alias as a key is answered for, its value is not kept.
+            self._keys[-1] = node if isinstance(node, Scalar) else Scalar("", True, node.line, node.column)
+            return
+        self._keys[-1] = None
+        if key.value in parent.entries:
+            first = parent.entries[key.value][0]
+            message = f'The key "{key.value}" is here a second time; the first is on line {first.line}.'
+            hint = "Keep one of them; put the values together if both are meant."
+            place = Mark(line=key.line, column=key.column)
+            self.findings.append(found("KB102", self.path, place, message, hint))
+            return
+        parent.entries[key.value] = (key, node)
+
+
+def _advice(problem: str) -> str:
+    """What usually is behind libyaml's words."""
+    if "mapping values are not allowed" in problem:
+        return 'A text that has a colon and a space in it needs quotes around it: "…: …".'
+    if "did not find expected" in problem:
+        return "Look at this line and the one above: indentation, a missing comma, bracket, dash or quote."
+    if "cannot start any token" in problem:
+        return "A text that starts with @, %, ` or another sign of YAML needs quotes around it."
+    if "could not find expected ':'" in problem:
+        return "A key is followed by a colon and a space; look also for a quote that is not closed."
+    if "unexpected end of stream" in problem:
+        return "A quote or bracket that was opened above is never closed."
+    return "Look at this line and the one above."

@@ -1,0 +1,219 @@
+"""Typed values of a fault's file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from kbtools.model.codes import CodeReading
+from kbtools.model.fault import (
+    AppliesTo,
+    Cause,
+    Check,
+    CodeRow,
+    DistinctFrom,
+    Fault,
+    Fix,
+    Part,
+    Reading,
+    Reviewed,
+    RideAdvice,
+    Source,
+    Verify,
+    Withdrawn,
+)
+from kbtools.reading.rows import Row
+from kbtools.reading.typed_catalogue import years
+
+ReadCode = Callable[[str], CodeReading]
+"""Reads a code in the club's formats."""
+
+SHARE_WORDS = {"often": 6.0, "sometimes": 3.0, "rarely": 1.0}
+"""What a word weighs among the causes."""
+
+
+def fault(identity: str, path: str, row: Row, damaged: frozenset[str], read: ReadCode) -> Fault:
+    """One fault, as far as its file could be read."""
+    return Fault(
+        id=identity,
+        path=path,
+        damaged=damaged,
+        title=row.text("title") or identity,
+        system=row.text("system"),
+        applies_to=applies_to(row),
+        codes=tuple(_codes(row, read)),
+        symptoms=row.texts("symptoms"),
+        ride_advice=_ride_advice(row.row("ride_advice")),
+        cautions=row.texts("cautions"),
+        causes=tuple(_causes(row)),
+        checks=tuple(_checks(row)),
+        sources=tuple(_sources(row)),
+        related=row.texts("related"),
+        distinct_from=tuple(_distinct(row)),
+        reviewed=_reviewed(row.row("reviewed")),
+        formerly=row.texts("formerly"),
+        withdrawn=_withdrawn(row.row("withdrawn")),
+        draft=row.flag("draft"),
+    )
+
+
+def applies_to(row: Row) -> tuple[AppliesTo, ...]:
+    """Rows of machines; a row without a readable model or years names none."""
+    found = []
+    for each in row.rows("applies_to"):
+        model, span = each.text("model"), years(each)
+        if model is not None and span is not None:
+            found.append(
+                AppliesTo(
+                    model=model,
+                    years=span,
+                    unit=each.text("unit"),
+                    only_if=each.text("only_if"),
+                    note=each.text("note"),
+                    at=each.at,
+                )
+            )
+    return tuple(found)
+
+
+def _codes(row: Row, read: ReadCode) -> Iterator[CodeRow]:
+    for each in row.rows("codes"):
+        code = each.text("code")
+        if code is not None:
+            yield CodeRow(
+                read=read(code),
+                meaning=each.text("meaning"),
+                unit=each.text("unit"),
+                sets_when=each.text("sets_when"),
+                with_codes=tuple(read(text) for text in each.texts("with")),
+                follow_on=each.flag("follow_on"),
+                at=each.at,
+            )
+
+
+def _ride_advice(row: Row | None) -> RideAdvice | None:
+    level = None if row is None else row.choice("level")
+    if row is None or level is None:
+        return None
+    return RideAdvice(level=level, why=row.text("why"), stop_if=row.texts("stop_if"), at=row.at)
+
+
+def _causes(row: Row) -> Iterator[Cause]:
+    for each in row.rows("causes"):
+        identity = each.text("id")
+        if identity is not None:
+            share = each.choice("share")
+            yield Cause(
+                id=identity,
+                summary=each.text("summary"),
+                component=each.text("component"),
+                share=None if share is None else SHARE_WORDS.get(share) or float(share),
+                applies_to=applies_to(each),
+                only_if=each.text("only_if"),
+                often_with=each.texts("often_with"),
+                fix=_fix(each.row("fix")),
+                at=each.at,
+            )
+
+
+def _fix(row: Row | None) -> Fix | None:
+    if row is None:
+        return None
+    return Fix(
+        summary=row.text("summary"),
+        skill=row.choice("skill"),
+        parts=tuple(
+            Part(name=each.text("name") or "", price=each.range("price"), at=each.at)
+            for each in row.rows("parts")
+            if each.has("name")
+        ),
+        labour_hours=row.range("labour_hours"),
+        tools=row.texts("tools"),
+        access=row.texts("access"),
+        cautions=row.texts("cautions"),
+        trial=row.flag("trial"),
+        verify=_verify(row.row("verify")),
+        at=row.at,
+    )
+
+
+def _verify(row: Row | None) -> Verify | None:
+    return None if row is None else Verify(do=row.text("do"), expect=row.text("expect"))
+
+
+def _checks(row: Row) -> Iterator[Check]:
+    for each in row.rows("checks"):
+        identity = each.text("id")
+        if identity is not None:
+            finds = each.number("finds")
+            yield Check(
+                id=identity,
+                do=each.text("do"),
+                expect=each.text("expect"),
+                points_to=each.texts("points_to"),
+                reading=_reading(each.row("reading")),
+                finds=1.0 if finds is None else finds,
+                only_while_present=each.flag("only_while_present"),
+                bike=each.choice("bike", "off"),
+                minutes=each.number("minutes"),
+                cost=each.number("cost") or 0.0,
+                skill=each.choice("skill"),
+                access=each.texts("access"),
+                tools=each.texts("tools"),
+                cautions=each.texts("cautions"),
+                at=each.at,
+            )
+
+
+def _reading(row: Row | None) -> Reading | None:
+    if row is None:
+        return None
+    return Reading(
+        place=row.text("at"),
+        when=row.text("when"),
+        good=row.range("good"),
+        unit=row.text("unit"),
+        low_points_to=row.texts("low_points_to"),
+        high_points_to=row.texts("high_points_to"),
+        at=row.at,
+    )
+
+
+def _sources(row: Row) -> Iterator[Source]:
+    for each in row.rows("sources"):
+        kind, title = each.choice("kind"), each.text("title")
+        if kind is not None and title is not None:
+            yield Source(
+                kind=kind,
+                title=title,
+                year=each.whole("year"),
+                url=each.text("url"),
+                archived=each.text("archived"),
+                seen_on=each.date("seen_on"),
+                number=each.text("number"),
+                issuer=each.text("issuer"),
+                region=each.text("region"),
+                applies_to=applies_to(each),
+                covers=each.texts("covers"),
+                at=each.at,
+            )
+
+
+def _distinct(row: Row) -> Iterator[DistinctFrom]:
+    for each in row.rows("distinct_from"):
+        other = each.text("fault")
+        if other is not None:
+            yield DistinctFrom(fault=other, because=each.text("because"), at=each.at)
+
+
+def _reviewed(row: Row | None) -> Reviewed | None:
+    day = None if row is None else row.date("on")
+    by = None if row is None else row.text("by")
+    if row is None or day is None or by is None:
+        return None
+    return Reviewed(on=day, by=by, second=row.text("second"), at=row.at)
+
+
+def _withdrawn(row: Row | None) -> Withdrawn | None:
+    if row is None:
+        return None
+    return Withdrawn(on=row.date("on"), reason=row.text("reason"), replaced_by=row.text("replaced_by"), at=row.at)

@@ -1,0 +1,56 @@
+"""KB312: id twice."""
+
+from __future__ import annotations
+
+import collections
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Cause, Check
+from kbtools.rules.rule import Found, Rule, Sample
+
+_HINT = "Give this one another id, or put the two together."
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Ids that stand twice: files of one kind, rows of one list, causes and checks of one fault."""
+    for again in base.repeated:
+        message = f'There is a {again.kind} "{again.id}" already{f", in {again.first}" if not again.at else ""}.'
+        pointer = f"{again.at}/id" if again.at else ""
+        yield Found(path=again.path, pointer=pointer, message=message, hint=_HINT)
+    for fault in base.faults.values():
+        yield from _rows(fault.path, "cause", fault.causes)
+        yield from _rows(fault.path, "check", fault.checks)
+    for model in base.models.values():
+        seen = collections.Counter[str]()
+        for unit in model.control_units:
+            seen[unit.id] += 1
+            if seen[unit.id] == 2:
+                message = f'There is a control unit "{unit.id}" already.'
+                yield Found(path=model.path, pointer=f"{unit.at}/id", message=message, hint=_HINT)
+
+
+def _rows(path: str, kind: str, rows: tuple[Cause, ...] | tuple[Check, ...]) -> Iterator[Found]:
+    seen: set[str] = set()
+    for row in rows:
+        if row.id in seen:
+            message = f'There is a {kind} "{row.id}" in this entry already.'
+            yield Found(path=path, pointer=f"{row.at}/id", message=message, hint=_HINT)
+        seen.add(row.id)
+
+
+RULE = Rule(
+    code="KB312",
+    title="Id twice",
+    severity="error",
+    what="The same id for two things of one kind: two files, two rows of a list, two causes or checks of a fault.",
+    why="Whoever names the id could mean either.",
+    sample=Sample(
+        path="systems.yml",
+        instead_of="  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}\n",
+        bad="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: seat-off, name: Tank off, minutes: 30}\n",
+        good="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: tank-off, name: Tank off, minutes: 30}\n",
+    ),
+    check=check,
+)

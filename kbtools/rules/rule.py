@@ -1,0 +1,71 @@
+"""What a rule is."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from kbtools.diagnostics import Severity
+from kbtools.model.base import KnowledgeBase
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What a rule found, before it is placed in the file."""
+
+    path: str
+    """File of the knowledge base, relative to its folder."""
+    pointer: str
+    """JSON pointer of the place; empty for the whole file."""
+    message: str
+    """What is wrong, one sentence."""
+    hint: str
+    """What to do about it, one sentence."""
+    at_key: bool = False
+    """The place is the key that the pointer ends in, not its value."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """The rule shown on a file of the sample base (`kbtools.rules.samples`): a piece of it, wrong and right.
+
+    The tests put each into the file; the bad one must give this rule's finding and no other, the good one none.
+    """
+
+    path: str
+    """File of the sample base, or a new one."""
+    instead_of: str
+    """The piece of that file in whose place `bad` or `good` is put; empty: the whole file."""
+    bad: str | None
+    """What the rule finds; None: that the file is not there."""
+    good: str
+    """How to write it."""
+    encoding: str = "utf-8"
+    """In which the bad one is saved."""
+    good_path: str | None = None
+    """Where the good one stands, if the name of the file is what the rule is about."""
+
+
+Check = Callable[[KnowledgeBase, dt.date], Iterator[Found]]
+"""Given the whole base and the day that counts as today."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One thing that is checked."""
+
+    code: str
+    """`KB` and three digits; the first is the family."""
+    title: str
+    """A few words."""
+    severity: Severity
+    """Whether it stops a build."""
+    what: str
+    """What it looks for."""
+    why: str
+    """Whom it would hurt otherwise."""
+    sample: Sample | None
+    """None only for the rule about rules."""
+    check: Check | None = None
+    """None for the families KB1 and KB2, which arise while reading."""

@@ -1,0 +1,129 @@
+"""A small whole knowledge base without a fault; each rule's sample changes one piece of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from kbtools.rules.rule import Sample
+
+FILES: Mapping[str, str] = {
+    "club.yml": """\
+name: Sample Circle
+site_url: https://lore.sample.example/
+licence: CC-BY-4.0
+currency: EUR
+labour_rate: [70, 95]
+diagnosis_hours: 1.0
+confirm_hours: 0.3
+transport: [60, 150]
+unlisted_repair: [150, 600]
+own_time_value: 15
+home_time_factor: 2
+prior_strength: 4
+unlisted_share: 0.1
+solved_after: 500 km
+review_after_months: 24
+distance_unit: km
+code_formats:
+  - {id: obd, standard: sae-j2012, name: Five-character code}
+  - {id: flash, name: Lamp flash code, pattern: "[1-9]-[1-9]", example: 4-2, per_unit: true}
+""",
+    "systems.yml": """\
+systems:
+  - {id: charging, name: Charging}
+  - id: brakes
+    name: Brakes
+    safety_critical: true
+components:
+  - {id: regulator, name: Regulator, system: charging}
+access:
+  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}
+tools:
+  - {id: multimeter, name: Multimeter, usual: true}
+""",
+    "cautions.yml": """\
+cautions:
+  - {id: battery-gas, text: A charging battery gives off gas that burns. No sparks near it.}
+""",
+    "models/wren-400.yml": """\
+name: Wren 400
+years: 2003-2012
+control_units:
+  - {id: engine-a, name: Engine unit A, system: charging, years: 2003-2007}
+""",
+    "faults/charging/lamp-flickers.yml": """\
+title: Charge lamp flickers in the rain
+system: charging
+applies_to:
+  - {model: wren-400, years: 2003-2007, unit: engine-a}
+codes:
+  - {code: P0562, unit: engine-a, meaning: System voltage low}
+ride_advice: {level: ride-to-workshop, why: A flat battery stops the engine.}
+cautions: [battery-gas]
+causes:
+  - id: corroded-plug
+    summary: Corroded plug at the regulator
+    component: regulator
+    fix:
+      summary: Cut back and crimp new terminals.
+      skill: home
+      parts: [{name: Terminal kit, price: [8, 20]}]
+      labour_hours: [0.5, 1]
+      tools: [multimeter]
+      access: [seat-off]
+checks:
+  - id: look-at-plug
+    do: Pull the plug and look for green terminals.
+    expect: Bright metal.
+    points_to: [corroded-plug]
+    minutes: 5
+    skill: home
+    access: [seat-off]
+sources:
+  - {kind: first-hand, title: Spring teardown}
+related: [battery-flat]
+reviewed: {on: 2026-03-14, by: curator-1}
+""",
+    "faults/charging/battery-flat.yml": """\
+title: Battery flat after a night
+system: charging
+draft: true
+""",
+    "cases/2026/wren-400-0001.yml": """\
+vehicle: {model: wren-400, year: 2005, odometer: 41200 km, bike: b001}
+seen: 2026-02-01
+codes: [{code: P0562, status: stored}]
+fault: lamp-flickers
+tried:
+  - {check: look-at-plug, result: bad}
+  - {fix: corroded-plug, result: helped}
+outcome: {state: solved, cause: corroded-plug, after: 900 km}
+source: {kind: first-hand, title: Member report}
+""",
+}
+
+
+def with_bad(sample: Sample) -> dict[str, bytes]:
+    """The sample base with the bad piece in it."""
+    return _with(sample, sample.path, sample.bad, sample.encoding)
+
+
+def with_good(sample: Sample) -> dict[str, bytes]:
+    """The sample base with the good piece in it."""
+    return _with(sample, sample.good_path or sample.path, sample.good, "utf-8")
+
+
+def _with(sample: Sample, path: str, piece: str | None, encoding: str) -> dict[str, bytes]:
+    files = {name: text.encode() for name, text in FILES.items()}
+    if piece is None:
+        del files[path]
+        return files
+    whole = piece
+    if sample.instead_of:
+        text = FILES[sample.path]
+        if text.count(sample.instead_of) != 1:
+            raise ValueError(f"{sample.path} does not hold {sample.instead_of!r} exactly once")
+        whole = text.replace(sample.instead_of, piece)
+        del files[sample.path]
+    files[path] = whole.encode(encoding)
+    return files

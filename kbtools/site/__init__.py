@@ -1,0 +1,1 @@
+"""The adapter to MkDocs: the only part that imports it."""

@@ -1,0 +1,13 @@
+// Runs before anything is drawn, so that a remembered choice of colours does not flash. A classic script on purpose.
+(function () {
+  var root = document.documentElement;
+  root.setAttribute("data-js", "");
+  try {
+    var scheme = localStorage.getItem("scheme");
+    if (scheme === "light" || scheme === "dark") {
+      root.setAttribute("data-scheme", scheme);
+    }
+  } catch (_) {
+    // Storage may be forbidden; then the system's choice holds.
+  }
+})();
