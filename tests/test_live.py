@@ -68,6 +68,7 @@ class Desk:
             (folder / "404.html").write_text("<html><body>own not found page</body></html>")
             (folder / "faults" / "wet").mkdir(parents=True)
             (folder / "faults" / "wet" / "index.html").write_text("<html><body>wet</body></html>")
+            (folder / "favicon.ico").write_bytes(b"")  # browsers ask for it unbidden
             (folder / "data.json").write_text('{"a": 1}')
 
         publish(self.root, build, durable=False)

@@ -312,6 +312,29 @@ def test_many_builds_at_once_leave_one_whole_site_and_no_lock(tmp_path: Path) ->
     assert all("Another build" in message for message in refused)
 
 
+def test_a_lock_file_removed_while_it_is_opened_does_not_let_two_in(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "lock"
+    first = filesystem.take_lock(path)
+    assert first is not None
+    held = [first]
+    real = os.open
+
+    def open_slowly(name: Path, flags: int, mode: int = 0o777) -> int:
+        number = real(name, flags, mode)
+        while held:
+            filesystem.release_lock(path, held.pop())  # the first build ends just now
+        return number
+
+    monkeypatch.setattr(os, "open", open_slowly)
+    second = filesystem.take_lock(path)
+    assert second is not None
+    assert filesystem.take_lock(path) is None
+    filesystem.release_lock(path, second)
+    assert not path.exists()
+
+
 def test_a_reader_never_finds_the_home_page_missing_or_mixed(site: Path) -> None:
     if not can_exchange(site.parent):
         pytest.skip("this file system cannot exchange two names")

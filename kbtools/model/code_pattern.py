@@ -18,7 +18,7 @@ from kbtools.model.code_tables import LONGEST_CLUB_CODE
 
 LONGEST_PATTERN: Final = 200
 """Characters."""
-MOST_WAYS: Final = 2_000
+MOST_WAYS: Final = 5_000
 """Ways through a pattern: alternatives add up, what follows multiplies, a repeat adds its powers."""
 DEEPEST: Final = 8
 """Groups within groups."""

@@ -1,0 +1,21 @@
+"""The command line: `kbtools`, one module a command."""
+
+from __future__ import annotations
+
+import click
+
+from kbtools import __version__
+from kbtools.cli.build import build
+from kbtools.cli.check import check
+from kbtools.cli.code import code
+from kbtools.cli.serve import serve
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__)
+def main() -> None:
+    """Check a club's fault lore and publish it as a static site."""
+
+
+for _command in (build, check, code, serve):
+    main.add_command(_command)

@@ -1,0 +1,42 @@
+"""`kbtools code`: what a fault code says by itself, and which entries have it."""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from pathlib import Path
+
+import click
+
+from kbtools.cli.common import checked, kb_option
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.codes import FaultCode, code_record, explain, faults_of, read_code
+
+
+@click.command()
+@click.argument("texts", nargs=-1, required=True, metavar="TEXT…")
+@kb_option
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
+    """Read fault codes as owners type them, and say what their form tells and which entries have them."""
+    base = checked(folder).base
+    formats = base.club.code_formats if base.club is not None else ()
+    known = _faults_by_code(base)
+    readings = [read_code(text, formats) for text in texts]
+    if form == "json":
+        records = [code_record(reading, formats, known) for reading in readings]
+        click.echo(json.dumps(records, ensure_ascii=False, indent=2))
+        return
+    for reading in readings:
+        ids = [] if reading.code is None else faults_of(reading.code, known)
+        click.echo(explain(reading, formats, [(each, base.faults[each].title) for each in ids]))
+
+
+def _faults_by_code(base: KnowledgeBase) -> dict[FaultCode, list[str]]:
+    known: dict[FaultCode, list[str]] = defaultdict(list)
+    for fault in base.faults.values():
+        if fault.published:
+            for row in fault.codes:
+                if row.read.code is not None and fault.id not in known[row.read.code]:
+                    known[row.read.code].append(fault.id)
+    return dict(known)

@@ -1,0 +1,36 @@
+"""What several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from kbtools import clock
+from kbtools.checking import Checked, check
+from kbtools.diagnostics import Finding
+from kbtools.report import text
+
+kb_option = click.option(
+    "--kb",
+    "folder",
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    default=Path("kb"),
+    show_default=True,
+    help="Folder of the knowledge base.",
+)
+"""Every command takes it."""
+
+
+def checked(folder: Path) -> Checked:
+    """Read and check the folder that the user named."""
+    try:
+        return check(folder, clock.today())
+    except ValueError as error:
+        raise click.UsageError(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
+
+
+def report(findings: Sequence[Finding]) -> None:
+    """Show findings on the error stream, where they do not mix with a command's own output."""
+    click.echo(text.render(findings), err=True, nl=False)

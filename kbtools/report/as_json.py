@@ -1,0 +1,25 @@
+"""Findings as JSON, for other programs."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from kbtools.diagnostics import Finding
+
+
+def render(findings: Sequence[Finding]) -> str:
+    """A list of objects: `rule`, `severity`, `path`, `line`, `column`, `message`, `hint`."""
+    rows = [
+        {
+            "rule": finding.rule,
+            "severity": finding.severity,
+            "path": finding.path,
+            "line": finding.mark.line,
+            "column": finding.mark.column,
+            "message": finding.message,
+            "hint": finding.hint,
+        }
+        for finding in findings
+    ]
+    return json.dumps(rows, ensure_ascii=False, indent=2) + "\n"

@@ -1,0 +1,114 @@
+"""One build with MkDocs in strict mode, into a folder that is given."""
+
+from __future__ import annotations
+
+import datetime as dt
+import logging
+import os
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import cast
+
+from kbtools.locate import shipped
+from kbtools.model.base import KnowledgeBase
+
+# The theme prints an advertisement about MkDocs 2 on each build, unless this is set before it is imported.
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
+
+from mkdocs.commands.build import build as mkdocs_build
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import MkDocsException
+
+from kbtools.site.plugin import NAME, FaultLorePlugin
+
+
+class BuildProblemError(Exception):
+    """MkDocs could not build the site, or warned."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.message = message
+        """What is wrong."""
+        self.hint = hint
+        """What to do about it."""
+
+
+def config_file(folder: Path) -> tuple[Path, bool]:
+    """The `mkdocs.yml` beside a knowledge base, else the one that comes with the package; and whether it is the latter."""
+    beside = folder.resolve().parent / "mkdocs.yml"
+    return (beside, False) if beside.is_file() else (shipped("mkdocs.yml"), True)
+
+
+def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, *, serving: bool = False) -> None:
+    """Build the site of a sound knowledge base.
+
+    Args:
+        base: what stands in `folder`, without errors.
+        folder: the knowledge base's folder.
+        target: an empty folder.
+        today: the day that counts as today.
+        serving: for looking at on this machine only; its address is not the published one.
+
+    Raises:
+        BuildProblemError: MkDocs warned or failed.
+    """
+    path, packaged = config_file(folder)
+    warnings: list[str] = []
+    with _pages_folder(folder) as pages, _heard(warnings):
+        try:
+            config = load_config(str(path), docs_dir=str(pages), site_dir=str(target), strict=True)
+            plugin = cast(FaultLorePlugin, config.plugins[NAME])
+            plugin.give(base, folder, today, serving=serving)
+            if packaged:
+                # What the demo says about itself is not true of another club.
+                config.extra = {}
+            mkdocs_build(config)
+        except (MkDocsException, SystemExit) as error:
+            text = "\n".join(warnings) or str(error)
+            raise BuildProblemError(text, "Mend the page that is named; nothing was published.") from error
+
+
+def theme_config(folder: Path) -> MkDocsConfig:
+    """The configuration alone, for what `serve` must watch."""
+    with _pages_folder(folder) as pages:
+        return load_config(str(config_file(folder)[0]), docs_dir=str(pages))
+
+
+@contextmanager
+def _pages_folder(folder: Path) -> Iterator[Path]:
+    """`pages/`, or an empty folder in its place: MkDocs insists on one."""
+    pages = folder.resolve() / "pages"
+    if pages.is_dir():
+        yield pages
+        return
+    with tempfile.TemporaryDirectory() as empty:
+        yield Path(empty)
+
+
+@contextmanager
+def _heard(warnings: list[str]) -> Iterator[None]:
+    """Collect what MkDocs warns of; its logger's level must stay, or strict mode would not see the warnings."""
+    logger = logging.getLogger("mkdocs")
+    handler = _Collector(warnings)
+    propagate = logger.propagate
+    logger.addHandler(handler)
+    logger.propagate = False
+    try:
+        yield
+    finally:
+        logger.removeHandler(handler)
+        logger.propagate = propagate
+
+
+class _Collector(logging.Handler):
+    def __init__(self, warnings: list[str]) -> None:
+        super().__init__(logging.WARNING)
+        self._warnings = warnings
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self._warnings.append(record.getMessage())
+
+
