@@ -14,21 +14,14 @@ from kbtools.model.catalogue import Component, Model, System
 from kbtools.model.codes import CONTROL_WORDS, CodeFormat, FaultCode, faults_of, formats_record, tables
 from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
+from kbtools.pages import addresses
+from kbtools.pages.words import RIDE, show_years
 
 VERSION: Final = 1
 """Rises when a change would make an older `finder.js` misread the document."""
 
 UNKNOWN: Final = "unknown"
 """The ride advice where no entry gives any."""
-
-RIDE_WORDS: Final[Mapping[str, str]] = {
-    "do-not-ride": "Do not ride",
-    "ride-to-workshop": "Ride to the workshop only",
-    "ride-with-care": "Ride with care",
-    "no-restriction": "No restriction",
-    UNKNOWN: "Not known whether you may ride",
-}
-"""Ride advice in words, by level."""
 
 CONTRIBUTE: Final = "pages/contribute.md"
 """The hand-written page that tells how to contribute, where a club has one."""
@@ -39,8 +32,8 @@ def finder_data(base: KnowledgeBase) -> dict[str, object]:
 
     Returns:
         `version`; `formats` and `tables`, what `core/codes.js` reads codes with; `words`, groups that mean the same;
-        `rides` and `controls`, words by ride level and by who controls a code; `pages`, addresses of pages that an
-        answer may lead on to (null where there is none); `entries`, the answers there are.
+        `rides`, word and look by ride level; `controls`, words by who controls a code; `pages`, addresses
+        that an answer may lead on to (null where there is no such page); `entries`, the answers there are.
 
         An entry has `kind` (fault, code, model, system, component), `address`, `title`, `ride` (a level, `unknown`, or
         null where the question does not arise), `system` (its name or null), `models` (rows of id, name, years in
@@ -55,9 +48,9 @@ def finder_data(base: KnowledgeBase) -> dict[str, object]:
         "formats": formats_record(formats),
         "tables": tables(),
         "words": [list(group) for group in base.words],
-        "rides": dict(RIDE_WORDS),
+        "rides": _rides(),
         "controls": dict(CONTROL_WORDS),
-        "pages": {"codes": "codes/", "contribute": _contribute(base)},
+        "pages": {"codes": addresses.CODES, "contribute": _contribute(base)},
         "entries": [
             *(_fault_entry(fault, base) for fault in faults),
             *_code_entries(faults, places, formats, base),
@@ -68,13 +61,13 @@ def finder_data(base: KnowledgeBase) -> dict[str, object]:
     }
 
 
-def show_years(years: Years) -> str:
-    """Model years as people write them: `2007`, `2003–2008`, `2010 on`, `to 2008`, `all years`."""
-    if years.first is None:
-        return "all years" if years.last is None else f"to {years.last}"
-    if years.last is None:
-        return f"{years.first} on"
-    return str(years.first) if years.first == years.last else f"{years.first}–{years.last}"
+def _rides() -> dict[str, dict[str, str]]:
+    words: dict[str, dict[str, str]] = {
+        level or UNKNOWN: {"word": each.word, "look": each.look} for level, each in RIDE.items()
+    }
+    # Beside a code that no entry has, "Not known" alone would not say what is not known.
+    words[UNKNOWN]["word"] = "Not known whether you may ride"
+    return words
 
 
 def _contribute(base: KnowledgeBase) -> str | None:
@@ -86,7 +79,7 @@ def _fault_entry(fault: Fault, base: KnowledgeBase) -> dict[str, object]:
     components = {cause.component: base.components.get(cause.component or "") for cause in fault.causes}
     return {
         "kind": "fault",
-        "address": f"faults/{fault.id}/",
+        "address": addresses.fault(fault.id),
         "title": fault.title,
         "ride": fault.ride_advice.level if fault.ride_advice else UNKNOWN,
         "system": system.name if system else None,
@@ -117,7 +110,7 @@ def _code_entries(
         levels: list[RideLevel] = [fault.ride_advice.level for fault in found if fault.ride_advice]
         yield {
             "kind": "code",
-            "address": f"codes/{code.slug}/",
+            "address": addresses.code(code.slug),
             "title": code.text,
             "format": code.format,
             "ride": strictest(levels) or UNKNOWN,
@@ -131,7 +124,7 @@ def _code_entries(
 def _model_entry(model: Model) -> dict[str, object]:
     return {
         "kind": "model",
-        "address": f"models/{model.id}/",
+        "address": addresses.model(model.id),
         "title": model.name,
         "ride": None,
         "system": None,
@@ -144,7 +137,7 @@ def _system_entry(system: System, base: KnowledgeBase) -> dict[str, object]:
     parent = base.systems.get(system.parent or "")
     return {
         "kind": "system",
-        "address": f"systems/{system.id}/",
+        "address": addresses.system(system.id),
         "title": system.name,
         "ride": None,
         "system": parent.name if parent else None,
@@ -157,7 +150,7 @@ def _component_entry(component: Component, base: KnowledgeBase) -> dict[str, obj
     system = base.systems.get(component.system or "")
     return {
         "kind": "component",
-        "address": f"components/{component.id}/",
+        "address": addresses.component(component.id),
         "title": component.name,
         "ride": None,
         "system": system.name if system else None,

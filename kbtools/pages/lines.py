@@ -89,7 +89,9 @@ def line(fault: Fault, questions: Questions = ()) -> Line:
         address=addresses.fault(fault.id),
         title=fault.title,
         ride=RIDE[fault_level(fault)],
-        codes=tuple(dict.fromkeys(match.text for row in fault.codes if not row.follow_on for match in row.read.matches)),
+        codes=tuple(
+            dict.fromkeys(match.text for row in fault.codes if not row.follow_on for match in row.read.matches)
+        ),
         questions=questions,
     )
 

@@ -28,7 +28,7 @@ class RideWords:
 RIDE: Final[Mapping[RideLevel | None, RideWords]] = {
     "do-not-ride": RideWords(look="stop", word="Do not ride", answer="No. Do not ride it."),
     "ride-to-workshop": RideWords(
-        look="workshop", word="To the workshop only", answer="To the workshop, and no further."
+        look="workshop", word="Ride to the workshop only", answer="To the workshop, and no further."
     ),
     "ride-with-care": RideWords(look="care", word="Ride with care", answer="Yes, with care."),
     "no-restriction": RideWords(look="free", word="No restriction", answer="Yes, without restriction."),
@@ -122,11 +122,11 @@ def _judged(part: float) -> str:
 
 
 def show_years(years: Years) -> str:
-    """Years as people read them: `2003–2008`, `2007`, `from 2010`, `up to 2008`, `all years`."""
+    """Years as people read them: `2003–2008`, `2007`, `2010 on`, `to 2008`, `all years`."""
     if years.first is None:
-        return "all years" if years.last is None else f"up to {years.last}"
+        return "all years" if years.last is None else f"to {years.last}"
     if years.last is None:
-        return f"from {years.first}"
+        return f"{years.first} on"
     return str(years.first) if years.first == years.last else f"{years.first}–{years.last}"
 
 

@@ -3,146 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from kbtools.index import Index
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access, Club
-from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading, Verify
+from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
 from kbtools.pages import addresses
 from kbtools.pages.lines import Link, club_of
+from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
 from kbtools.pages.words import BIKE, SKILL, share_words, show_years
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Anchor:
-    """A place on the same page."""
-
-    id: str
-    """Id of the element."""
-    title: str
-    """Plain text, hostile until escaped."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AccessView:
-    """Work that must be done first."""
-
-    name: str
-    """Plain text."""
-    minutes: str
-    """A number."""
-    skill: str | None
-    """In words, where it takes more than anyone has."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MachineView:
-    """A row about models and years."""
-
-    model: Link
-    """The model."""
-    years: str
-    """In words."""
-    unit: str | None
-    """Name of the control unit that must be fitted."""
-    only_if: str | None
-    """Markdown."""
-    note: str | None
-    """Markdown."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FixView:
-    """What mends a cause, and what it costs."""
-
-    summary: str | None
-    """Markdown."""
-    skill: str | None
-    """In words."""
-    trial: bool
-    """May be done without proof."""
-    parts: tuple[tuple[str, str | None], ...]
-    """Name, and price where it is known."""
-    home: str | None
-    """Price at home: the parts; None where only a workshop can do it, or parts have no known price."""
-    home_hours: str | None
-    """Hours of an owner's own time; None where only a workshop can do it."""
-    hours: str | None
-    """Labour hours of a workshop."""
-    workshop: str | None
-    """Price in a workshop: parts and labour; None where parts have no known price."""
-    tools: tuple[str, ...]
-    """Names of tools."""
-    access: tuple[AccessView, ...]
-    """What the hours contain, in the order in which it is done."""
-    cautions: tuple[str, ...]
-    """Markdown, each once."""
-    verify: Verify | None
-    """How to see that it worked."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CauseView:
-    """One thing that can be behind the fault."""
-
-    anchor: Anchor
-    """Where it stands, and what it is."""
-    share: str | None
-    """How often it is the one, in words, as the curators judge."""
-    component: Link | None
-    """The part."""
-    machines: tuple[MachineView, ...]
-    """Where it exists, if not everywhere."""
-    only_if: str | None
-    """Markdown."""
-    often_with: tuple[Anchor, ...]
-    """Causes found beside it."""
-    checks: tuple[Anchor, ...]
-    """Checks that can show it."""
-    fix: FixView | None
-    """What mends it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CheckView:
-    """Something to look at or to measure."""
-
-    anchor: Anchor
-    """Where it stands; the title is its number."""
-    do: str | None
-    """Markdown."""
-    expect: str | None
-    """Markdown."""
-    reading: Reading | None
-    """What to measure where."""
-    good: str | None
-    """The good range with its unit."""
-    points_to: tuple[Anchor, ...]
-    """Causes that a bad result speaks for."""
-    low_points_to: tuple[Anchor, ...]
-    """Causes that a reading below the good range speaks for."""
-    high_points_to: tuple[Anchor, ...]
-    """Causes that a reading above the good range speaks for."""
-    finds: str | None
-    """Of ten bikes with such a cause it shows so many; None: all."""
-    only_while_present: bool
-    """Says nothing while the fault is not there."""
-    bike: str
-    """State of the bike, in words."""
-    minutes: str | None
-    """A number."""
-    cost: str | None
-    """Price of the check itself, where it has one."""
-    skill: str | None
-    """In words."""
-    tools: tuple[str, ...]
-    """Names of tools."""
-    access: tuple[AccessView, ...]
-    """What must be open, in the order in which it is done."""
-    cautions: tuple[str, ...]
-    """Markdown, each once: the check's own, and those of the access that it takes."""
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:

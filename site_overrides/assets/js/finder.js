@@ -4,13 +4,6 @@ import { find, prepare } from "./core/finder.js";
 
 const ADDRESS_PAUSE = 400;
 const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
-const GROUNDS = {
-  "do-not-ride": "stop",
-  "ride-to-workshop": "workshop",
-  "ride-with-care": "care",
-  "no-restriction": "free",
-  unknown: "unknown",
-};
 const WHY = {
   failure: "Same code, other failure type",
   near: "Another code: one character differs",
@@ -191,7 +184,7 @@ function start(form) {
 
 function summary({ codes, known, answers, more }, data) {
   if (!known) {
-    return codes.length ? `No entry has this code. ${data.rides.unknown}.` : "Nothing found. Try fewer or other words.";
+    return codes.length ? `No entry has this code. ${data.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
   }
   const count = answers.length === 1 ? "1 answer" : `${answers.length} answers`;
   return more ? `${count}; ${more} more with another word or digit.` : `${count}.`;
@@ -205,10 +198,11 @@ function option({ why, entry, matched }, at, data, address) {
   link.href = address(entry.address);
   link.setAttribute("role", "option");
   link.setAttribute("aria-selected", "false");
+  const ride = entry.ride && data.rides[entry.ride];
   const parts = [
     ["kind", KINDS[entry.kind]],
     ["title", entry.title],
-    [`ride answer__ride--${GROUNDS[entry.ride] ?? "unknown"}`, entry.ride && data.rides[entry.ride]],
+    [`ride answer__ride--${ride?.look}`, ride?.word],
     ["detail", detail(entry)],
     ["matched", WHY[why] ?? (why === "words" ? `Matches: ${[...new Set(matched)].join(", ")}` : null)],
   ];

@@ -93,9 +93,9 @@ function withFaults(entry, why, index) {
 /** An answer for a code that no entry has: never silence, and never "no restriction". */
 function unknown({ code, parts }, { data }) {
   const told = [
-    parts.system && `System: ${parts.system}.`,
-    parts.controlled_by && `Meaning given by ${data.controls[parts.controlled_by]}.`,
-    parts.failure_type?.meaning && `Failure type ${parts.failure_type.code}: ${parts.failure_type.meaning}.`,
+    parts.system && `System: ${parts.system}`,
+    parts.controlled_by && `Meaning given by ${data.controls[parts.controlled_by]}`,
+    parts.failure_type?.meaning && `Failure type ${parts.failure_type.code}: ${parts.failure_type.meaning}`,
   ].filter(Boolean);
   const entry = {
     kind: "none",

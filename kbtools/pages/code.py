@@ -1,0 +1,242 @@
+"""Code pages: one for each code that an entry has, and the list of all codes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import CodeUse, Index
+from kbtools.model.codes import FaultCode, structure
+from kbtools.pages import addresses
+from kbtools.pages.code_words import structure_words
+from kbtools.pages.fault import unit_names
+from kbtools.pages.lines import Line, Link, club_of, line, strictest_of
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.words import count_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseView:
+    """A fault under a code."""
+
+    line: Line
+    """The fault."""
+    meaning: str | None
+    """Plain text."""
+    sets_when: str | None
+    """Markdown."""
+    follow_on: bool
+    """A consequence there: the root code comes first."""
+    with_codes: tuple[str, ...]
+    """Codes that must be stored too."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitUses:
+    """The faults under a code as one control unit shows it."""
+
+    unit: str | None
+    """Its name; None where the entries name none."""
+    uses: tuple[UseView, ...]
+    """In the order of the files."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelUses:
+    """The faults under a code on one model."""
+
+    model: Link
+    """The model."""
+    units: tuple[UnitUses, ...]
+    """By control unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormatView:
+    """A code at this address, in one of the club's notations."""
+
+    code: FaultCode
+    """The code."""
+    name: str
+    """What the notation is called."""
+    per_unit: bool
+    """It means nothing without its control unit."""
+    structure: tuple[str, ...]
+    """What its structure tells, sentences."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeRowView:
+    """A code in the list of all codes."""
+
+    link: Link
+    """Its page."""
+    meanings: tuple[str, ...]
+    """What entries call it, plain text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeGroup:
+    """Codes under a heading."""
+
+    heading: Link
+    """A system or a model."""
+    rows: tuple[CodeRowView, ...]
+    """In the order of their texts."""
+
+
+def pages(index: Index) -> Iterator[PageSpec]:
+    """The list of all codes, and the page of each."""
+    yield _all_codes(index)
+    for slug, codes in index.codes_by_slug.items():
+        yield _page(slug, codes, index)
+
+
+def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
+    own = [use for code in codes for use in index.uses_by_code[code]]
+    near_codes = [near for code in codes for near in near_to(code, index)]
+    near = [use for code in near_codes for use in index.uses_by_code[code]]
+    faults = {use.fault.id: use.fault for use in (*own, *near)}
+    text = codes[0].text
+    meanings = list(dict.fromkeys(use.row.meaning for use in own if use.row.meaning))
+    models = by_model_and_unit(own, index)
+    systems = dict.fromkeys(fault.system for fault in faults.values())
+    return PageSpec(
+        address=addresses.code(slug),
+        kind="code",
+        title=f"{text}: {meanings[0]}" if len(meanings) == 1 else text,
+        description=f"Fault code {text}: {', '.join(meanings) or 'what it can be'}; "
+        f"{count_of(len(faults), 'known fault')} by model and control unit.",
+        context={
+            "text": text,
+            "formats": tuple(_format(code, index) for code in codes),
+            "meanings": tuple(meanings),
+            "ride": strictest_of(faults.values()),
+            "several": len(faults) > 1,
+            "models": models,
+            "near": by_model_and_unit(near, index),
+            "near_codes": tuple(_link(code) for code in near_codes),
+            "systems": tuple(
+                Link(address=addresses.system(each), title=index.base.systems[each].name)
+                for each in systems
+                if each in index.base.systems
+            ),
+        },
+        crumbs=(addresses.HOME_CRUMB, addresses.CODES_CRUMB),
+        sections=tuple(_sections(bool(near))),
+    )
+
+
+def _sections(near: bool) -> Iterator[Section]:
+    yield Section(id="ride", title="May I ride it?")
+    yield Section(id="meaning", title="What the code itself says")
+    yield Section(id="faults", title="What it can be")
+    if near:
+        yield Section(id="near", title="The same code, read more or less closely")
+    yield Section(id="next", title="Read on")
+
+
+def near_to(code: FaultCode, index: Index) -> tuple[FaultCode, ...]:
+    """Codes under which the same trouble may stand: without the failure type, or with any where it has none.
+
+    A reader that shows no failure type and an entry that names none must still find each other. Two different failure
+    types never meet.
+    """
+    base = structure(code, club_of(index).code_formats).base
+    if base != code:
+        return (base,) if base in index.uses_by_code else ()
+    return index.codes_by_base.get(code, ())
+
+
+def by_model_and_unit(uses: Iterable[CodeUse], index: Index) -> tuple[ModelUses, ...]:
+    """The uses by model, in the order of the models, and by control unit; a use without one comes last."""
+    found: dict[str, dict[str | None, list[CodeUse]]] = {}
+    for use in uses:
+        for model in index.scopes[use.fault.id]:
+            found.setdefault(model, {}).setdefault(use.row.unit, []).append(use)
+    return tuple(
+        ModelUses(
+            model=Link(address=addresses.model(model.id), title=model.name),
+            units=tuple(
+                UnitUses(
+                    unit=unit_names(unit, [model.id], index)[0] if unit else None,
+                    uses=tuple(_use(each) for each in found[model.id][unit]),
+                )
+                for unit in sorted(found[model.id], key=lambda unit: (unit is None, unit or ""))
+            ),
+        )
+        for model in index.base.models.values()
+        if model.id in found
+    )
+
+
+def _use(use: CodeUse) -> UseView:
+    return UseView(
+        line=line(use.fault),
+        meaning=use.row.meaning,
+        sets_when=use.row.sets_when,
+        follow_on=use.row.follow_on,
+        with_codes=tuple(each.code.text if each.code is not None else each.text for each in use.row.with_codes),
+    )
+
+
+def _format(code: FaultCode, index: Index) -> FormatView:
+    formats = club_of(index).code_formats
+    own = next(each for each in formats if each.id == code.format)
+    return FormatView(
+        code=code, name=own.name, per_unit=own.per_unit, structure=structure_words(structure(code, formats))
+    )
+
+
+def _all_codes(index: Index) -> PageSpec:
+    count = len(index.codes_by_slug)
+    systems, models = _by_system(index), _by_model(index)
+    return PageSpec(
+        address=addresses.CODES,
+        kind="codes",
+        title="All codes",
+        description=f"{count_of(count, 'fault code')} that the entries know, by system and by model.",
+        context={"count": count, "systems": systems, "models": models, "formats": club_of(index).code_formats},
+        crumbs=(addresses.HOME_CRUMB,),
+        sections=(Section(id="by-system", title="By system"), Section(id="by-model", title="By model")),
+    )
+
+
+def _by_system(index: Index) -> tuple[CodeGroup, ...]:
+    groups: dict[str, list[CodeUse]] = {}
+    for uses in index.uses_by_code.values():
+        for use in uses:
+            groups.setdefault(use.fault.system or "", []).append(use)
+    return tuple(
+        CodeGroup(heading=Link(address=addresses.system(system.id), title=system.name), rows=rows_of(groups[system.id]))
+        for system in index.base.systems.values()
+        if system.id in groups
+    )
+
+
+def _by_model(index: Index) -> tuple[CodeGroup, ...]:
+    groups: dict[str, list[CodeUse]] = {}
+    for uses in index.uses_by_code.values():
+        for use in uses:
+            for model in index.scopes[use.fault.id]:
+                groups.setdefault(model, []).append(use)
+    return tuple(
+        CodeGroup(heading=Link(address=addresses.model(model.id), title=model.name), rows=rows_of(groups[model.id]))
+        for model in index.base.models.values()
+        if model.id in groups
+    )
+
+
+def rows_of(uses: Sequence[CodeUse]) -> tuple[CodeRowView, ...]:
+    """One row a code, with all that these entries call it."""
+    meanings: dict[FaultCode, dict[str, None]] = {}
+    for use in uses:
+        meanings.setdefault(use.code, {}).update({use.row.meaning: None} if use.row.meaning else {})
+    return tuple(
+        CodeRowView(link=_link(code), meanings=tuple(meanings[code]))
+        for code in sorted(meanings, key=lambda code: (code.text, code.format))
+    )
+
+
+def _link(code: FaultCode) -> Link:
+    return Link(address=addresses.code(code.slug), title=code.text)

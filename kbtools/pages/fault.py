@@ -1,0 +1,230 @@
+"""Fault pages: one for each published fault, in the order in which an owner asks."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import Index, Relation
+from kbtools.model.codes import CodeReading, structure
+from kbtools.model.fault import CodeRow, Fault, Source
+from kbtools.pages import addresses
+from kbtools.pages.case_lines import case_lines
+from kbtools.pages.code_words import structure_words
+from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.views import Anchor, MachineView
+from kbtools.pages.words import SOURCE
+from kbtools.pages.work import caution_texts, cause_anchors, cause_views, check_views, machine_views
+
+SAFETY_FILE = "pages/safety.md"
+NOTICES = ("recall", "bulletin")
+_DAYS_A_MONTH = 365.2425 / 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoticeView:
+    """A recall or bulletin that may pay for the repair."""
+
+    kind: str
+    """`Recall` or `Bulletin`."""
+    source: Source
+    """Number, issuer, region, title."""
+    machines: tuple[MachineView, ...]
+    """Which machines it covers."""
+    covers: tuple[Anchor, ...]
+    """Causes that it covers; empty: all."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeLine:
+    """A code of the fault."""
+
+    codes: tuple[Link, ...]
+    """The code; more than one where the text fits several formats; none where it fits none."""
+    row: CodeRow
+    """As the entry has it."""
+    units: tuple[str, ...]
+    """Names of the control unit that reports it: models may call theirs differently."""
+    with_codes: tuple[Link | str, ...]
+    """Codes that must be stored too: links where they have a page."""
+    structure: tuple[str, ...]
+    """What the code's structure tells, sentences."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceView:
+    """Where the knowledge comes from."""
+
+    kind: str
+    """In words."""
+    source: Source
+    """Title, year, links."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelYears:
+    """A model with the years that the fault concerns."""
+
+    model: Link
+    """The model."""
+    years: tuple[Link, ...]
+    """Its model years."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RelationView:
+    """Another fault."""
+
+    line: Line
+    """The other fault as a line; of a withdrawn one its title and tombstone."""
+    kind: str
+    """How it stands to this one: `related`, `not-this`, `not-that` or `replaces`."""
+    because: str | None
+    """How to tell them apart, Markdown."""
+
+
+def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
+    """The pages of all published faults."""
+    safety = addresses.SAFETY if any(page.path == SAFETY_FILE for page in index.base.pages) else None
+    for fault in index.published.values():
+        yield page_of(fault, index, today, safety)
+
+
+def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> PageSpec:
+    """The page of one fault. `safety` is the address of the page about working safely, None where there is none."""
+    path = index.paths.get(fault.system or "", ())
+    context: dict[str, object] = {
+        "fault": fault,
+        "machines": machine_views(fault.applies_to, index),
+        "notices": _notices(fault, index),
+        "ride": ride_words(fault_level(fault)),
+        "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
+        "causes": cause_views(fault, index),
+        "checks": check_views(fault, index),
+        "cautions": caution_texts(fault.cautions, index.base),
+        "safety_critical": bool(path) and path[-1].safety_critical,
+        "safety": safety,
+        "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
+        "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
+        "overdue": _overdue(fault, index, today),
+        "code_links": code_links([fault]),
+        "model_years": model_years_of(fault, index),
+        "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
+        "components": _components(fault, index),
+        "relations": _relations(index.relations.get(fault.id, ())),
+    }
+    return PageSpec(
+        address=addresses.fault(fault.id),
+        kind="fault",
+        title=fault.title,
+        description=_description(fault, index),
+        context=context,
+        edit_path=fault.path,
+        crumbs=addresses.system_crumbs(path),
+        sections=tuple(_sections(context)),
+    )
+
+
+def _sections(context: dict[str, object]) -> Iterator[Section]:
+    if context["notices"]:
+        yield Section(id="free", title="It may be free")
+    yield Section(id="ride", title="May I ride it?")
+    if context["codes"]:
+        yield Section(id="codes", title="What the code means")
+    yield Section(id="causes", title="What it usually is")
+    yield Section(id="before", title="Before you start")
+    if context["checks"]:
+        yield Section(id="checks", title="What to check first")
+    yield Section(id="fixes", title="Mending it, and what it costs")
+    if context["cases"]:
+        yield Section(id="cases", title="Cases")
+    yield Section(id="sources", title="Where this comes from")
+    yield Section(id="next", title="Read on")
+
+
+def _description(fault: Fault, index: Index) -> str:
+    models = ", ".join(index.base.models[model].name for model in index.scopes[fault.id])
+    causes = ", ".join(cause.summary for cause in fault.causes[:3] if cause.summary)
+    answer = ride_words(fault_level(fault)).word
+    return f"{models}: {answer}. What it usually is: {causes}." if causes else f"{models}: {answer}."
+
+
+def _notices(fault: Fault, index: Index) -> tuple[NoticeView, ...]:
+    """Recalls first: they always cost the owner nothing."""
+    anchors = cause_anchors(fault)
+    return tuple(
+        NoticeView(
+            kind=SOURCE[kind],
+            source=source,
+            machines=machine_views(source.applies_to or fault.applies_to, index),
+            covers=tuple(anchors[each] for each in source.covers if each in anchors),
+        )
+        for kind in NOTICES
+        for source in fault.sources
+        if source.kind == kind
+    )
+
+
+def _code_line(row: CodeRow, fault: Fault, index: Index) -> CodeLine:
+    formats = club_of(index).code_formats
+    code = row.read.code
+    return CodeLine(
+        codes=tuple(Link(address=addresses.code(each.slug), title=each.text) for each in row.read.matches),
+        row=row,
+        units=unit_names(row.unit, index.scopes[fault.id], index) if row.unit else (),
+        with_codes=tuple(_with_code(each, index) for each in row.with_codes),
+        structure=structure_words(structure(code, formats)) if code is not None else (),
+    )
+
+
+def _with_code(read: CodeReading, index: Index) -> Link | str:
+    code = read.code
+    if code is None:
+        return read.text
+    return Link(address=addresses.code(code.slug), title=code.text) if code in index.uses_by_code else code.text
+
+
+def unit_names(unit_id: str, models: Iterable[str], index: Index) -> tuple[str, ...]:
+    """What these models call the control unit of that id; the id itself where none of them has it."""
+    units = (index.base.models[model].unit(unit_id) for model in models)
+    return tuple(dict.fromkeys(unit.name for unit in units if unit is not None)) or (unit_id,)
+
+
+def model_years_of(fault: Fault, index: Index) -> tuple[ModelYears, ...]:
+    """The models and model years that a fault concerns, each a link."""
+    return tuple(
+        ModelYears(
+            model=Link(address=addresses.model(model), title=index.base.models[model].name),
+            years=tuple(Link(address=addresses.model_year(model, year), title=str(year)) for year in years),
+        )
+        for model, years in index.scopes[fault.id].items()
+    )
+
+
+def _components(fault: Fault, index: Index) -> tuple[Link, ...]:
+    ids = dict.fromkeys(cause.component for cause in fault.causes)
+    found = (index.base.components.get(each) for each in ids if each is not None)
+    return tuple(Link(address=addresses.component(each.id), title=each.name) for each in found if each is not None)
+
+
+def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
+    """How to tell two faults apart says more than that they are related, so that is said once only."""
+    apart = {each.fault.id for each in relations if each.kind in {"not-this", "not-that"}}
+    return tuple(
+        RelationView(
+            line=line(each.fault),
+            kind="related" if each.kind == "named-by" else each.kind,
+            because=each.because,
+        )
+        for each in relations
+        if each.kind not in {"related", "named-by"} or each.fault.id not in apart
+    )
+
+
+def _overdue(fault: Fault, index: Index, today: dt.date) -> bool:
+    if fault.reviewed is None:
+        return False
+    months = (today - fault.reviewed.on).days / _DAYS_A_MONTH
+    return months > club_of(index).review_after_months

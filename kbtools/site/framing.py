@@ -1,0 +1,152 @@
+"""Makes the frame of each page."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass, field
+from urllib.parse import quote
+
+from markupsafe import Markup
+from mkdocs.structure.files import File
+from mkdocs.structure.pages import Page
+
+from kbtools import text
+from kbtools.model.catalogue import Club
+from kbtools.pages.spec import PageSpec
+from kbtools.rendering import Renderer, relative
+from kbtools.site.shell import CSP, Shell
+
+MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"))
+"""The lists that every page leads to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What all pages of one build have in common."""
+
+    club: Club
+    """The club."""
+    site_url: str | None
+    """Absolute address of the site, ending in a slash; None: unknown."""
+    hand_files: tuple[File, ...]
+    """Hand-written pages; their titles are known once they are rendered."""
+    assets: str
+    """Address of the folder of styles and scripts, from the site's root."""
+    finder_data: str
+    """Address of the finder's data, from the site's root."""
+    renderer: Renderer
+    """For the finder in the header."""
+    built_on: str
+    """Day of the build."""
+    notice: str | None
+    """For every page's foot."""
+    edit_path: str
+    """From the repository to where a file is edited."""
+    history_path: str
+    """From the repository to a file's history."""
+    strict: bool
+    """Whether pages carry the content security policy."""
+    feed: str | None = field(default=None)
+    """Address of the feed, from the site's root."""
+
+    def around(self, spec: PageSpec) -> Shell:
+        """The frame of a generated page."""
+        depth = spec.address.count("/")
+        return self._shell(
+            spec.address,
+            relative("", depth),
+            kind=spec.kind,
+            title=text.plain(spec.title),
+            description=text.plain(spec.description),
+            crumbs=tuple((relative(each.address, depth), text.plain(each.title)) for each in spec.crumbs),
+            sections=tuple((each.id, text.plain(each.title)) for each in spec.sections),
+            edit=spec.edit_path,
+            redirect=None if spec.redirect_to is None else relative(spec.redirect_to, depth),
+            listed=spec.listed,
+        )
+
+    def around_hand(self, page: Page) -> Shell:
+        """The frame of a hand-written page."""
+        address = page.file.dest_uri.removesuffix("index.html")
+        return self._shell(
+            address,
+            relative("", address.count("/")),
+            kind="hand",
+            title=text.plain(str(page.title or "")),
+            description="",
+            crumbs=((relative("", address.count("/")), "Home"),),
+            sections=(),
+            edit=f"pages/{page.file.src_uri}",
+            redirect=None,
+            listed=True,
+        )
+
+    def missing(self, base_url: str) -> Shell:
+        """The frame of the page that a host shows for addresses without a page: it may be shown at any depth."""
+        home = f"{base_url.rstrip('/')}/"
+        return self._shell(
+            None, home, kind="404", title="No page at this address", description="", crumbs=(), sections=(), edit=None,
+            redirect=None, listed=False,
+        )
+
+    def _shell(  # noqa: PLR0913 - the parts of a page's frame
+        self,
+        address: str | None,
+        home: str,
+        *,
+        kind: str,
+        title: str,
+        description: str,
+        crumbs: tuple[tuple[str, str], ...],
+        sections: tuple[tuple[str, str], ...],
+        edit: str | None,
+        redirect: str | None,
+        listed: bool,
+    ) -> Shell:
+        root = "" if home == "./" else home
+        return Shell(
+            site_name=text.plain(self.club.name),
+            kind=kind,
+            title=title,
+            description=description,
+            canonical=None if self.site_url is None or address is None else f"{self.site_url}{address}",
+            crumbs=crumbs,
+            sections=sections,
+            edit_url=self._repository(self.edit_path, edit),
+            history_url=self._repository(self.history_path, edit),
+            redirect_href=redirect,
+            listed=listed,
+            csp=CSP if self.strict else None,
+            nav=tuple((f"{root}{to}" or "./", title, to == address) for to, title in self._nav),
+            asset=functools.partial(_join, f"{root}{self.assets}"),
+            home_href=home,
+            finder=None if kind == "home" else self._finder(home),
+            licence=self.club.licence,
+            repository=text.web_link(self.club.repository),
+            built_on=self.built_on,
+            invented_note=self.notice,
+            feed_href=None if self.feed is None else f"{root}{self.feed}",
+        )
+
+    @property
+    def _nav(self) -> tuple[tuple[str, str], ...]:
+        hand = [
+            (file.dest_uri.removesuffix("index.html"), text.plain(str(file.page.title or file.name)))
+            for file in self.hand_files
+            if file.page is not None and file.src_uri != "index.md"
+        ]
+        return (*MAIN, *hand)
+
+    def _finder(self, home: str) -> Markup:
+        root = "" if home == "./" else home
+        return self.renderer.partial(
+            "_finder.html", place="header", home_href=home, finder_data=f"{root}{self.finder_data}"
+        )
+
+    def _repository(self, path: str, edit: str | None) -> str | None:
+        link = text.web_link(self.club.repository)
+        return None if link is None or edit is None or not path else f"{link.rstrip('/')}/{path}{quote(edit)}"
+
+
+def _join(folder: str, name: str) -> str:
+    return f"{folder}{name}"

@@ -1,0 +1,223 @@
+"""The plugin that makes MkDocs build the site of a knowledge base. It carries things across and decides nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from pathlib import Path
+from typing import Any, Literal, cast
+
+from jinja2 import Environment
+from markupsafe import Markup
+from mkdocs.config import base
+from mkdocs.config import config_options as option
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
+
+from kbtools import clock, text
+from kbtools.applicability import build_index
+from kbtools.checking import check
+from kbtools.finder_index import finder_data
+from kbtools.locate import shipped
+from kbtools.model.base import KnowledgeBase
+from kbtools.pages.all import all_pages
+from kbtools.pages.spec import PageSpec
+from kbtools.rendering import DeadLinkError, Renderer
+from kbtools.report import text as text_report
+from kbtools.site import assets
+from kbtools.site.framing import Frame
+from kbtools.site.generated import GeneratedPage, generated_file
+
+NAME = "fault-lore"
+"""How `mkdocs.yml` calls the plugin."""
+
+
+class Options(base.Config):
+    """What `mkdocs.yml` may set."""
+
+    kb = option.Type(str, default="kb")
+    """Folder of the knowledge base, from the folder of `mkdocs.yml`."""
+    edit_path = option.Type(str, default="edit/main/kb/")
+    """From the repository's address to where a file is edited; empty: no links to edit."""
+    history_path = option.Type(str, default="commits/main/kb/")
+    """From the repository's address to a file's history; empty: no links to it."""
+
+
+class FaultLorePlugin(BasePlugin[Options]):
+    """MkDocs calls the methods in the order in which they stand here."""
+
+    def __init__(self) -> None:
+        self._given: tuple[KnowledgeBase, Path, dt.date] | None = None
+        self._own_server = False
+        self._foreign_server = False
+        self._frame: Frame | None = None
+        self._renderer: Renderer | None = None
+
+    def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
+        """Hand over what was read and checked already, so that it is not done twice."""
+        self._given = (knowledge, folder, today)
+        self._own_server = serving
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+        """Note whether MkDocs' own server will put a script of its own into the pages."""
+        self._foreign_server = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Read the knowledge base, unless it was given, and name the site after the club."""
+        if self._given is None:
+            folder = Path(config.config_file_path or "mkdocs.yml").parent / self.config.kb
+            self._read(folder)
+        knowledge, folder, _ = self._needed()
+        club = knowledge.club
+        if club is not None:
+            config.site_name = text.plain(club.name)
+            # MkDocs' own server sets its address itself.
+            config.site_url = None if self._own_server else club.site_url
+        if (folder / "pages").is_dir():
+            config.docs_dir = str((folder / "pages").resolve())
+        config.markdown_extensions.append(cast(str, text.NoRawHtml()))
+        # Python's list of watched places, for plain `mkdocs serve`.
+        config.watch = [*config.watch, str(folder)]
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Take the theme's own assets out, and put the generated pages, our assets and the finder's data in."""
+        knowledge, _, today = self._needed()
+        for file in list(files):
+            if file.src_dir is not None and not _in_docs(file, config):
+                files.remove(file)
+        specs = all_pages(knowledge, build_index(knowledge, today), today)
+        self._refuse_collisions(files, specs)
+        hand = {file.url.removeprefix("./").removesuffix("index.html") for file in files.documentation_pages()}
+        self._renderer = Renderer({spec.address for spec in specs} | hand)
+        data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
+        self._frame = self._new_frame(config, files, data)
+        home = next(spec for spec in specs if spec.address == "")
+        self._home = home
+        for spec in specs:
+            if spec is not home or not files.get_file_from_path("index.md"):
+                file = generated_file(spec, config)
+                files.append(file)
+                GeneratedPage(spec, file, config, self._article)
+        self._add_assets(files, config, data)
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Leave a hand-written page no say in which template shows it."""
+        title = page.meta.get("title")
+        page.meta = {} if title is None else {"title": str(title)}
+        return markdown
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Make a hand-written page's HTML safe; the home page's stands under the finder."""
+        if isinstance(page, GeneratedPage):
+            return html
+        clean = Markup(text.sanitise(html))  # noqa: S704 - that is what sanitise is for
+        return self._article(self._home, clean) if page.file.src_uri == "index.md" else clean
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
+        """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
+        env.autoescape = True
+        return env
+
+    def on_template_context(
+        self, context: TemplateContext, *, template_name: str, config: MkDocsConfig  # noqa: ARG002
+    ) -> TemplateContext:
+        """Give the page of missing pages its frame."""
+        shell = self._framed().missing(context["base_url"]) if template_name == "404.html" else None
+        return cast(TemplateContext, {**context, "shell": shell, "listed": self._listed})
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation  # noqa: ARG002
+    ) -> TemplateContext:
+        """Give a page its frame."""
+        spec = page.spec if isinstance(page, GeneratedPage) else self._home if page.file.src_uri == "index.md" else None
+        frame = self._framed()
+        shell = frame.around(spec) if spec is not None else frame.around_hand(page)
+        return cast(TemplateContext, {**context, "shell": shell})
+
+    def _read(self, folder: Path) -> None:
+        try:
+            result = check(folder, clock.today())
+        except (NotADirectoryError, ValueError) as error:
+            raise PluginError(str(error)) from error
+        if not result.sound:
+            raise PluginError(f"The knowledge base has errors.\n{text_report.render(result.findings)}")
+        self._given = (result.base, folder, clock.today())
+
+    def _needed(self) -> tuple[KnowledgeBase, Path, dt.date]:
+        if self._given is None:
+            raise PluginError("The knowledge base was not read.")
+        return self._given
+
+    def _framed(self) -> Frame:
+        if self._frame is None:
+            raise PluginError("The pages were not made.")
+        return self._frame
+
+    def _article(self, spec: PageSpec, hand_written: Markup | None = None) -> Markup:
+        if self._renderer is None:
+            raise PluginError("The pages were not made.")
+        extra: dict[str, Any] = {}
+        if spec.address == "":
+            frame = self._framed()
+            extra = {"place": "home", "home_href": "./", "finder_data": frame.finder_data, "hand_written": hand_written}
+        try:
+            return self._renderer.article(spec, **extra)
+        except DeadLinkError as error:
+            raise PluginError(f"{error}.") from error
+
+    @staticmethod
+    def _refuse_collisions(files: Files, specs: list[PageSpec]) -> None:
+        for spec in specs:
+            taken = files.get_file_from_path(spec.source)
+            if taken is not None and spec.address != "":
+                raise PluginError(
+                    f"pages/{spec.source} takes the address {spec.address} of a generated page; rename the file."
+                )
+
+    def _new_frame(self, config: MkDocsConfig, files: Files, data: bytes) -> Frame:
+        knowledge, _, today = self._needed()
+        club = knowledge.club
+        if club is None or self._renderer is None:
+            raise PluginError("club.yml is not complete.")
+        overrides = assets.asset_files(shipped("site_overrides"))
+        return Frame(
+            club=club,
+            site_url=config.site_url,
+            hand_files=tuple(files.documentation_pages()),
+            assets=f"{assets.SOURCE}/{assets.fingerprint(overrides)}/",
+            finder_data=assets.data_name(data),
+            renderer=self._renderer,
+            built_on=today.isoformat(),
+            notice=config.extra.get("notice"),
+            edit_path=self.config.edit_path,
+            history_path=self.config.history_path,
+            strict=not self._foreign_server,
+        )
+
+    def _add_assets(self, files: Files, config: MkDocsConfig, data: bytes) -> None:
+        for name, path in assets.asset_files(shipped("site_overrides")).items():
+            files.append(_static(config, f"{self._framed().assets}{name}", path=path))
+        files.append(_static(config, self._framed().finder_data, content=data))
+
+    @staticmethod
+    def _listed(page: Page) -> bool:
+        return not isinstance(page, GeneratedPage) or page.spec.listed
+
+
+def _in_docs(file: File, config: MkDocsConfig) -> bool:
+    return Path(file.src_dir or "").resolve() == Path(config.docs_dir).resolve()
+
+
+def _static(config: MkDocsConfig, name: str, *, path: Path | None = None, content: bytes | None = None) -> File:
+    if path is not None:
+        file = File.generated(config, name, abs_src_path=str(path), inclusion=InclusionLevel.NOT_IN_NAV)
+    else:
+        file = File.generated(config, name, content=content or b"", inclusion=InclusionLevel.NOT_IN_NAV)
+    return file
