@@ -1,7 +1,7 @@
 """What the finder knows: one JSON document that the browser fetches when the finder is first used.
 
-Only published faults are in it. Every text of the knowledge base stays as it is written and is hostile: the browser
-shows it as text, never as markup. Addresses count from the site's root.
+Only published faults are in it. Every text of the knowledge base is hostile, but for unseen characters, which are
+written out: the browser shows it as text, never as markup. Addresses count from the site's root.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.pages import addresses
 from kbtools.pages.words import RIDE, show_years
+from kbtools.text import plain
 
 VERSION: Final = 1
 """Rises when a change would make an older `finder.js` misread the document."""
@@ -47,7 +48,7 @@ def finder_data(base: KnowledgeBase) -> dict[str, object]:
         "version": VERSION,
         "formats": formats_record(formats),
         "tables": tables(),
-        "words": [list(group) for group in base.words],
+        "words": [[plain(word) for word in group] for group in base.words],
         "rides": _rides(),
         "controls": dict(CONTROL_WORDS),
         "pages": {"codes": addresses.CODES, "contribute": _contribute(base)},
@@ -80,9 +81,9 @@ def _fault_entry(fault: Fault, base: KnowledgeBase) -> dict[str, object]:
     return {
         "kind": "fault",
         "address": addresses.fault(fault.id),
-        "title": fault.title,
+        "title": plain(fault.title),
         "ride": fault.ride_advice.level if fault.ride_advice else UNKNOWN,
-        "system": system.name if system else None,
+        "system": plain(system.name) if system else None,
         "models": _models(fault.applies_to, base),
         "words": _texts(
             symptoms=fault.symptoms,
@@ -111,7 +112,7 @@ def _code_entries(
         yield {
             "kind": "code",
             "address": addresses.code(code.slug),
-            "title": code.text,
+            "title": plain(code.text),
             "format": code.format,
             "ride": strictest(levels) or UNKNOWN,
             "system": None,
@@ -125,10 +126,10 @@ def _model_entry(model: Model) -> dict[str, object]:
     return {
         "kind": "model",
         "address": addresses.model(model.id),
-        "title": model.name,
+        "title": plain(model.name),
         "ride": None,
         "system": None,
-        "models": [[model.id, model.name, show_years(model.years)]],
+        "models": [[model.id, plain(model.name), show_years(model.years)]],
         "words": _texts(names=model.also_called, units=(unit.name for unit in model.control_units)),
     }
 
@@ -138,9 +139,9 @@ def _system_entry(system: System, base: KnowledgeBase) -> dict[str, object]:
     return {
         "kind": "system",
         "address": addresses.system(system.id),
-        "title": system.name,
+        "title": plain(system.name),
         "ride": None,
-        "system": parent.name if parent else None,
+        "system": plain(parent.name) if parent else None,
         "models": [],
         "words": _texts(system=(parent.name,) if parent else ()),
     }
@@ -151,9 +152,9 @@ def _component_entry(component: Component, base: KnowledgeBase) -> dict[str, obj
     return {
         "kind": "component",
         "address": addresses.component(component.id),
-        "title": component.name,
+        "title": plain(component.name),
         "ride": None,
-        "system": system.name if system else None,
+        "system": plain(system.name) if system else None,
         "models": [],
         "words": _texts(system=(system.name,) if system else ()),
     }
@@ -185,7 +186,7 @@ def _models(rows: Iterable[AppliesTo], base: KnowledgeBase) -> list[list[str]]:
         if years is not None:
             ranges.setdefault(row.model, []).append(years)
     return [
-        [model.id, model.name, ", ".join(show_years(years) for years in union(ranges[model.id]))]
+        [model.id, plain(model.name), ", ".join(show_years(years) for years in union(ranges[model.id]))]
         for model in base.models.values()
         if model.id in ranges
     ]
@@ -209,5 +210,5 @@ def _names(fault: Fault, base: KnowledgeBase) -> Iterator[str]:
 
 def _texts(**fields: Iterable[str | None]) -> dict[str, list[str]]:
     """The fields that have any text, without the texts that are missing."""
-    kept = {name: [text for text in texts if text] for name, texts in fields.items()}
+    kept = {name: [plain(text) for text in texts if text] for name, texts in fields.items()}
     return {name: texts for name, texts in kept.items() if texts}

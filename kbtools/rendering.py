@@ -82,6 +82,10 @@ class Renderer:
         context = {**spec.context, **extra, "spec": spec, "link": link}
         return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
 
+    def partial(self, name: str, **context: object) -> Markup:
+        """A piece of a page that is no article: the finder in the header."""
+        return Markup(self._environment.get_template(name).render(context))  # noqa: S704 (escaped, as above)
+
 
 def relative(address: str, depth: int) -> str:
     """An address from the site's root, seen from a page that lies `depth` folders below the root."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from kbtools.model.catalogue import System
+from kbtools.model.catalogue import Model, System
 from kbtools.pages.spec import Crumb
 
 HOME: Final = ""
@@ -55,3 +55,8 @@ def component(component_id: str) -> str:
 def system_crumbs(path: tuple[System, ...]) -> tuple[Crumb, ...]:
     """The way from the home page down through these systems."""
     return (HOME_CRUMB, SYSTEMS_CRUMB, *(Crumb(address=system(each.id), title=each.name) for each in path))
+
+
+def model_crumb(of: Model) -> Crumb:
+    """A model above its years."""
+    return Crumb(address=model(of.id), title=of.name)

@@ -100,7 +100,7 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
     text = codes[0].text
     meanings = list(dict.fromkeys(use.row.meaning for use in own if use.row.meaning))
     models = by_model_and_unit(own, index)
-    systems = dict.fromkeys(fault.system for fault in faults.values())
+    systems = dict.fromkeys(fault.system for fault in faults.values() if fault.system is not None)
     return PageSpec(
         address=addresses.code(slug),
         kind="code",

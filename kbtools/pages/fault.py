@@ -16,7 +16,7 @@ from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, li
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
 from kbtools.pages.words import SOURCE
-from kbtools.pages.work import caution_texts, cause_anchors, cause_views, check_views, machine_views
+from kbtools.pages.work import cause_anchors, cause_views, caution_texts, check_views, machine_views
 
 SAFETY_FILE = "pages/safety.md"
 NOTICES = ("recall", "bulletin")

@@ -113,7 +113,7 @@ class _Mistakes:
             for key in instance:
                 if key not in known:
                     self._unknown(at, key, known)
-        elif error.validator is None:
+        elif error.validator == "not":
             self._forbidden(at)
         elif error.validator in {"minItems", "maxItems", "uniqueItems"}:
             self._length(at, str(error.validator), len(instance), schema)
@@ -137,6 +137,10 @@ class _Mistakes:
             hint = "Say what a good bike shows and which causes a bad result points to, or which value is good."
             self._put((*at, "expect"), "KB203", value_place(self._root, at), message, hint)
             self.damaged.add((*at, "points_to"))
+            return
+        if keys == ["fix"] and "tried" in at:
+            message = "The row says neither which `check` nor which `fix` was tried."
+            self._put((*at, "fix"), "KB203", value_place(self._root, at), message, "Add `check: …` or `fix: …`.")
             return
         for key in keys:
             self._missing(at, key)
@@ -172,6 +176,8 @@ class _Mistakes:
             )
         elif at[-1] == "fix":
             message, hint = "`fix` cannot stand beside `check`.", "Give each its own row."
+        elif at[-1] == "reading":
+            message, hint = "`reading` cannot stand beside `fix`.", "A reading is the result of a check."
         self._put(at, "KB205", key_place(self._root, at), message, hint)
 
     def _length(self, at: Pointer, keyword: str, length: int, schema: dict[str, Any]) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import bisect
 import re
 from dataclasses import dataclass
 
@@ -12,7 +11,6 @@ MAX_BYTES = 1_000_000
 """A file longer than this is not read: an entry is a few kilobytes, and reading must not be made to hang."""
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
-_YAML_ONLY_BREAKS = re.compile("[\x85\u2028\u2029]")
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|\ufeff")
 """What YAML 1.2 (section 5.1) does not count as printable; a byte order mark inside the text as well."""
 
@@ -78,22 +76,3 @@ def place(text: str, index: int) -> Mark:
             break
         line, last_end = line + 1, match.end()
     return Mark(line=line, column=index - last_end + 1)
-
-
-class LineTable:
-    """Turns positions in a text into lines and columns, many times for one text."""
-
-    __slots__ = ("_starts",)
-
-    def __init__(self, text: str) -> None:
-        self._starts = [0, *(match.end() for match in _LINE_END.finditer(text))]
-
-    def mark(self, index: int) -> tuple[int, int]:
-        """Line and column, both 1-based, of the code point at `index`."""
-        line = bisect.bisect_right(self._starts, index)
-        return line, index - self._starts[line - 1] + 1
-
-
-def has_yaml_only_breaks(text: str) -> bool:
-    """Whether YAML 1.1 sees line breaks in it that no editor shows as such."""
-    return _YAML_ONLY_BREAKS.search(text) is not None

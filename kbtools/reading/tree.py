@@ -6,18 +6,21 @@ twice). A loader would hide all of these; the events show them, and are also the
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 import yaml
 
 from kbtools.diagnostics import START, Finding, Mark
-from kbtools.reading.source import LineTable, found, has_yaml_only_breaks
+from kbtools.reading.source import found
 
 try:
     from yaml import CSafeLoader as _Loader
 except ImportError:  # PyYAML built without libyaml: slower, the same events.
     from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+
+_LINE_END = re.compile(r"\r\n|\n|\r")
 
 MAX_DEPTH = 24
 """Deeper nesting is not read. The deepest entry of the format has nine levels, and a tree of systems a few more."""
@@ -79,9 +82,10 @@ def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
     Returns:
         The root, None where the text is not readable as YAML or is empty, and everything that is wrong with it.
     """
-    builder = _Builder(path, text)
+    shown, back = _without_old_breaks(text)
+    builder = _Builder(path, shown, back)
     try:
-        for event in _events(text):
+        for event in _events(shown):
             builder.take(event)
             if builder.stopped:
                 return None, builder.findings
@@ -93,6 +97,19 @@ def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
     return builder.root, builder.findings
 
 
+def _without_old_breaks(text: str) -> tuple[str, dict[int, str]]:
+    """The text with stand-ins for what only YAML 1.1 takes as line breaks, and the way back.
+
+    YAML 1.2 took them out, and no editor shows them as breaks; libyaml still does.
+    """
+    there = [each for each in "\x85\u2028\u2029" if each in text]
+    free = (chr(each) for each in range(0xF0000, 0xFFFFD) if chr(each) not in text)
+    pairs = list(zip(there, free, strict=False))
+    for old, stand_in in pairs:
+        text = text.replace(old, stand_in)
+    return text, {ord(stand_in): old for old, stand_in in pairs}
+
+
 def _events(text: str) -> Iterator[Any]:
     return iter(yaml.parse(text, Loader=_Loader))
 
@@ -100,7 +117,7 @@ def _events(text: str) -> Iterator[Any]:
 class _Builder:
     """Stacks of open containers instead of recursion: a hostile file must not reach the interpreter's limit."""
 
-    def __init__(self, path: str, text: str) -> None:
+    def __init__(self, path: str, text: str, back: dict[int, str]) -> None:
         self.path = path
         self.findings: list[Finding] = []
         self.root: Node | None = None
@@ -108,7 +125,7 @@ class _Builder:
         self._open: list[Sequence | Mapping] = []
         self._keys: list[Scalar | None] = []
         self._text = text
-        self._table = LineTable(text) if has_yaml_only_breaks(text) else None
+        self._back = back
         self._documents = 0
 
     def take(self, event: Any) -> None:
@@ -132,8 +149,12 @@ class _Builder:
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
         if mark is None:
             return found("KB101", self.path, START, f"This is not YAML: {error}.", "Look for a stray character.")
+        lines = _LINE_END.split(self._text)
         place = self._mark(mark)
-        line = self._line(place.line)
+        if place.line > len(lines):
+            # libyaml ends a text that has no line end at its end one line further down.
+            place = Mark(line=len(lines), column=len(lines[-1]) + 1)
+        line = lines[place.line - 1]
         before = line[: place.column - 1]
         if line[place.column - 1 : place.column] == "\t" or (before.strip() == "" and "\t" in before):
             message = "A tab cannot indent YAML."
@@ -143,19 +164,12 @@ class _Builder:
             return found("KB110", self.path, place, _TOO_DEEP, _DEPTH_HINT)
         return found("KB101", self.path, place, f"This is not YAML: {problem}.", _advice(problem))
 
-    def _line(self, number: int) -> str:
-        lines = self._text.splitlines() if self._table is None else self._text.split("\n")
-        return lines[number - 1] if number <= len(lines) else ""
-
     def _mark(self, mark: Any) -> Mark:
-        if self._table is None:
-            return Mark(line=mark.line + 1, column=mark.column + 1)
-        line, column = self._table.mark(mark.index)
-        return Mark(line=line, column=column)
+        return Mark(line=mark.line + 1, column=mark.column + 1)
 
     def _place(self, event: Any) -> tuple[int, int]:
         mark = event.start_mark
-        return (mark.line + 1, mark.column + 1) if self._table is None else self._table.mark(mark.index)
+        return mark.line + 1, mark.column + 1
 
     def _find(self, rule: str, event: Any, message: str, hint: str) -> None:
         self.findings.append(found(rule, self.path, self._mark(event.start_mark), message, hint))
@@ -186,7 +200,8 @@ class _Builder:
     def _scalar(self, event: Any) -> None:
         if event.anchor is not None or event.tag is not None:
             self._decorations(event)
-        self._add(Scalar(event.value, event.implicit[0], *self._place(event)))
+        value = event.value.translate(self._back) if self._back else event.value
+        self._add(Scalar(value, event.implicit[0], *self._place(event)))
 
     def _start(self, node: Sequence | Mapping, event: Any) -> None:
         self._decorations(event)

@@ -21,7 +21,7 @@ def render(findings: Sequence[Finding]) -> str:
 
 
 def summary(findings: Sequence[Finding]) -> str:
-    """How many of each severity there are: `2 errors, 1 warning.`"""
+    """Say how many of each severity there are, as in "2 errors, 1 warning."."""
     counts = [(sum(finding.severity == each for finding in findings), each) for each in ("error", "warning")]
     words = [f"{count} {severity}{'' if count == 1 else 's'}" for count, severity in counts if count]
     return f"{', '.join(words)}." if words else "Nothing to mend."

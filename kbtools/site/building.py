@@ -37,7 +37,7 @@ class BuildProblemError(Exception):
 
 
 def config_file(folder: Path) -> tuple[Path, bool]:
-    """The `mkdocs.yml` beside a knowledge base, else the one that comes with the package; and whether it is the latter."""
+    """The `mkdocs.yml` beside a knowledge base, else the one of the package; and whether it is the latter."""
     beside = folder.resolve().parent / "mkdocs.yml"
     return (beside, False) if beside.is_file() else (shipped("mkdocs.yml"), True)
 
@@ -64,7 +64,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
             plugin.give(base, folder, today, serving=serving)
             if packaged:
                 # What the demo says about itself is not true of another club.
-                config.extra = {}
+                config.extra.clear()
             mkdocs_build(config)
         except (MkDocsException, SystemExit) as error:
             text = "\n".join(warnings) or str(error)
@@ -110,5 +110,3 @@ class _Collector(logging.Handler):
 
     def emit(self, record: logging.LogRecord) -> None:
         self._warnings.append(record.getMessage())
-
-

@@ -85,8 +85,16 @@ class Frame:
         """The frame of the page that a host shows for addresses without a page: it may be shown at any depth."""
         home = f"{base_url.rstrip('/')}/"
         return self._shell(
-            None, home, kind="404", title="No page at this address", description="", crumbs=(), sections=(), edit=None,
-            redirect=None, listed=False,
+            None,
+            home,
+            kind="404",
+            title="No page at this address",
+            description="",
+            crumbs=(),
+            sections=(),
+            edit=None,
+            redirect=None,
+            listed=False,
         )
 
     def _shell(  # noqa: PLR0913 - the parts of a page's frame

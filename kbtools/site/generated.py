@@ -15,9 +15,7 @@ from kbtools.pages.spec import PageSpec
 class GeneratedPage(Page):
     """Stands in for a Markdown page at the address of a spec."""
 
-    def __init__(
-        self, spec: PageSpec, file: File, config: MkDocsConfig, article: Callable[[PageSpec], Markup]
-    ) -> None:
+    def __init__(self, spec: PageSpec, file: File, config: MkDocsConfig, article: Callable[[PageSpec], Markup]) -> None:
         super().__init__(None, file, config)
         self.spec = spec
         self._article = article

@@ -25,7 +25,7 @@ from kbtools.checking import check
 from kbtools.finder_index import finder_data
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
-from kbtools.pages.all import all_pages
+from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
 from kbtools.rendering import DeadLinkError, Renderer
 from kbtools.report import text as text_report
@@ -37,7 +37,7 @@ NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""
 
 
-class Options(base.Config):
+class Options(base.Config):  # type: ignore[no-untyped-call]
     """What `mkdocs.yml` may set."""
 
     kb = option.Type(str, default="kb")
@@ -48,7 +48,7 @@ class Options(base.Config):
     """From the repository's address to a file's history; empty: no links to it."""
 
 
-class FaultLorePlugin(BasePlugin[Options]):
+class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """MkDocs calls the methods in the order in which they stand here."""
 
     def __init__(self) -> None:
@@ -91,10 +91,12 @@ class FaultLorePlugin(BasePlugin[Options]):
         for file in list(files):
             if file.src_dir is not None and not _in_docs(file, config):
                 files.remove(file)
-        specs = all_pages(knowledge, build_index(knowledge, today), today)
-        self._refuse_collisions(files, specs)
-        hand = {file.url.removeprefix("./").removesuffix("index.html") for file in files.documentation_pages()}
-        self._renderer = Renderer({spec.address for spec in specs} | hand)
+        specs = all_pages(build_index(knowledge, today), today)
+        hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
+        claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
+        if claims:
+            raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
+        self._renderer = Renderer({spec.address for spec in specs} | set(hand))
         data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
         self._frame = self._new_frame(config, files, data)
         home = next(spec for spec in specs if spec.address == "")
@@ -126,14 +128,23 @@ class FaultLorePlugin(BasePlugin[Options]):
         return env
 
     def on_template_context(
-        self, context: TemplateContext, *, template_name: str, config: MkDocsConfig  # noqa: ARG002
+        self,
+        context: TemplateContext,
+        *,
+        template_name: str,
+        config: MkDocsConfig,  # noqa: ARG002
     ) -> TemplateContext:
         """Give the page of missing pages its frame."""
         shell = self._framed().missing(context["base_url"]) if template_name == "404.html" else None
         return cast(TemplateContext, {**context, "shell": shell, "listed": self._listed})
 
     def on_page_context(
-        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation  # noqa: ARG002
+        self,
+        context: TemplateContext,
+        *,
+        page: Page,
+        config: MkDocsConfig,  # noqa: ARG002
+        nav: Navigation,  # noqa: ARG002
     ) -> TemplateContext:
         """Give a page its frame."""
         spec = page.spec if isinstance(page, GeneratedPage) else self._home if page.file.src_uri == "index.md" else None
@@ -172,15 +183,6 @@ class FaultLorePlugin(BasePlugin[Options]):
         except DeadLinkError as error:
             raise PluginError(f"{error}.") from error
 
-    @staticmethod
-    def _refuse_collisions(files: Files, specs: list[PageSpec]) -> None:
-        for spec in specs:
-            taken = files.get_file_from_path(spec.source)
-            if taken is not None and spec.address != "":
-                raise PluginError(
-                    f"pages/{spec.source} takes the address {spec.address} of a generated page; rename the file."
-                )
-
     def _new_frame(self, config: MkDocsConfig, files: Files, data: bytes) -> Frame:
         knowledge, _, today = self._needed()
         club = knowledge.club
@@ -209,6 +211,10 @@ class FaultLorePlugin(BasePlugin[Options]):
     @staticmethod
     def _listed(page: Page) -> bool:
         return not isinstance(page, GeneratedPage) or page.spec.listed
+
+
+def _address(file: File) -> str:
+    return file.dest_uri.removesuffix("index.html")
 
 
 def _in_docs(file: File, config: MkDocsConfig) -> bool:

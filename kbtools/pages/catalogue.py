@@ -1,0 +1,54 @@
+"""All generated pages of a site, and where two of them claim one address."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from kbtools.index import Index
+from kbtools.pages import code, component, fault, home, model, model_year, moved, system
+from kbtools.pages.spec import PageSpec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collision:
+    """An address that more than one page claims."""
+
+    address: str
+    """From the site's root, as the first page has it."""
+    titles: tuple[str, ...]
+    """Titles of the generated pages, or paths of hand-written ones, that claim it."""
+
+
+def all_pages(index: Index, today: dt.date) -> list[PageSpec]:
+    """Every generated page; `today` decides which reviews are overdue.
+
+    Raises:
+        ValueError: the knowledge base has no club. Such a base has errors, and is never published.
+    """
+    return list(_each(index, today))
+
+
+def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
+    yield from home.pages(index)
+    yield from fault.pages(index, today)
+    yield from code.pages(index)
+    yield from model.pages(index)
+    yield from model_year.pages(index)
+    yield from system.pages(index)
+    yield from component.pages(index)
+    yield from moved.pages(index)
+
+
+def collisions(specs: Iterable[PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:
+    """The addresses that more than one page claims; upper and lower case are one, as they are on many file systems.
+
+    `hand_written` are pairs of address and path of the club's own pages, without the one that stands on the home page.
+    """
+    claims: dict[str, list[tuple[str, str]]] = {}
+    for address, name in (*((spec.address, spec.title) for spec in specs), *hand_written):
+        claims.setdefault(address.casefold(), []).append((address, name))
+    return [
+        Collision(address=own[0][0], titles=tuple(name for _, name in own)) for own in claims.values() if len(own) > 1
+    ]

@@ -1,0 +1,138 @@
+"""Model pages, the list of all models, and what a model year shares with them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kbtools.index import Index
+from kbtools.model.catalogue import ControlUnit, Model
+from kbtools.pages import addresses
+from kbtools.pages.lines import Link, all_listed, by_system, code_links
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.words import count_of, show_years
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YearView:
+    """A model year in the list of a model."""
+
+    link: Link
+    """Its page."""
+    faults: int
+    """Known faults that concern it."""
+    recalls: int
+    """Recalls and bulletins that cover it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitView:
+    """A control unit, and where its bar lies in the drawing: years counted from the model's first one."""
+
+    name: str
+    """Plain text."""
+    system: Link | None
+    """The system that it controls."""
+    years: str
+    """In words."""
+    start: int
+    """Years from the model's first year to the unit's."""
+    length: int
+    """Years in which it is fitted; 0: none of the model's."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelRow:
+    """A model in the list of all models."""
+
+    link: Link
+    """Its page."""
+    years: str
+    """In words."""
+    also_called: tuple[str, ...]
+    """Other names."""
+    faults: int
+    """Known faults."""
+
+
+def pages(index: Index) -> Iterator[PageSpec]:
+    """The list of all models, and the page of each."""
+    yield _all_models(index)
+    for model in index.base.models.values():
+        yield _page(model, index)
+
+
+def _page(model: Model, index: Index) -> PageSpec:
+    faults = index.faults_by_model.get(model.id, ())
+    years = index.years[model.id]
+    units = tuple(unit_view(unit, years, index) for unit in model.control_units)
+    sections = [Section(id="years", title="Model years")]
+    if units:
+        sections.append(Section(id="units", title="Control units"))
+    sections += [Section(id="faults", title="Known faults by system"), Section(id="codes", title="Fault codes")]
+    return PageSpec(
+        address=addresses.model(model.id),
+        kind="model",
+        title=model.name,
+        description=f"{model.name}, {show_years(model.years)}: {count_of(len(faults), 'known fault')} by system and "
+        "model year, with control units and fault codes.",
+        context={
+            "model": model,
+            "built": show_years(model.years),
+            "years": tuple(_year(model.id, year, index) for year in years),
+            "span": len(years),
+            "units": units,
+            "groups": by_system(all_listed(faults), index),
+            "count": len(faults),
+            "codes": code_links(faults),
+        },
+        edit_path=model.path,
+        crumbs=(addresses.HOME_CRUMB, addresses.MODELS_CRUMB),
+        sections=tuple(sections),
+    )
+
+
+def _year(model: str, year: int, index: Index) -> YearView:
+    return YearView(
+        link=Link(address=addresses.model_year(model, year), title=str(year)),
+        faults=len(index.faults_by_model_year.get((model, year), ())),
+        recalls=len(index.notices_by_model_year.get((model, year), ())),
+    )
+
+
+def unit_view(unit: ControlUnit, years: tuple[int, ...], index: Index) -> UnitView:
+    """A control unit against the years of its model."""
+    fitted = [place for place, year in enumerate(years) if unit.years.holds(year)]
+    system = index.base.systems.get(unit.system or "")
+    return UnitView(
+        name=unit.name,
+        system=Link(address=addresses.system(system.id), title=system.name) if system is not None else None,
+        years=show_years(unit.years),
+        start=fitted[0] if fitted else 0,
+        length=len(fitted),
+    )
+
+
+def model_rows(index: Index) -> tuple[ModelRow, ...]:
+    """All models in the order of their files."""
+    return tuple(
+        ModelRow(
+            link=Link(address=addresses.model(model.id), title=model.name),
+            years=show_years(model.years),
+            also_called=model.also_called,
+            faults=len(index.faults_by_model.get(model.id, ())),
+        )
+        for model in index.base.models.values()
+    )
+
+
+def _all_models(index: Index) -> PageSpec:
+    rows = model_rows(index)
+    return PageSpec(
+        address=addresses.MODELS,
+        kind="models",
+        title="Models",
+        description=f"{count_of(len(rows), 'model')} with their years, control units and known faults.",
+        context={"rows": rows},
+        crumbs=(addresses.HOME_CRUMB,),
+    )

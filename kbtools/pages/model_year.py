@@ -1,0 +1,107 @@
+"""Model-year pages: recalls and bulletins first, then the faults by system, then what is fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import Index, Notice
+from kbtools.model.catalogue import Model
+from kbtools.model.fault import Source
+from kbtools.pages import addresses
+from kbtools.pages.case_lines import case_lines
+from kbtools.pages.lines import Line, Link, by_system, code_links, line
+from kbtools.pages.model import UnitView, unit_view
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.words import SOURCE, count_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoticeGroup:
+    """One recall or bulletin with the faults that it stands in."""
+
+    kind: str
+    """`Recall` or `Bulletin`."""
+    source: Source
+    """Number, issuer, region, title, links."""
+    lines: tuple[Line, ...]
+    """The faults, each with the questions that the campaign's own rows ask."""
+
+
+def pages(index: Index) -> Iterator[PageSpec]:
+    """The pages of all model years of all models."""
+    for model in index.base.models.values():
+        for place, year in enumerate(index.years[model.id]):
+            yield _page(model, year, place, index)
+
+
+def _page(model: Model, year: int, place: int, index: Index) -> PageSpec:
+    key = (model.id, year)
+    years = index.years[model.id]
+    listed = index.faults_by_model_year.get(key, ())
+    cases = index.cases_by_model_year.get(key, ())
+    unexplained = [case for case in cases if case.fault is None]
+    context: dict[str, object] = {
+        "model": Link(address=addresses.model(model.id), title=model.name),
+        "year": year,
+        "notices": notice_groups(index.notices_by_model_year.get(key, ())),
+        "groups": by_system(listed, index),
+        "count": len(listed),
+        "units": _units(model, year, years, index),
+        "codes": code_links(each.fault for each in listed),
+        "cases": case_lines(cases, index),
+        "unexplained": len(unexplained),
+        "earlier": _neighbour(model.id, years[place - 1]) if place else None,
+        "later": _neighbour(model.id, years[place + 1]) if place + 1 < len(years) else None,
+    }
+    return PageSpec(
+        address=addresses.model_year(model.id, year),
+        kind="model-year",
+        title=f"{model.name}, {year}",
+        description=f"{model.name}, model year {year}: recalls and bulletins, "
+        f"{count_of(len(listed), 'known fault')} by system, control units.",
+        context=context,
+        edit_path=model.path,
+        crumbs=(
+            addresses.HOME_CRUMB,
+            addresses.MODELS_CRUMB,
+            addresses.model_crumb(model),
+        ),
+        sections=tuple(_sections(context)),
+    )
+
+
+def _sections(context: dict[str, object]) -> Iterator[Section]:
+    if context["notices"]:
+        yield Section(id="notices", title="Recalls and bulletins")
+    yield Section(id="faults", title="Known faults by system")
+    if context["codes"]:
+        yield Section(id="codes", title="Fault codes")
+    if context["units"]:
+        yield Section(id="units", title="Control units")
+    if context["cases"]:
+        yield Section(id="cases", title="Cases")
+
+
+def notice_groups(notices: Sequence[Notice]) -> tuple[NoticeGroup, ...]:
+    """Each campaign once, with all faults that it stands in; one without a number is told by its title."""
+    groups: dict[tuple[str, str, str], list[Notice]] = {}
+    for notice in notices:
+        source = notice.source
+        groups.setdefault((source.kind, source.issuer or "", source.number or source.title), []).append(notice)
+    return tuple(
+        NoticeGroup(
+            kind=SOURCE[own[0].source.kind],
+            source=own[0].source,
+            lines=tuple({each.fault.id: line(each.fault, each.questions) for each in own}.values()),
+        )
+        for own in groups.values()
+    )
+
+
+def _units(model: Model, year: int, years: tuple[int, ...], index: Index) -> tuple[UnitView, ...]:
+    return tuple(unit_view(unit, years, index) for unit in index.units_by_model_year.get((model.id, year), ()))
+
+
+def _neighbour(model: str, year: int) -> Link:
+    return Link(address=addresses.model_year(model, year), title=str(year))

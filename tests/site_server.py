@@ -1,0 +1,76 @@
+"""A static host for tests: a folder, at the root or below a path, with the folder's own page for what is missing."""
+
+from __future__ import annotations
+
+import posixpath
+import threading
+import urllib.parse
+from collections.abc import Iterator
+from contextlib import contextmanager
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+
+class _Host(SimpleHTTPRequestHandler):
+    """Answers as plain static hosts do: `index.html` in folders, `404.html` with status 404 for the rest."""
+
+    protocol_version = "HTTP/1.1"
+
+    def __init__(self, *args: Any, folder: Path, below: str, **rest: Any) -> None:
+        self._folder = folder
+        self._below = below
+        super().__init__(*args, directory=str(folder), **rest)
+
+    def do_GET(self) -> None:
+        path = urllib.parse.urlsplit(self.path).path
+        if not path.startswith(self._below):
+            self._missing()
+            return
+        inside = posixpath.normpath("/" + urllib.parse.unquote(path.removeprefix(self._below))).lstrip("/")
+        file = self._folder / inside
+        if file.is_dir() and path.endswith("/"):
+            file /= "index.html"
+        if not file.exists():
+            self._missing()
+            return
+        self.path = "/" + urllib.parse.quote(inside) + ("/" if path.endswith("/") and inside else "")
+        super().do_GET()
+
+    def _missing(self) -> None:
+        page = self._folder / "404.html"
+        body = page.read_bytes() if page.is_file() else b"missing"
+        self.send_response(HTTPStatus.NOT_FOUND)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002
+        """Nothing: a test run is no access log."""
+
+
+class _Server(ThreadingHTTPServer):
+    daemon_threads = True
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Nothing: a browser that closes a connection is no event."""
+
+
+@contextmanager
+def served(folder: Path, below: str = "/") -> Iterator[str]:
+    """Serve a folder while the block runs; gives its address, which ends in a slash."""
+
+    def handler(*args: Any, **rest: Any) -> _Host:
+        return _Host(*args, folder=folder, below=below, **rest)
+
+    server = _Server(("127.0.0.1", 0), handler)
+    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}{below}"
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join()
