@@ -5,7 +5,7 @@ MkDocs' environment does not escape, so no text of the knowledge base ever meets
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -48,12 +48,14 @@ class Renderer:
             auto_reload=True,
             trim_blocks=True,
             lstrip_blocks=True,
+            finalize=_shown,
         )
         self._environment.globals |= {
             "inline": text.inline,
             "block": text.block,
             "plain": text.plain,
             "web_link": text.web_link,
+            "together": together,
             "money": money.show_money,
             "number": money.show_number,
             "figures": money.show_range,
@@ -64,8 +66,9 @@ class Renderer:
     def article(self, spec: PageSpec, **extra: object) -> Markup:
         """The article of a page.
 
-        The template is given the spec's context, `extra`, the spec itself as `spec`, and `link(address, anchor="")`,
-        which turns a page's address into one that is relative to this page, so that the site works below any path.
+        The template is given the spec's context, `extra`, the spec itself as `spec`, the titles of its sections by id
+        as `headings`, and `link(address, anchor="")`, which turns a page's address into one that is relative to this
+        page, so that the site works below any path.
 
         Raises:
             DeadLinkError: the page links to an address at which there is no page.
@@ -79,7 +82,8 @@ class Renderer:
                 raise DeadLinkError(spec.address, address)
             return relative(address, depth) + (f"#{anchor}" if anchor else "")
 
-        context = {**spec.context, **extra, "spec": spec, "link": link}
+        headings = {section.id: section.title for section in spec.sections}
+        context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link}
         return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
 
     def partial(self, name: str, **context: object) -> Markup:
@@ -90,3 +94,19 @@ class Renderer:
 def relative(address: str, depth: int) -> str:
     """An address from the site's root, seen from a page that lies `depth` folders below the root."""
     return "../" * depth + address or "./"
+
+
+def together(words: Iterable[str], joint: str) -> Markup:
+    """Plain texts one after another, escaped, with a joint of our own between them."""
+    return Markup.escape(joint).join(text.visible(word) for word in words)
+
+
+def _shown(value: object) -> object:
+    """What a template prints: plain text with nothing unseen in it. It never prints that there is nothing.
+
+    Raises:
+        TypeError: the value is None. The template must ask first, or the page would read "None".
+    """
+    if value is None:
+        raise TypeError("a template prints a value that is not there")
+    return text.visible(value) if type(value) is str else value

@@ -28,7 +28,7 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
         click.echo(json.dumps(records, ensure_ascii=False, indent=2))
         return
     for reading in readings:
-        ids = [] if reading.code is None else faults_of(reading.code, formats, known)
+        ids = [] if reading.code is None else faults_of(reading.code, known, formats)
         click.echo(explain(reading, formats, [(each, base.faults[each].title) for each in ids]))
 
 

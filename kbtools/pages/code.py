@@ -196,7 +196,7 @@ def _all_codes(index: Index) -> PageSpec:
         kind="codes",
         title="All codes",
         description=f"{count_of(count, 'fault code')} that the entries know, by system and by model.",
-        context={"count": count, "systems": systems, "models": models, "formats": club_of(index).code_formats},
+        context={"count_of_codes": count, "systems": systems, "models": models, "formats": club_of(index).code_formats},
         crumbs=(addresses.HOME_CRUMB,),
         sections=(Section(id="by-system", title="By system"), Section(id="by-model", title="By model")),
     )

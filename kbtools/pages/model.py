@@ -83,7 +83,7 @@ def _page(model: Model, index: Index) -> PageSpec:
             "span": len(years),
             "units": units,
             "groups": by_system(all_listed(faults), index),
-            "count": len(faults),
+            "faults": len(faults),
             "codes": code_links(faults),
         },
         edit_path=model.path,

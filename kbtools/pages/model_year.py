@@ -46,7 +46,6 @@ def _page(model: Model, year: int, place: int, index: Index) -> PageSpec:
         "year": year,
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),
         "groups": by_system(listed, index),
-        "count": len(listed),
         "units": _units(model, year, years, index),
         "codes": code_links(each.fault for each in listed),
         "cases": case_lines(cases, index),

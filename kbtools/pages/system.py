@@ -71,7 +71,7 @@ def _page(system: System, index: Index) -> PageSpec:
             "components": components,
             "own": tuple(line(fault) for fault in own) if below else (),
             "groups": by_model(faults, index),
-            "count": len(faults),
+            "faults": len(faults),
             "codes": code_links(faults),
         },
         edit_path="systems.yml",

@@ -6,7 +6,7 @@ const ADDRESS_PAUSE = 400;
 const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
 const WHY = {
   failure: "Same code, other failure type",
-  near: "Another code: one character differs",
+  near: "Another code, close to what was typed",
 };
 
 function start(form) {

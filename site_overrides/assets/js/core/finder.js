@@ -7,7 +7,8 @@
  *   2. failure the same code with another failure type or none, then its faults. Two different failure types never
  *              meet, but a reader that shows none and an entry that names one must
  *   3. unknown the text is a code, but no entry has it: it is told as such, and leads to the list of all codes
- *   4. near    then the codes that one slip of the thumb turns it into, and the way to contribute
+ *   4. near    then the codes that one slip of the thumb turns it into, those with another failure type among them,
+ *              and the way to contribute
  *   5. part    the text is part of a code: codes that begin with it, then codes that hold it
  *   6. words   the score of `core/words.js`
  * 5 and 6 only where the text is no code. Where nothing is found, the list of all codes and the way to contribute.
@@ -123,7 +124,7 @@ function nearCodes(code, index) {
   const slips = (entry) =>
     Math.min(lettersAmiss(code.text, entry.title, 1), lettersAmiss(base, entry.title.split("-")[0], 1));
   return index.codes
-    .filter((entry) => entry.format === code.format && base.length > 3 && slips(entry) === 1)
+    .filter((entry) => entry.format === code.format && base.length > 3 && slips(entry) <= 1)
     .slice(0, MOST_NEAR)
     .map((entry) => ({ why: "near", entry, matched: [entry.title] }));
 }

@@ -6,7 +6,8 @@
  * An entry's score is the sum over the query's words of
  *   rarity(word found) × weight(field it stands in) × nearness(typed, found)
  * taking for each typed word the best word of the entry, times the square of the share of the query that it accounts
- * for. Entries that account for less than half of the query are left out: a query must not find everything.
+ * for, and 1.5 if the query has every word of the entry's title or of one of its names. Entries that account for less
+ * than half of the query are left out: a query must not find everything.
  *   rarity     ln(1 + entries / entries that have the word); a word that no entry has counts as the rarest
  *   weight     by field, see WEIGHTS
  *   nearness   1 for the word itself, 0.9 for one that means the same, 0.6 to 0.95 for a beginning, the nearer the
@@ -25,6 +26,7 @@ const WEIGHTS = {
   units: 1,
 };
 
+const WHOLE_NAME = 1.5;
 const SAME_MEANING = 0.9;
 const AMISS = [1, 0.7, 0.45];
 
@@ -84,7 +86,7 @@ export function nearness(typed, word, isLast) {
   return AMISS[amiss] ?? 0;
 }
 
-/** The words of all entries: word → entry's place → weight of the best field that it stands in. */
+/** The words of all entries: word → entry's place → weight of the best field that it stands in; and their names. */
 export function wordIndex(entries) {
   const postings = new Map();
   entries.forEach((entry, place) => {
@@ -96,7 +98,8 @@ export function wordIndex(entries) {
       }
     }
   });
-  return { postings, size: entries.length };
+  const names = entries.map((entry) => [entry.title, ...(entry.words.names ?? [])].map(wordsOf));
+  return { postings, names, size: entries.length };
 }
 
 /** Word → the other words of the groups that it stands in. Groups of one word each; a longer text is cut into words. */
@@ -130,8 +133,13 @@ export function findByWords(query, index, meanings) {
   });
   return [...totals.values()]
     .filter((total) => total.found >= asked / 2)
-    .map(({ place, score, found, matched }) => ({ place, matched, score: score * Math.min(1, found / asked) ** 2 }))
+    .map((total) => ({ place: total.place, matched: total.matched, score: weighed(total, asked, index) }))
     .sort((left, right) => right.score - left.score || left.place - right.place);
+}
+
+function weighed({ place, score, found, matched }, asked, index) {
+  const isNamed = index.names[place].some((name) => name.length > 0 && name.every((word) => matched.includes(word)));
+  return score * Math.min(1, found / asked) ** 2 * (isNamed ? WHOLE_NAME : 1);
 }
 
 function rarity(count, index) {

@@ -1,0 +1,323 @@
+"""Every kind of page of the demo in a real browser: whole, quiet, readable, and to be used by keyboard alone."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from collections import deque
+from pathlib import Path
+
+import pytest
+import site_links
+from conftest import ROOT, Serve
+from playwright.sync_api import Page, expect
+
+from .watched import Watch
+
+FAULT = "faults/voltage-sags-when-wet/"
+MOVED = "faults/charging-drops-in-rain/"
+KINDS = {
+    "home": "",
+    "home with answers": "?q=p0+562",
+    "fault": FAULT,
+    "code": "codes/p0562/",
+    "all codes": "codes/",
+    "model": "models/bittern-900/",
+    "model year": "models/bittern-900/2007/",
+    "models": "models/",
+    "system": "systems/charging/",
+    "systems": "systems/",
+    "component": "components/regulator-rectifier/",
+    "components": "components/",
+    "hand-written": "safety/",
+    "withdrawn": "faults/regulator-runs-hot/",
+    "redirect": MOVED,
+    "404": "no/such/page/",
+}
+"""A page of each kind, by its address."""
+SUB_PATH = "/club/lore/"
+PHONE = {"width": 390, "height": 844}
+DESKTOP = {"width": 1280, "height": 800}
+NARROWEST = {"width": 320, "height": 640}
+INVENTED = "are invented, to show what such a site can be."
+
+kinds = pytest.mark.parametrize("kind", KINDS)
+
+
+@pytest.fixture(scope="module")
+def below(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo built for a site below a path: the page of missing pages must know where it stands."""
+    top = tmp_path_factory.mktemp("below")
+    shutil.copytree(ROOT / "kb", top / "kb")
+    shutil.copy(ROOT / "mkdocs.yml", top / "mkdocs.yml")
+    club = top / "kb" / "club.yml"
+    old = "https://lore.ostrel-circle.example/\n"
+    text = club.read_text(encoding="utf-8")
+    assert old in text
+    club.write_text(text.replace(old, f"https://ostrel-circle.example{SUB_PATH}\n"), encoding="utf-8")
+    command = [sys.executable, "-m", "kbtools", "build", "--kb", "kb", "--site-dir", "site"]
+    (top / "mkdocs.yml").write_text(
+        (ROOT / "mkdocs.yml").read_text(encoding="utf-8").replace("custom_dir: site_overrides",
+                                                                   f"custom_dir: {ROOT / 'site_overrides'}"),
+        encoding="utf-8",
+    )
+    done = subprocess.run(command, cwd=top, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return top / "site"
+
+
+def settled(page: Page, address: str) -> int:
+    """Open a page, wait until it is at rest, and give the status."""
+    answer = page.goto(address, wait_until="load")
+    page.wait_for_load_state("networkidle")
+    assert answer is not None
+    return answer.status
+
+
+@pytest.mark.parametrize("path", ["/", SUB_PATH])
+@kinds
+def test_a_page_loads_quietly_from_its_own_host(
+    kind: str, path: str, demo_site: Path, below: Path, serve: Serve, watch: Watch
+) -> None:
+    # All pages but that of missing pages must work below any path, whatever address the club gave.
+    root = serve(below if kind == "404" and path != "/" else demo_site, path)
+    for viewport in (PHONE, DESKTOP):
+        with watch(stay=True, viewport=viewport) as watched:
+            page = watched.page
+            assert settled(page, root + KINDS[kind]) == (404 if kind == "404" else 200)
+            assert page.locator("h1").count() == 1
+            assert page.locator("#finder").count() == 1
+            assert page.locator("#finder-results").count() == 1
+            assert page.locator("main").count() == 1
+            assert INVENTED in page.inner_text("body")
+            # The finder's script ran: it would otherwise fail in silence below a path.
+            page.fill("#finder", "regulator")
+            expect(page.locator("#finder-results a").first).to_be_visible()
+            assert watched.complaints == []
+            assert watched.foreign == []
+
+
+@kinds
+def test_axe_finds_nothing_in_light_and_dark(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
+    for viewport in (PHONE, DESKTOP):
+        with watch(stay=True, viewport=viewport, bypass_csp=True) as watched:
+            settled(watched.page, serve(demo_site) + KINDS[kind])
+            if kind == "home with answers":
+                expect(watched.page.locator("#finder-results a").first).to_be_visible()
+            for scheme in ("light", "dark"):
+                watched.page.emulate_media(color_scheme=scheme)
+                assert watched.axe() == [], f"{kind}, {scheme}, {viewport['width']} px"
+
+
+def test_axe_finds_nothing_in_the_open_finder_of_the_header(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE, bypass_csp=True) as watched:
+        settled(watched.page, serve(demo_site) + FAULT)
+        watched.page.fill("#finder", "regulator")
+        expect(watched.page.locator("#finder-results a").first).to_be_visible()
+        for scheme in ("light", "dark"):
+            watched.page.emulate_media(color_scheme=scheme)
+            assert watched.axe() == []
+
+
+@kinds
+def test_nothing_moves_sideways_at_320_px(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(stay=True, viewport=NARROWEST) as watched:
+        settled(watched.page, serve(demo_site) + KINDS[kind])
+        wide = watched.page.evaluate("""() => {
+            const root = document.documentElement;
+            if (root.scrollWidth <= root.clientWidth) return [];
+            return [...document.querySelectorAll("body *")]
+                .filter((each) => each.getBoundingClientRect().right > root.clientWidth)
+                .map((each) => `${each.tagName} ${each.className}`);
+        }""")
+        assert wide == []
+
+
+@kinds
+def test_every_page_reads_without_javascript(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(stay=True, viewport=PHONE, java_script_enabled=False) as watched:
+        page = watched.page
+        page.goto(serve(demo_site) + KINDS[kind])
+        expect(page.locator("h1")).to_be_visible()
+        assert len(page.inner_text("main").split()) > 8
+        codes = page.locator("a", has_text="All codes").first
+        expect(codes).to_be_visible()
+        codes.click()
+        expect(page.locator("main a", has_text="P0562").first).to_be_visible()
+
+
+def test_by_keyboard_alone_from_home_to_the_fault(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE) as watched:
+        page = watched.page
+        settled(page, serve(demo_site))
+        page.keyboard.press("/")
+        expect(page.locator("#finder")).to_be_focused()
+        page.keyboard.type("p0 562")
+        wanted = page.locator(f'#finder-results a[href$="{FAULT}"]')
+        expect(wanted).to_be_visible()
+        for _ in range(page.locator("#finder-results a").count()):
+            page.keyboard.press("ArrowDown")
+            if wanted.get_attribute("aria-selected") == "true":
+                break
+        page.keyboard.press("Enter")
+        page.wait_for_url(f"**/{FAULT}")
+        assert watched.complaints == []
+
+
+def test_by_tab_alone_from_home_to_the_fault(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=DESKTOP) as watched:
+        page = watched.page
+        settled(page, serve(demo_site))
+        press_tab_until(page, "document.activeElement.id === 'finder'")
+        page.keyboard.type("P0562")
+        expect(page.locator(f'#finder-results a[href$="{FAULT}"]')).to_be_visible()
+        press_tab_until(page, f"document.activeElement.getAttribute('href')?.endsWith('{FAULT}')")
+        page.keyboard.press("Enter")
+        page.wait_for_url(f"**/{FAULT}")
+
+
+def press_tab_until(page: Page, condition: str) -> None:
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate(f"() => Boolean({condition})"):
+            return
+    pytest.fail(f"Tab does not lead to where {condition}")
+
+
+def test_the_finder_keeps_its_contract(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE) as watched:
+        page = watched.page
+        settled(page, serve(demo_site, SUB_PATH) + "?q=p0 562")
+        expect(page.locator("#finder")).to_have_value("p0 562")
+        answers = page.locator("#finder-results a")
+        expect(answers.first).to_be_visible()
+        found = [page.evaluate("(link) => link.href", each) for each in answers.element_handles()]
+        root = serve(demo_site, SUB_PATH)
+        assert found[0] == f"{root}codes/p0562/"
+        assert f"{root}{FAULT}" in found[:4]
+        for address in found:
+            assert page.request.get(address).status == 200
+
+
+@pytest.mark.parametrize("kind", ["home", "fault", "code", "model year"])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_focus_is_seen(kind: str, scheme: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE, color_scheme=scheme) as watched:
+        page = watched.page
+        settled(page, serve(demo_site) + KINDS[kind])
+        seen: set[str] = set()
+        for _ in range(60):
+            page.keyboard.press("Tab")
+            name, visible = page.evaluate("""() => {
+                const focused = document.activeElement;
+                const shown = (element) => {
+                    const style = getComputedStyle(element);
+                    const outlined = style.outlineStyle !== "none" && parseFloat(style.outlineWidth) > 0;
+                    return outlined || style.boxShadow !== "none";
+                };
+                const box = focused.closest("form div");
+                const within = focused.tagName === "INPUT" && box !== null && shown(box);
+                return [`${focused.tagName} ${focused.className} ${focused.id}`, shown(focused) || within];
+            }""")
+            if name.startswith("BODY"):
+                break
+            seen.add(name)
+            assert visible, f"{name} has the focus, and nothing shows it"
+        assert len(seen) >= 5
+
+
+def test_an_old_address_leads_on(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE) as watched:
+        watched.page.goto(serve(demo_site, SUB_PATH) + MOVED)
+        watched.page.wait_for_url(f"**{SUB_PATH}{FAULT}")
+        assert watched.complaints == []
+    old = site_links.parsed(demo_site / MOVED / "index.html")
+    assert any(link.endswith("voltage-sags-when-wet/") for link in old.links), "a link for who is not sent on"
+    assert old.metas["robots"] == "noindex"
+
+
+def test_a_withdrawn_entry_says_so_and_gives_no_advice(demo_site: Path) -> None:
+    stone = site_links.parsed(demo_site / KINDS["withdrawn"] / "index.html")
+    assert "withdrawn" in stone.text.lower()
+    assert stone.metas["robots"] == "noindex"
+    assert not {"ride", "checks", "fixes"} & set(stone.ids)
+    everything = (demo_site / "sitemap.xml").read_text(encoding="utf-8")
+    assert KINDS["withdrawn"] not in everything
+    assert f"/{FAULT}" in everything
+
+
+def test_a_fault_answers_in_the_order_in_which_an_owner_asks(demo_site: Path) -> None:
+    order = ["free", "ride", "codes", "causes", "before", "checks", "fixes", "cases", "sources"]
+    ids = site_links.parsed(demo_site / FAULT / "index.html").ids
+    assert [each for each in ids if each in order] == order
+    for page in (demo_site / "faults").glob("*/index.html"):
+        there = [each for each in site_links.parsed(page).ids if each in order]
+        assert there == [each for each in order if each in there], page
+
+
+def test_the_contents_list_names_every_part(demo_site: Path) -> None:
+    page = site_links.parsed(demo_site / FAULT / "index.html")
+    assert {"#free", "#ride", "#codes", "#causes", "#checks", "#fixes"} <= set(page.links)
+
+
+def test_every_page_says_that_the_demo_is_invented(demo_site: Path) -> None:
+    silent = [page for page in site_links.pages(demo_site) if INVENTED not in site_links.parsed(page).text]
+    assert silent == []
+
+
+def test_no_link_is_dead(demo_site: Path) -> None:
+    dead = []
+    for page in site_links.pages(demo_site):
+        for _tag, address in site_links.parsed(page).addresses:
+            found = site_links.target(demo_site, page, address)
+            if found is None:
+                continue
+            file, anchor = found
+            if not file.is_file():
+                dead.append(f"{page.relative_to(demo_site)}: {address}")
+            elif anchor and anchor not in site_links.parsed(file).ids:
+                dead.append(f"{page.relative_to(demo_site)}: {address}, no such anchor")
+    assert dead == []
+
+
+def test_no_id_stands_twice_on_a_page(demo_site: Path) -> None:
+    for page in site_links.pages(demo_site):
+        ids = site_links.parsed(page).ids
+        assert len(ids) == len(set(ids)), page
+
+
+def test_every_page_can_be_reached_from_home_by_links(demo_site: Path) -> None:
+    reached = {demo_site / "index.html"}
+    waiting = deque(reached)
+    while waiting:
+        page = waiting.popleft()
+        for link in site_links.parsed(page).links:
+            found = site_links.target(demo_site, page, link)
+            if found is not None and found[0].suffix == ".html" and found[0] not in reached:
+                reached.add(found[0])
+                waiting.append(found[0])
+    listed = {page for page in site_links.pages(demo_site) if "robots" not in site_links.parsed(page).metas}
+    assert listed - reached == set()
+
+
+def test_a_fault_leads_to_every_other_page_about_it(demo_site: Path) -> None:
+    page = demo_site / FAULT / "index.html"
+    there = {site_links.target(demo_site, page, link) for link in site_links.parsed(page).links}
+    files = {found[0].parent.relative_to(demo_site).as_posix() for found in there if found is not None}
+    assert {
+        "codes/p0562",
+        "models/bittern-900",
+        "models/bittern-900/2007",
+        "models/curlew-1100/2010",
+        "systems/charging",
+        "components/regulator-rectifier",
+        "faults/battery-flat-overnight",
+    } <= files
+    assert "models/bittern-900/2009" not in files, "that year is not concerned"
+
+
+def test_no_draft_is_published(demo_site: Path) -> None:
+    assert not (demo_site / "faults" / "quickshifter-misses").exists()
+    holding = [file for file in demo_site.rglob("*") if file.is_file() and b"quickshifter-misses" in file.read_bytes()]
+    assert holding == []

@@ -1,0 +1,114 @@
+"""The finder's data: what is in it, where it leads, and that no text of an entry can harm it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from finder_base import entries_of, knowledge, vectors
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kbtools.applicability import build_index
+from kbtools.finder_index import finder_data
+from kbtools.repository import load
+
+ROOT = Path(__file__).parents[1]
+TODAY = dt.date(2026, 6, 1)
+FAULT = "faults/charging/battery-flat-overnight.yml"
+
+
+def changed(path: str, **keys: object) -> dict[str, Any]:
+    files = vectors()["files"]
+    return {**files, path: {**files[path], **keys}}
+
+
+def test_every_answer_leads_to_a_page_of_the_demo() -> None:
+    from kbtools.pages.all import all_pages
+
+    base = load(ROOT / "kb").base
+    there = {spec.address for spec in all_pages(base, build_index(base, TODAY), TODAY)}
+    there |= {page.path.removeprefix("pages/").removesuffix(".md") + "/" for page in base.pages}
+    data = finder_data(base)
+    addresses = {entry["address"] for entry in entries_of(data)} | {*pages_of(data).values()}
+    assert addresses - there == set()
+    assert {entry["kind"] for entry in entries_of(data)} == {"fault", "code", "model", "system", "component"}
+
+
+def pages_of(data: dict[str, object]) -> dict[str, str]:
+    pages: Any = data["pages"]
+    return {name: address for name, address in pages.items() if address is not None}
+
+
+def test_drafts_and_withdrawn_entries_and_their_codes_are_not_found() -> None:
+    found = {entry["address"] for entry in entries_of(finder_data(knowledge()))}
+    assert {"faults/stalls-when-hot/", "codes/p0230/"} <= found
+    assert not found & {"faults/old-entry/", "faults/draft-entry/", "codes/p0171/", "codes/p0172/"}
+
+
+def entry(address: str, base: dict[str, Any] | None = None) -> dict[str, Any]:
+    return next(each for each in entries_of(finder_data(knowledge(base))) if each["address"] == address)
+
+
+def test_a_code_carries_the_strictest_advice_of_its_faults() -> None:
+    assert entry("codes/p0562/")["ride"] == "do-not-ride"
+    assert entry("codes/p0230/")["ride"] == "ride-with-care"
+
+
+def test_models_and_systems_carry_no_ride_advice_at_all() -> None:
+    assert entry("models/bittern-900/")["ride"] is None
+    assert entry("systems/charging/")["ride"] is None
+
+
+def test_the_years_are_those_in_which_the_control_unit_is_fitted() -> None:
+    assert entry("faults/no-spark-when-hot/")["models"] == [["dunlin-650", "Dunlin 650", "1994–1997"]]
+
+
+def test_all_years_are_the_years_of_the_model() -> None:
+    assert entry("faults/battery-flat-overnight/")["models"] == [["bittern-900", "Bittern 900", "2003–2012"]]
+
+
+def test_rows_of_years_that_touch_are_shown_as_one() -> None:
+    rows = [{"model": "bittern-900", "years": years} for years in ("2004-2006", "2003", "2010-2012")]
+    assert entry("faults/battery-flat-overnight/", changed(FAULT, applies_to=rows))["models"] == [
+        ["bittern-900", "Bittern 900", "2003–2006, 2010–2012"]
+    ]
+
+
+def test_a_fault_that_follows_on_comes_after_the_root_fault() -> None:
+    entries = entries_of(finder_data(knowledge()))
+    faults = [(entries[place]["address"], follows) for place, follows in entry("codes/p0562/")["faults"]]
+    # Files are read in the order of their paths, so the fault that follows on was read first.
+    assert faults == [("faults/voltage-sags-when-wet/", False), ("faults/lamp-when-rolling/", True)]
+
+
+def test_the_way_to_contribute_is_named_only_where_there_is_one() -> None:
+    files = vectors()["files"]
+    assert pages_of(finder_data(knowledge())) == {"codes": "codes/", "contribute": "contribute/"}
+    del files["pages/contribute.md"]
+    assert pages_of(finder_data(knowledge(files))) == {"codes": "codes/"}
+
+
+@given(st.text(min_size=1, max_size=40, alphabet=st.characters(exclude_categories=["Cs", "Cc"])))
+def test_no_text_breaks_the_data_or_gets_a_direction_mark_through(text: str) -> None:
+    base = changed(FAULT, title=f"a {text} \u202e", symptoms=[f"b {text}"])
+    written = json.dumps(finder_data(knowledge(base)), ensure_ascii=False).encode()
+    assert "\u202e".encode() not in written
+    assert json.loads(written)["version"] == 1
+
+
+@pytest.mark.parametrize("level", ["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction", "unknown"])
+def test_every_ride_level_has_words_and_a_look(level: str) -> None:
+    rides: Any = finder_data(knowledge())["rides"]
+    assert rides[level]["word"]
+    looks = (ROOT / "site_overrides/assets/css/finder.css").read_text(encoding="utf-8")
+    assert f".answer__ride--{rides[level]['look']} " in looks or level == "unknown"
+
+
+def test_what_is_not_known_is_never_called_free() -> None:
+    rides: Any = finder_data(knowledge())["rides"]
+    assert "not known" in rides["unknown"]["word"].lower()
+    assert rides["unknown"]["look"] not in {each["look"] for name, each in rides.items() if name != "unknown"}

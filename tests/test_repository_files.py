@@ -1,0 +1,250 @@
+"""The files around the programs: what the README promises, what an editor is given, what the checks run."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+import re
+import subprocess
+import textwrap
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+import pytest
+import yaml
+from jsonschema import Draft202012Validator
+
+from kbtools.lint import lint
+from kbtools.reading.layout import SINGLE_FILES, place_of
+from kbtools.reading.reader import read
+from kbtools.reading.source import SourceFile
+from kbtools.report import text as text_report
+from kbtools.repository import files, schema_files, shapes
+
+ROOT = Path(__file__).parents[1]
+KB = ROOT / "kb"
+README = (ROOT / "README.md").read_text("utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+CI = (ROOT / ".ci" / "run").read_text("utf-8")
+SCHEMAS = schema_files()
+SETTINGS: dict[str, Any] = json.loads((ROOT / ".vscode" / "settings.json").read_text("utf-8"))
+EDITOR_SCHEMAS: dict[str, str] = SETTINGS["yaml.schemas"]
+ENTRY_FILES = sorted(path.relative_to(ROOT).as_posix() for path in KB.rglob("*.yml"))
+FIRST_ENTRY = "faults/lighting/horn-quiet-in-rain.yml"
+TODAY = dt.date(2026, 6, 1)
+
+Document = dict[str, Any]
+
+
+def blocks(language: str) -> list[str]:
+    """The README's fenced blocks in a language, without their indentation."""
+    found = re.findall(rf"^( *)```{language}\n(.*?)^\1```$", README, re.MULTILINE | re.DOTALL)
+    return [textwrap.dedent(body) for _, body in found]
+
+
+def commands() -> tuple[str, str]:
+    """The README's two commands: build the demo, run the tests."""
+    build, test = (block.strip() for block in blocks("sh"))
+    return build, test
+
+
+def checked_with(entry: str) -> str:
+    """What `kbtools check` says of the demo with one more entry."""
+    more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
+    return text_report.render(lint(read([*files(KB), more], shapes()), TODAY))
+
+
+# README
+
+
+def test_the_two_commands_are_one_line_each() -> None:
+    build, test = commands()
+    assert "\n" not in build + test
+    assert build.endswith("kbtools build")
+    assert test.endswith("pytest")
+
+
+def test_the_first_entry_of_the_readme_is_new_and_has_no_finding() -> None:
+    (entry,) = blocks("yaml")
+    assert not (KB / FIRST_ENTRY).exists()
+    assert PurePosixPath(FIRST_ENTRY).name in README
+    assert f"kb/{PurePosixPath(FIRST_ENTRY).parent}" in README
+    assert checked_with(entry) == checked_with_nothing()
+
+
+def checked_with_nothing() -> str:
+    return text_report.render(lint(read(list(files(KB)), shapes()), TODAY))
+
+
+def test_the_finding_of_the_readme_is_what_is_printed() -> None:
+    (entry,), (shown,) = blocks("yaml"), blocks("text")
+    assert entry.count("dunlin-650") == 1
+    *finding, count = shown.splitlines()
+    assert count == "1 error."
+    said = checked_with(entry.replace("dunlin-650", "dunlin-65")).splitlines()
+    # Warnings about the demo, if there are any, are not the entry's.
+    assert [line.removeprefix("kb/") for line in finding] == [
+        line for at, line in enumerate(said) if FIRST_ENTRY in line or (at and FIRST_ENTRY in said[at - 1])
+    ]
+
+
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "CHANGELOG.md"])
+def test_links_to_files_lead_somewhere(name: str) -> None:
+    text = (ROOT / name).read_text("utf-8")
+    for target in re.findall(r"\]\((?!https?:)([^)#]+)[^)]*\)", text):
+        assert (ROOT / target).exists(), target
+
+
+def test_files_that_the_documents_name_exist() -> None:
+    named = re.findall(
+        r"`((?:kbtools|schemas|site_overrides|tests|kb|\.ci|\.github|\.vscode)/[\w./-]*)`", README + DEVELOPERS
+    )
+    assert len(named) > 20
+    assert [name for name in named if name != f"kb/{FIRST_ENTRY}" and not (ROOT / name).exists()] == []
+
+
+def test_every_dependency_has_its_reason() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["test"]]
+    names = [re.split(r"[<>=!~ \[;]", each)[0] for each in wanted]
+    reasons = {
+        name.lower()
+        for cell in re.findall(r"^\| (`[^|]*`) \|", DEVELOPERS, re.MULTILINE)
+        for name in re.findall("`([^`]+)`", cell)
+    }
+    assert [name for name in names if name.lower() not in reasons] == []
+
+
+# Schemas, and what an editor makes of them
+
+
+@pytest.mark.parametrize("path", ENTRY_FILES)
+def test_an_editor_finds_the_schema_of_each_file(path: str) -> None:
+    fitting = [schema for schema, glob in EDITOR_SCHEMAS.items() if PurePosixPath(path).match(glob)]
+    assert fitting == [f"./schemas/{place_of(path.removeprefix('kb/')).kind}.schema.json"]
+
+
+def test_an_editor_is_given_every_schema() -> None:
+    kinds = {*SINGLE_FILES, "model", "fault", "case"}
+    assert set(EDITOR_SCHEMAS) == {f"./schemas/{kind}.schema.json" for kind in kinds}
+    assert set(SCHEMAS) == {f"{kind}.schema.json" for kind in kinds} | {"common.schema.json"}
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_a_schema_is_one_of_2020_12(name: str) -> None:
+    assert SCHEMAS[name]["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    Draft202012Validator.check_schema(SCHEMAS[name])
+
+
+def target_of(reference: str, document: Document) -> tuple[Document, Document]:
+    """What a `$ref` leads to: the part, and the document it is in."""
+    name, _, pointer = reference.partition("#")
+    document = SCHEMAS[name] if name else document
+    part = document
+    for key in pointer.strip("/").split("/") if pointer.strip("/") else []:
+        part = part[key.replace("~1", "/").replace("~0", "~")]
+    return part, document
+
+
+def told(part: Document, document: Document, path: str, seen: tuple[str, ...] = ()) -> Iterator[tuple[str, bool]]:
+    """Each property's path and whether this part of the schema has a word for it.
+
+    Parts that hold under a condition narrow a property that another part explains, so paths are what counts.
+    """
+    for name, child in part.get("properties", {}).items():
+        yield f"{path}/{name}", explained(child, document)
+        yield from told(child, document, f"{path}/{name}", seen)
+    for key in ("items", "additionalProperties"):
+        if isinstance(part.get(key), dict):
+            yield from told(part[key], document, f"{path}/*", seen)
+    beside = [part[key] for key in ("then", "else") if key in part]
+    for child in beside + [each for key in ("allOf", "anyOf", "oneOf") for each in part.get(key, [])]:
+        yield from told(child, document, path, seen)
+    reference = part.get("$ref")
+    if reference is not None and reference not in seen:
+        yield from told(*target_of(reference, document), path, (*seen, reference))
+
+
+def explained(part: Document, document: Document) -> bool:
+    if part.get("title") or part.get("description"):
+        return True
+    return "$ref" in part and explained(*target_of(part["$ref"], document))
+
+
+@pytest.mark.parametrize("name", [name for name in SCHEMAS if name != "common.schema.json"])
+def test_every_key_of_a_schema_explains_itself(name: str) -> None:
+    rows = list(told(SCHEMAS[name], SCHEMAS[name], ""))
+    assert rows
+    assert {path for path, _ in rows} - {path for path, has_words in rows if has_words} == set()
+
+
+# What the checks run
+
+
+def test_ci_runs_the_readmes_test_command_to_the_letter_and_last() -> None:
+    assert CI.rstrip().splitlines()[-1] == commands()[1]
+
+
+def test_ci_can_be_run_and_bash_can_read_it() -> None:
+    path = ROOT / ".ci" / "run"
+    assert os.access(path, os.X_OK)
+    subprocess.run(["bash", "-n", str(path)], check=True)
+    assert "set -euo pipefail" in CI
+
+
+@pytest.mark.parametrize("name", ["check.yml", "publish.yml"])
+def test_a_workflow_is_yaml_and_names_the_versions_of_what_it_uses(name: str) -> None:
+    # BaseLoader: to YAML 1.1 the key `on` is true.
+    flow = yaml.load((ROOT / ".github" / "workflows" / name).read_text("utf-8"), Loader=yaml.BaseLoader)
+    steps = [step for job in flow["jobs"].values() for step in job["steps"]]
+    assert {"on", "permissions"} <= set(flow)
+    assert all(("uses" in step) != ("run" in step) for step in steps)
+    assert all(re.fullmatch(r"[\w-]+/[\w-]+@\S+", step["uses"]) for step in steps if "uses" in step)
+
+
+def runs(name: str) -> str:
+    flow = yaml.load((ROOT / ".github" / "workflows" / name).read_text("utf-8"), Loader=yaml.BaseLoader)
+    return "\n".join(step.get("run", "") for job in flow["jobs"].values() for step in job["steps"])
+
+
+def test_a_pull_request_is_checked_built_and_tested_and_main_is_published() -> None:
+    assert all(command in runs("check.yml").splitlines() for command in ("kbtools check", "kbtools build", ".ci/run"))
+    assert "kbtools build" in runs("publish.yml").splitlines()
+
+
+# What is in no file
+
+
+def own_files() -> list[Path]:
+    """Files under version control, and new ones; without git, everything that is not a by-product."""
+    listed = subprocess.run(
+        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT,
+        capture_output=True,
+        check=False,
+    )
+    if listed.returncode == 0 and listed.stdout:
+        return [path for name in listed.stdout.decode().split("\0") if name and (path := ROOT / name).is_file()]
+    by_products = {"__pycache__", "site", "build", "dist", "node_modules"}
+    return [
+        path
+        for path in ROOT.rglob("*")
+        if path.is_file()
+        and not any(
+            part in by_products or (part.startswith(".") and part not in {".ci", ".github", ".vscode"})
+            for part in path.relative_to(ROOT).parts[:-1]
+        )
+    ]
+
+
+def test_no_file_names_a_place_of_the_machine_it_was_written_on() -> None:
+    # Put together here, or this file would be found.
+    names = re.compile("|".join([r"(?<![\w.}-])/wor" + "k/", r"\bdesign" + r"\.md\b", r"(?<![\w.}-])/tm" + r"p/w\b"]))
+    found = []
+    for path in own_files():
+        text = path.read_bytes().decode("utf-8", "replace")
+        found += [f"{path.relative_to(ROOT)}: {match[0]}" for match in names.finditer(text)]
+    assert found == []
