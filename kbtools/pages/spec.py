@@ -53,5 +53,7 @@ class PageSpec:
 
     @property
     def source(self) -> str:
-        """The name under which a hand-written page links to it: `faults/battery-flat-overnight.md`."""
-        return f"{self.address.removesuffix('/')}.md" if self.address else "index.md"
+        """The name by which a hand-written page links to it: `faults/lamp-flickers.md`, `codes/index.md` for a list."""
+        if self.address.count("/") <= 1:
+            return f"{self.address}index.md"
+        return f"{self.address.removesuffix('/')}.md"

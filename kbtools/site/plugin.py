@@ -120,7 +120,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if isinstance(page, GeneratedPage):
             return html
         clean = Markup(text.sanitise(html))  # noqa: S704 - that is what sanitise is for
-        return self._article(self._home, clean) if page.file.src_uri == "index.md" else clean
+        return self._article(self._home, _one_down(clean)) if page.file.src_uri == "index.md" else clean
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
         """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
@@ -211,6 +211,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     @staticmethod
     def _listed(page: Page) -> bool:
         return not isinstance(page, GeneratedPage) or page.spec.listed
+
+
+def _one_down(html: Markup) -> Markup:
+    """The home page has a first heading of its own; one in the hand-written part would be a second."""
+    return Markup(html.replace("<h1", "<h2").replace("</h1>", "</h2>"))  # noqa: S704 - sanitised before
 
 
 def _address(file: File) -> str:

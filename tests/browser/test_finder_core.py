@@ -82,10 +82,10 @@ def test_the_words_that_matched_are_named(run: Run) -> None:
 
 def test_the_least_of_letters_amiss_is_that_of_rapidfuzz(run: Run) -> None:
     """Optimal string alignment distance, rapidfuzz 3: an independent implementation."""
-    chance = random.Random(20260601)  # noqa: S311 - reproducible cases, no secrets
+    chance = random.Random(20260601)
     words = ["".join(chance.choices("abcd", k=chance.randint(0, 9))) for _ in range(400)]
     words += ["".join(chance.choices(string.ascii_lowercase + "é", k=5)) for _ in range(50)]
-    pairs = [[left, chance.choice(words), limit] for left in words for limit in (0, 1, 2)]
+    pairs = [(left, chance.choice(words), limit) for left in words for limit in (0, 1, 2)]
     # Infinity is no JSON: -1 stands for "more than the limit" on both sides.
     got = run(
         "return input.map(([a, b, n]) => words.lettersAmiss(a, b, n)).map((d) => (d === Infinity ? -1 : d));", pairs

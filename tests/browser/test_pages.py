@@ -6,6 +6,7 @@ import shutil
 import subprocess
 import sys
 from collections import deque
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -58,8 +59,9 @@ def below(tmp_path_factory: pytest.TempPathFactory) -> Path:
     club.write_text(text.replace(old, f"https://ostrel-circle.example{SUB_PATH}\n"), encoding="utf-8")
     command = [sys.executable, "-m", "kbtools", "build", "--kb", "kb", "--site-dir", "site"]
     (top / "mkdocs.yml").write_text(
-        (ROOT / "mkdocs.yml").read_text(encoding="utf-8").replace("custom_dir: site_overrides",
-                                                                   f"custom_dir: {ROOT / 'site_overrides'}"),
+        (ROOT / "mkdocs.yml")
+        .read_text(encoding="utf-8")
+        .replace("custom_dir: site_overrides", f"custom_dir: {ROOT / 'site_overrides'}"),
         encoding="utf-8",
     )
     done = subprocess.run(command, cwd=top, capture_output=True, text=True, check=False)
@@ -75,13 +77,20 @@ def settled(page: Page, address: str) -> int:
     return answer.status
 
 
-@pytest.mark.parametrize("path", ["/", SUB_PATH])
+@pytest.fixture(scope="module", params=["/", SUB_PATH])
+def root_of(request: pytest.FixtureRequest, demo_site: Path, below: Path, serve: Serve) -> Callable[[str], str]:
+    """From a kind of page to the address of a site at the root, or below a path, that has it."""
+
+    def root(kind: str) -> str:
+        # All pages but that of missing pages must work below any path, whatever address the club gave.
+        return serve(below if kind == "404" and request.param != "/" else demo_site, request.param)
+
+    return root
+
+
 @kinds
-def test_a_page_loads_quietly_from_its_own_host(
-    kind: str, path: str, demo_site: Path, below: Path, serve: Serve, watch: Watch
-) -> None:
-    # All pages but that of missing pages must work below any path, whatever address the club gave.
-    root = serve(below if kind == "404" and path != "/" else demo_site, path)
+def test_a_page_loads_quietly_from_its_own_host(kind: str, root_of: Callable[[str], str], watch: Watch) -> None:
+    root = root_of(kind)
     for viewport in (PHONE, DESKTOP):
         with watch(stay=True, viewport=viewport) as watched:
             page = watched.page

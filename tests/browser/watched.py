@@ -50,9 +50,8 @@ def listen(watched: Watched) -> None:
 
     def on_console(message: Any) -> None:
         # A browser reports the status of a missing page as an error; that status is what the test asks for.
-        if message.type in {"error", "warning"} and message.location.get("url") != page.url:
-            complaints.append(f"console: {message.text}")
-        elif message.type == "error" and "404" not in message.text:
+        is_own_status = message.location.get("url") == page.url and "status of 404" in message.text
+        if message.type in {"error", "warning"} and not is_own_status:
             complaints.append(f"console: {message.text}")
 
     def on_request(request: Any) -> None:

@@ -6,8 +6,9 @@
  * An entry's score is the sum over the query's words of
  *   rarity(word found) × weight(field it stands in) × nearness(typed, found)
  * taking for each typed word the best word of the entry, times the square of the share of the query that it accounts
- * for, and 1.5 if the query has every word of the entry's title or of one of its names. Entries that account for less
- * than half of the query are left out: a query must not find everything.
+ * for, 1.5 if the query has every word of the entry's title or of one of its names, and 0.9 if the entry is a code: a
+ * fault says more than a code that it has. Entries that account for less than half of the query are left out: a query
+ * must not find everything. Of equals the shorter title comes first.
  *   rarity     ln(1 + entries / entries that have the word); a word that no entry has counts as the rarest
  *   weight     by field, see WEIGHTS
  *   nearness   1 for the word itself, 0.9 for one that means the same, 0.6 to 0.95 for a beginning, the nearer the
@@ -27,6 +28,7 @@ const WEIGHTS = {
 };
 
 const WHOLE_NAME = 1.5;
+const CODE = 0.9;
 const SAME_MEANING = 0.9;
 const AMISS = [1, 0.7, 0.45];
 
@@ -99,7 +101,7 @@ export function wordIndex(entries) {
     }
   });
   const names = entries.map((entry) => [entry.title, ...(entry.words.names ?? [])].map(wordsOf));
-  return { postings, names, size: entries.length };
+  return { postings, names, kinds: entries.map((entry) => entry.kind), size: entries.length };
 }
 
 /** Word → the other words of the groups that it stands in. Groups of one word each; a longer text is cut into words. */
@@ -134,12 +136,20 @@ export function findByWords(query, index, meanings) {
   return [...totals.values()]
     .filter((total) => total.found >= asked / 2)
     .map((total) => ({ place: total.place, matched: total.matched, score: weighed(total, asked, index) }))
-    .sort((left, right) => right.score - left.score || left.place - right.place);
+    .sort(
+      (left, right) =>
+        right.score - left.score || titleLength(left, index) - titleLength(right, index) || left.place - right.place,
+    );
 }
 
 function weighed({ place, score, found, matched }, asked, index) {
   const isNamed = index.names[place].some((name) => name.length > 0 && name.every((word) => matched.includes(word)));
-  return score * Math.min(1, found / asked) ** 2 * (isNamed ? WHOLE_NAME : 1);
+  const isCode = index.kinds[place] === "code";
+  return score * Math.min(1, found / asked) ** 2 * (isNamed ? WHOLE_NAME : 1) * (isCode ? CODE : 1);
+}
+
+function titleLength({ place }, index) {
+  return index.names[place][0].length;
 }
 
 function rarity(count, index) {

@@ -1,0 +1,105 @@
+"""The package as users install it: a wheel builds a site in a folder that holds nothing but a knowledge base."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import sysconfig
+import venv
+import zipfile
+from pathlib import Path
+
+import pytest
+import site_links
+from conftest import ROOT
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel of this checkout, built from a copy so that nothing is left beside the sources."""
+    top = tmp_path_factory.mktemp("wheel")
+    left_out = shutil.ignore_patterns(".*", "kb", "site", "build", "dist", "__pycache__")
+    shutil.copytree(ROOT, top / "source", ignore=left_out)
+    command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(top), str(top / "source")]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return next(top.glob("*.whl"))
+
+
+@pytest.fixture(scope="module")
+def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The command of the wheel in an environment of its own, which borrows this one's other packages.
+
+    So nothing is fetched. The environment's own packages come first on the path, those borrowed after them.
+    """
+    place = tmp_path_factory.mktemp("installed") / "venv"
+    venv.create(place, with_pip=False, symlinks=os.name != "nt")
+    scripts = "Scripts" if os.name == "nt" else "bin"
+    python = place / scripts / "python"
+    # Only our package is installed: a second copy of the others would cost minutes and a network.
+    done = subprocess.run(
+        [sys.executable, "-m", "pip", "--python", str(python), "install", "--no-deps", "--no-index", "-q", str(wheel)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    own = subprocess.run(
+        [python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))"],
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout.strip()
+    Path(own, "borrowed.pth").write_text(sysconfig.get_path("purelib") + "\n", encoding="utf-8")
+    return place / scripts / "kbtools"
+
+
+def test_the_wheel_holds_all_that_it_needs_and_no_tests(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as archive:
+        names = set(archive.namelist())
+    assert {
+        "kbtools/_shipped/mkdocs.yml",
+        "kbtools/_shipped/schemas/fault.schema.json",
+        "kbtools/_shipped/site_overrides/main.html",
+        "kbtools/templates/fault.html",
+    } <= names
+    assert not [name for name in names if name.startswith(("tests", "kb/")) or "__pycache__" in name]
+
+
+def test_an_installed_wheel_builds_in_another_folder(installed: Path, tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "kb", tmp_path / "lore")
+    environment = {key: value for key, value in os.environ.items() if key not in {"PYTHONPATH", "VIRTUAL_ENV"}}
+
+    def run(*command: str | Path) -> str:
+        done = subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, done.stdout + done.stderr
+        return done.stdout
+
+    where = run(installed.with_name("python"), "-c", "import kbtools; print(kbtools.__file__)")
+    assert Path(where.strip()).is_relative_to(installed.parents[1]), "it must not be the checkout that is tested"
+    assert "pages in" in run(installed, "build", "--kb", "lore", "--site-dir", "out")
+    fault = site_links.parsed(tmp_path / "out" / "faults" / "voltage-sags-when-wet" / "index.html")
+    assert "Charging voltage sags after a wet ride" in fault.text
+    for file in ("index.html", "404.html", "sitemap.xml", "codes/p0562/index.html"):
+        assert (tmp_path / "out" / file).is_file()
+    for _, address in fault.addresses:
+        found = site_links.target(tmp_path / "out", tmp_path / "out/faults/voltage-sags-when-wet/index.html", address)
+        assert found is None or found[0].is_file(), address
+    # What the demo's own mkdocs.yml says about the demo is not said about another club.
+    shown = [page for page in site_links.pages(tmp_path / "out") if "The maker Ostrel" in footer_of(page)]
+    assert shown == []
+
+
+def footer_of(page: Path) -> str:
+    return page.read_text(encoding="utf-8").partition("<footer")[2]
+
+
+def test_an_installed_wheel_refuses_a_wrong_shape(installed: Path, tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "kb", tmp_path / "kb")
+    club = tmp_path / "kb" / "club.yml"
+    club.write_text(club.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    done = subprocess.run([installed, "check"], cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    assert "KB202" in done.stdout
