@@ -1,0 +1,181 @@
+"""Hostile strings in every text field of every file: they show as text, and nothing of them ever acts.
+
+The canary is `window.canary`: a script that runs sets it. Proven in a real browser, with and without the pages' content
+security policy, since the policy must be the second wall and not the only one.
+"""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+import site_links
+from conftest import ROOT, Serve
+from hostile import STRINGS, Schemas, fill_base
+from playwright.sync_api import Page
+
+from .watched import Watch
+
+KINDS = {
+    "home": "",
+    "fault": "faults/voltage-sags-when-wet/",
+    "code": "codes/p0562/",
+    "all codes": "codes/",
+    "model": "models/bittern-900/",
+    "model year": "models/bittern-900/2007/",
+    "models": "models/",
+    "system": "systems/charging/",
+    "systems": "systems/",
+    "component": "components/regulator-rectifier/",
+    "components": "components/",
+    "hand-written": "extra/",
+    "withdrawn": "faults/regulator-runs-hot/",
+    "redirect": "faults/charging-drops-in-rain/",
+    "404": "no/such/page/",
+}
+FIRST = ("voltage-sags-when-wet", "regulator-runs-hot", "bittern-900")
+"""What these pages show is filled before the rest, where not everything is."""
+MARKS = re.compile("[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c]")
+SHOWN = {
+    "script": "</title><script>window.canary=1</script>",
+    "image": '<img src=x onerror="window.canary=1">',
+    "link": "[x](javascript:window.canary=1)",
+    "template": "{{ 7*7 }}{% raw %}{% include 'main.html' %}",
+    "markdown": "**bold** _it_ # h",
+    "marks": "turned ⟦U+202E⟧ round ⟦U+2066⟧ inside",
+    "long": STRINGS["long"],
+}
+"""How each reads in a title, which is plain text: as it was written, unseen characters written out."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class HostileSite:
+    """A site made of one of the strings."""
+
+    name: str
+    """Name of the string."""
+    folder: Path
+    """The built site."""
+    places: frozenset[str]
+    """The fields that were filled."""
+
+
+@pytest.fixture(scope="module", params=list(STRINGS))
+def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> HostileSite:
+    """The demo with one of the strings in every text field, built by the command line."""
+    name: str = request.param
+    top = tmp_path_factory.mktemp(name)
+    most = 3 if name == "long" else None
+    schemas = Schemas(ROOT / "schemas")
+    places = fill_base(ROOT / "kb", top / "kb", schemas, STRINGS[name], first=FIRST, most=most)
+    command = [sys.executable, "-m", "kbtools", "build", "--kb", str(top / "kb"), "--site-dir", str(top / "site")]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr[:2000]
+    return HostileSite(name=name, folder=top / "site", places=frozenset(places))
+
+
+def test_every_text_field_of_every_file_is_hostile(site: HostileSite) -> None:
+    # A field that this names is in the schema and not in the demo: use it there.
+    assert Schemas(ROOT / "schemas").free_fields() - site.places == set()
+
+
+def test_no_page_holds_anything_that_acts(site: HostileSite) -> None:
+    for page in site_links.pages(site.folder):
+        parsed = site_links.parsed(page)
+        assert parsed.inline_scripts == 0, page
+        assert parsed.handlers == [], page
+        assert not {"iframe", "object", "embed", "base", "style"} & set(parsed.tags), page
+        for tag, address in parsed.addresses:
+            bare = re.sub(r"[\x00-\x20]", "", address).lower()
+            assert not bare.startswith(("javascript:", "data:", "vbscript:")), (page, tag, address)
+            assert tag not in {"script", "img", "link"} or not bare.startswith(("http", "//")), (page, address)
+
+
+def test_what_a_page_is_called_is_its_title_and_nothing_more(site: HostileSite) -> None:
+    for page in site_links.pages(site.folder):
+        parsed = site_links.parsed(page)
+        assert parsed.tags.count("title") == 1, page
+        assert parsed.tags.count("head") == 1, page
+        assert parsed.tags.count("h1") == 1 or "<h1" in page.read_text(encoding="utf-8"), page
+    title = "".join(site_links.parsed(site.folder / KINDS["fault"] / "index.html").titles)
+    assert SHOWN[site.name] in title
+
+
+def test_no_template_is_run_and_no_direction_mark_is_published(site: HostileSite) -> None:
+    for file in site.folder.rglob("*"):
+        if file.is_file() and file.suffix in {".html", ".json", ".xml"}:
+            text = file.read_text(encoding="utf-8")
+            assert "49{% raw" not in text, file
+            if site.name == "marks":
+                found = MARKS.search(text) or re.search(r"\\u(202[a-e]|206[6-9]|200[ef]|061c)|&#(x20|82)", text)
+                assert found is None, (file, text[max(0, found.start() - 80) : found.end() + 20] if found else "")
+
+
+@pytest.mark.parametrize("bypass_csp", [False, True], ids=["with policy", "without policy"])
+def test_nothing_runs_and_all_of_it_reads(bypass_csp: bool, site: HostileSite, serve: Serve, watch: Watch) -> None:
+    root = serve(site.folder)
+    with watch(stay=True, viewport={"width": 320, "height": 640}, bypass_csp=bypass_csp) as watched:
+        page = watched.page
+        for kind, address in KINDS.items():
+            page.goto(root + address, wait_until="load")
+            press_every_link_that_might_act(page)
+            assert page.evaluate("() => window.canary") is None, kind
+            assert page.locator("h1").count() >= 1, kind
+            wide = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
+            assert wide <= 0, f"{kind} moves sideways"
+            if kind in {"fault", "withdrawn"}:
+                assert SHOWN[site.name] in page.locator("h1").inner_text(), kind
+        assert watched.complaints == []
+        assert watched.foreign == []
+
+
+def press_every_link_that_might_act(page: Page) -> None:
+    """Links that lead to no page: were one of them a script, this would run it."""
+    page.evaluate("""() => {
+        for (const link of document.querySelectorAll("a")) {
+            const address = link.getAttribute("href") ?? "";
+            if (/script/i.test(address) || (!/^https?:/.test(link.href) && link.href !== "")) link.click();
+        }
+        for (const image of document.images) image.dispatchEvent(new Event("error"));
+    }""")
+
+
+def test_answers_of_the_finder_read_and_do_not_run(site: HostileSite, serve: Serve, watch: Watch) -> None:
+    root = serve(site.folder)
+    with watch(viewport={"width": 320, "height": 640}, bypass_csp=True) as watched:
+        page = watched.page
+        page.goto(f"{root}?q=p0562", wait_until="load")
+        answers = page.locator("#finder-results a")
+        answers.first.wait_for()
+        assert SHOWN[site.name][:60] in page.inner_text("#finder-results")
+        for text in (STRINGS[site.name][:200], "canary", "bold", "inside"):
+            page.fill("#finder", text)
+            page.locator("#finder-status:not(:empty)").wait_for()
+        assert page.evaluate("() => window.canary") is None
+        wide = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert wide <= 0
+        assert watched.complaints == []
+
+
+def test_a_question_in_the_address_does_not_run(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(bypass_csp=True) as watched:
+        for string in ("script", "image", "link"):
+            page = watched.page
+            page.goto(serve(demo_site))
+            page.goto(f"{serve(demo_site)}?q=" + page.evaluate("encodeURIComponent", STRINGS[string]))
+            page.locator("#finder-status:not(:empty)").wait_for()
+            assert page.input_value("#finder") == STRINGS[string]
+            assert page.evaluate("() => window.canary") is None
+        assert watched.complaints == []
+
+
+def test_the_canary_would_be_seen(tmp_path: Path, serve: Serve, watch: Watch) -> None:
+    """The tests above prove something only if a string that acts is noticed."""
+    (tmp_path / "index.html").write_text(f"<!doctype html><p>{STRINGS['image']}</p>", encoding="utf-8")
+    with watch() as watched:
+        watched.page.goto(serve(tmp_path), wait_until="load")
+        assert watched.page.evaluate("() => window.canary") == 1
