@@ -19,6 +19,7 @@ _DIGITS = {
 
 _CURRENCY_DIGITS = {currency: digits for digits, group in _DIGITS.items() for currency in group.split()}
 
+_FOUR_DIGITS = frozenset(["CLF", "UYW"])
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
 
 
@@ -84,7 +85,7 @@ def parse_distance(text: str) -> Distance | None:
 
 
 def currency_digits(currency: str) -> int:
-    """How many digits a price in this currency (ISO 4217 code) has behind the point: 0, 2 or 3."""
+    """How many digits a price in this currency (ISO 4217 code) has behind the point: 0, 2, 3 or 4."""
     return _CURRENCY_DIGITS.get(currency, 2)
 
 

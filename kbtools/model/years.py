@@ -23,9 +23,9 @@ class Years:
         """As it is written in an entry: `2007`, `2003-2008`, `2010-`, `-2008` or `all`."""
         if self.first is None and self.last is None:
             return "all"
-        if self.first == self.last:
-            return str(self.first)
-        return f"{self.first or ''}-{self.last or ''}"
+        first = "" if self.first is None else f"{self.first:04d}"
+        last = "" if self.last is None else f"{self.last:04d}"
+        return first if first == last else f"{first}-{last}"
 
     def holds(self, year: int) -> bool:
         """Whether `year` lies in the range."""

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from kbtools.index import Index, Listed
-from kbtools.model.catalogue import Club
-from kbtools.model.fault import Fault, RideLevel, strictest
+from kbtools.model.catalogue import Club, Model
+from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
 from kbtools.pages import addresses
 from kbtools.pages.words import RIDE, RideWords
 from kbtools.scope import Questions
@@ -82,25 +82,29 @@ def strictest_of(faults: Iterable[Fault]) -> RideWords:
     return RIDE[strictest(levels)]
 
 
-def line(fault: Fault, questions: Questions = ()) -> Line:
-    """A fault as a line."""
+def line(fault: Fault, questions: Questions = (), on: Model | None = None) -> Line:
+    """A fault as a line; on one model's pages only the codes that its control units can report."""
     return Line(
         id=fault.id,
         address=addresses.fault(fault.id),
         title=fault.title,
         ride=RIDE[fault_level(fault)],
         codes=tuple(
-            dict.fromkeys(match.text for row in fault.codes if not row.follow_on for match in row.read.matches)
+            dict.fromkeys(match.text for row in _rows(fault, on) if not row.follow_on for match in row.read.matches)
         ),
         questions=questions,
     )
 
 
-def by_system(listed: Sequence[Listed], index: Index) -> tuple[Group, ...]:
-    """The faults under their systems, in the order of the tree of systems."""
+def _rows(fault: Fault, on: Model | None) -> list[CodeRow]:
+    return [row for row in fault.codes if on is None or row.unit is None or on.unit(row.unit) is not None]
+
+
+def by_system(listed: Sequence[Listed], index: Index, on: Model | None = None) -> tuple[Group, ...]:
+    """The faults under their systems, in the order of the tree of systems; `on` as for `line`."""
     groups: dict[str, list[Line]] = {}
     for each in listed:
-        groups.setdefault(each.fault.system or "", []).append(line(each.fault, each.questions))
+        groups.setdefault(each.fault.system or "", []).append(line(each.fault, each.questions, on))
     order = {system: place for place, system in enumerate(index.base.systems)}
     known = sorted((system for system in groups if system in order), key=order.__getitem__)
     return tuple(
@@ -119,7 +123,7 @@ def by_model(faults: Iterable[Fault], index: Index) -> tuple[Group, ...]:
     groups: dict[str, list[Line]] = {}
     for fault in faults:
         for model in index.scopes[fault.id]:
-            groups.setdefault(model, []).append(line(fault))
+            groups.setdefault(model, []).append(line(fault, (), index.base.models[model]))
     return tuple(
         Group(title=model.name, address=addresses.model(model.id), above=(), lines=tuple(groups[model.id]))
         for model in index.base.models.values()
@@ -132,9 +136,9 @@ def all_listed(faults: Iterable[Fault]) -> list[Listed]:
     return [Listed(fault=fault, questions=()) for fault in faults]
 
 
-def code_links(faults: Iterable[Fault]) -> tuple[Link, ...]:
-    """The codes of these faults, each address once, in the order of their texts."""
-    codes = {match.slug: match.text for fault in faults for row in fault.codes for match in row.read.matches}
+def code_links(faults: Iterable[Fault], on: Model | None = None) -> tuple[Link, ...]:
+    """The codes of these faults, each address once, in the order of their texts; `on` as for `line`."""
+    codes = {match.slug: match.text for fault in faults for row in _rows(fault, on) for match in row.read.matches}
     return tuple(
         Link(address=addresses.code(slug), title=text) for slug, text in sorted(codes.items(), key=lambda each: each[1])
     )

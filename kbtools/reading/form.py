@@ -93,12 +93,13 @@ class _Mistakes:
     def __init__(self, path: str, root: Node, lost: Iterable[Pointer]) -> None:
         self._path = path
         self._root = root
-        self._found: dict[tuple[Pointer, str], Finding] = {}
+        self._found: dict[Pointer, Finding] = {}
+        self._meant: set[Pointer] = set()
         self.damaged: set[Pointer] = set(lost)
 
     def findings(self) -> list[Finding]:
-        """The findings, the refusals of a whole value before those of its content."""
-        return list(self._found.values())
+        """The findings; a key that is missing because it is misspelt is found once, as misspelt."""
+        return [each for at, each in self._found.items() if each.rule != "KB203" or at not in self._meant]
 
     def add(self, error: ValidationError) -> None:
         """Turn one error of jsonschema into findings."""
@@ -125,10 +126,9 @@ class _Mistakes:
             self._value(at, instance, str(error.validator), schema)
 
     def _put(self, at: Pointer, rule: str, place: Mark, message: str, hint: str) -> None:
-        key = (at, "")
         # An error of type says more than the others that come with it: it was there first, or takes their place.
-        if key not in self._found or rule == "KB201":
-            self._found[key] = found(rule, self._path, place, message, hint)
+        if at not in self._found or rule == "KB201":
+            self._found[at] = found(rule, self._path, place, message, hint)
         self.damaged.add(at)
 
     def _required(self, at: Pointer, keys: list[str]) -> None:
@@ -156,6 +156,8 @@ class _Mistakes:
     def _unknown(self, at: Pointer, key: str, known: list[str]) -> None:
         pointer = (*at, key)
         guess = did_you_mean(key, known)
+        if guess:
+            self._meant.add((*at, guess))
         hint = f"Did you mean `{guess}`?" if guess else f"Known here: {', '.join(sorted(known))}."
         if " " in key:
             hint = "A text with a comma in it, inside { }, needs quotes around it."

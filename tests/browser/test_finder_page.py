@@ -1,0 +1,185 @@
+"""The finder as an owner meets it: fields, keys, addresses. The base is the small one of `vectors/finder.json`."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from finder_base import knowledge, vectors
+from jinja2 import Environment, FileSystemLoader
+from playwright.sync_api import Browser, Page, expect
+
+from kbtools.finder_index import finder_data
+from kbtools.rendering import TEMPLATES
+
+ASSETS = Path(__file__).parents[2] / "site_overrides" / "assets"
+FAULT = "faults/voltage-sags-when-wet/"
+CANARY = '</script><img src=x onerror="window.ran = true">'
+
+Open = Callable[..., Page]
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A home page, a page in a folder, and empty pages that the answers lead to."""
+    folder = tmp_path_factory.mktemp("finder")
+    shutil.copytree(ASSETS, folder / "assets")
+    files = vectors()["files"]
+    files["faults/fuel/stalls-when-hot.yml"]["symptoms"].append(f"Zebra {CANARY}")
+    data = finder_data(knowledge(files))
+    (folder / "finder.json").write_text(json.dumps(data), encoding="utf-8")
+    template = Environment(loader=FileSystemLoader(TEMPLATES), autoescape=True).get_template("_finder.html")
+    for address, place, up in (("", "home", "./"), ("about/", "header", "../"), (FAULT, "header", "../../")):
+        finder = template.render(place=place, home_href=up, finder_data=f"{up}finder.json")
+        page = folder / address / "index.html"
+        page.parent.mkdir(parents=True, exist_ok=True)
+        page.write_text(
+            f'<!doctype html><html lang="en"><head><title>{address or "home"}</title><link rel="icon" href="data:,">'
+            f'<link rel="stylesheet" href="{up}assets/css/tokens.css"><link rel="stylesheet" '
+            f'href="{up}assets/css/base.css"><link rel="stylesheet" href="{up}assets/css/finder.css"><script '
+            f'type="module" src="{up}assets/js/finder.js"></script></head><body>{finder}<p>Text</p></body></html>',
+            encoding="utf-8",
+        )
+    for address in ("codes/", "codes/p0562/"):
+        (folder / address).mkdir(parents=True)
+        (folder / address / "index.html").write_text(f"<title>{address}</title>", encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def visit(browser: Browser, serve: Callable[..., str], site: Path) -> Open:
+    """Opens a page of that site, below a path."""
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    root = serve(site, "/sub/path/")
+
+    def opened(address: str = "") -> Page:
+        page.goto(root + address)
+        return page
+
+    return opened
+
+
+def answers(page: Page) -> list[str]:
+    expect(page.locator("#finder-results a").first).to_be_visible()
+    hrefs: list[str] = page.locator("#finder-results a").evaluate_all("all => all.map((each) => each.href)")
+    return [href.partition("/sub/path/")[2] for href in hrefs]
+
+
+def test_the_address_of_the_home_page_carries_the_question(visit: Open) -> None:
+    page = visit("?q=p0%20562")
+    assert answers(page)[:2] == ["codes/p0562/", FAULT]
+    expect(page.locator("#finder")).to_have_value("p0 562")
+    page.fill("#finder", "battery")
+    page.wait_for_url("**/?q=battery")
+
+
+def test_enter_opens_the_first_answer_even_before_the_data_has_arrived(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "P0 562")
+    page.press("#finder", "Enter")
+    page.wait_for_url("**/sub/path/codes/p0562/")
+
+
+def test_arrows_choose_and_enter_opens_what_was_chosen(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "p0562")
+    assert len(answers(page)) > 1
+    for key, chosen in (("ArrowDown", 0), ("ArrowDown", 1), ("ArrowUp", 0), ("ArrowUp", None), ("ArrowDown", 0)):
+        page.press("#finder", key)
+        active = page.locator("#finder").get_attribute("aria-activedescendant")
+        assert active == (None if chosen is None else f"finder-answer-{chosen}")
+        assert page.locator('#finder-results [aria-selected="true"]').count() == (0 if chosen is None else 1)
+    page.press("#finder", "ArrowDown")
+    page.press("#finder", "Enter")
+    page.wait_for_url(f"**/{FAULT}")
+
+
+def test_escape_closes_the_answers_and_then_empties_the_field(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "p0562")
+    assert answers(page)
+    expect(page.locator("#finder")).to_have_attribute("aria-expanded", "true")
+    page.press("#finder", "Escape")
+    expect(page.locator("#finder-results")).to_be_hidden()
+    expect(page.locator("#finder")).to_have_attribute("aria-expanded", "false")
+    expect(page.locator("#finder")).to_have_value("p0562")
+    page.press("#finder", "Escape")
+    expect(page.locator("#finder")).to_have_value("")
+
+
+def test_a_slash_goes_to_the_field_and_is_not_typed(visit: Open) -> None:
+    page = visit("about/")
+    page.keyboard.press("/")
+    expect(page.locator("#finder")).to_be_focused()
+    expect(page.locator("#finder")).to_have_value("")
+    page.keyboard.press("/")
+    expect(page.locator("#finder")).to_have_value("/")
+
+
+def test_answers_over_a_page_close_when_they_are_left_and_move_nothing(visit: Open) -> None:
+    page = visit("about/")
+    before = page.locator("p", has_text="Text").bounding_box()
+    page.fill("#finder", "p0562")
+    assert answers(page)
+    assert page.locator("p", has_text="Text").bounding_box() == before
+    page.locator("body").click(position={"x": 200, "y": 800})
+    expect(page.locator("#finder-results")).to_be_hidden()
+
+
+def test_a_press_on_an_answer_opens_it(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "p0562")
+    page.locator("#finder-results a .answer__ride, #finder-results a [class*=ride]").first.click()
+    page.wait_for_url("**/codes/p0562/")
+
+
+def test_the_data_is_fetched_once_and_not_before_it_is_needed(visit: Open) -> None:
+    page = visit("about/")
+    fetched: list[str] = []
+    page.on("request", lambda request: fetched.append(request.url) if "finder.json" in request.url else None)
+    page.wait_for_load_state("networkidle")
+    assert fetched == []
+    for text in ("p", "p0", "p05"):
+        page.fill("#finder", text)
+    assert answers(page)
+    assert len(fetched) == 1
+
+
+def test_data_that_does_not_arrive_is_told_and_tried_again(visit: Open) -> None:
+    page = visit("")
+    page.route("**/finder.json", lambda route: route.abort())
+    page.fill("#finder", "p0562")
+    expect(page.locator("#finder-status")).to_contain_text("did not arrive")
+    page.unroute("**/finder.json")
+    page.fill("#finder", "p056")
+    assert answers(page) == ["codes/p0562/"]
+
+
+def test_what_is_not_known_is_said_in_the_first_answer_and_to_a_screen_reader(visit: Open) -> None:
+    page = visit("?q=p0999")
+    assert answers(page)[0] == "codes/"
+    expect(page.locator("#finder-results a").first).to_contain_text("Not known whether you may ride")
+    expect(page.locator("#finder-status")).to_contain_text("Not known whether you may ride")
+
+
+def test_texts_of_entries_are_shown_and_never_run(visit: Open) -> None:
+    page = visit("?q=zebra")
+    assert answers(page) == ["faults/stalls-when-hot/"]
+    page.fill("#finder", CANARY)
+    expect(page.locator("#finder-status")).not_to_be_empty()
+    assert page.evaluate("() => window.ran") is None
+    assert page.locator("#finder-results img").count() == 0
+
+
+def test_without_javascript_the_list_of_codes_is_named(browser: Browser, serve: Callable[..., str], site: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(serve(site, "/sub/path/") + FAULT)
+    link = page.get_by_role("link", name="list of all codes")
+    expect(link).to_be_visible()
+    link.click()
+    page.wait_for_url("**/sub/path/codes/")
+    context.close()
