@@ -6,6 +6,7 @@ written out: the browser shows it as text, never as markup. Addresses count from
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
@@ -16,6 +17,7 @@ from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.pages import addresses
 from kbtools.pages.words import RIDE, show_years
+from kbtools.scope import can_report
 from kbtools.text import plain
 
 VERSION: Final = 1
@@ -116,7 +118,7 @@ def _code_entries(
             "format": code.format,
             "ride": strictest(levels) or UNKNOWN,
             "system": None,
-            "models": _models([row for fault in found for row in fault.applies_to], base),
+            "models": _models([row for fault in found for row in _reported(fault, code, base)], base),
             "faults": [list(row) for row in rows],
             "words": _texts(meanings=dict.fromkeys(_meanings(found, code))),
         }
@@ -172,6 +174,16 @@ def _faults_by_code(faults: Iterable[Fault]) -> dict[FaultCode, list[str]]:
 def _follows_on(fault: Fault, code: FaultCode) -> bool:
     rows = [row.follow_on for row in fault.codes if code in row.read.matches]
     return bool(rows) and all(rows)
+
+
+def _reported(fault: Fault, code: FaultCode, base: KnowledgeBase) -> Iterator[AppliesTo]:
+    """Whom the fault concerns, cut to the machines whose control units can report the code."""
+    rows = [row for row in fault.codes if code in row.read.matches] or fault.codes
+    for applies_to in fault.applies_to:
+        model = base.models.get(applies_to.model)
+        for row in rows:
+            if model is not None and can_report(row, model):
+                yield dataclasses.replace(applies_to, unit=applies_to.unit or row.unit)
 
 
 def _meanings(faults: Iterable[Fault], code: FaultCode) -> Iterator[str | None]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
-from kbtools.model.fault import AppliesTo
+from kbtools.model.fault import AppliesTo, CodeRow
 from kbtools.model.years import last_built
 
 Questions = tuple[str, ...]
@@ -45,6 +45,11 @@ def row_holds(row: AppliesTo, model: Model, year: int) -> bool:
         return True
     unit = model.unit(row.unit)
     return unit is not None and unit.years.holds(year)
+
+
+def can_report(row: CodeRow, model: Model) -> bool:
+    """Whether one of the model's control units can report the code: a row without a unit leaves that open."""
+    return row.unit is None or model.unit(row.unit) is not None
 
 
 def model_years(model: Model, this_year: int) -> tuple[int, ...]:

@@ -102,7 +102,7 @@ def inline_long_way(text: str) -> Markup:
 
 def block_long_way(text: str) -> Markup:
     """`block` by way of the parser."""
-    shown = visible(text).strip("\n")
+    shown = visible(text).strip()
     html = _converted(shown, _block_parser())
     return Markup("<p>{}</p>").format(shown) if html is None else _cleaned(html, _ENTRY_TAGS)
 

@@ -143,7 +143,6 @@ def fault(id: str, **changes: Any) -> Fault:  # noqa: A002
     defaults = {
         "id": id,
         "path": f"faults/charging/{id}.yml",
-        "whole": True,
         "title": f"Title of {id}",
         "system": "charging",
         "applies_to": (row(),),
@@ -161,7 +160,6 @@ def case(id: str, fault: str | None = None, **changes: Any) -> Case:  # noqa: A0
     defaults = {
         "id": id,
         "path": f"cases/2026/{id}.yml",
-        "whole": True,
         "vehicle": make(Vehicle, vehicle, changes.pop("vehicle", {})),
         "seen": dt.date(2026, 3, 2),
         "fault": fault,

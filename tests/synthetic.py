@@ -15,12 +15,16 @@ from synthetic_texts import Texts
 
 _ACCESS = ("seat-off", "side-panel-off", "tank-off", "fairing-off", "wheel-up", "cover-off")
 _TOOLS = ("hand-tools", "multimeter", "torque-wrench", "pressure-gauge", "dial-gauge", "crimping-pliers")
+_CAUTIONS = tuple(line.split("id: ")[1] for line in CAUTIONS.splitlines() if "id: " in line)
 _SKILLS = ("home", "home", "experienced", "workshop")
 _LEVELS = ("do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction")
 _STATES = ("stored", "stored", "present", "pending", "intermittent")
 _SHARES = ("often", "sometimes", "rarely")
-_FIRST_YEAR, _LAST_YEAR = 2021, 2025
-"""Of cases: all of them in the past, so that what is checked does not depend on the day."""
+_FIRST_YEAR, _LAST_YEAR = 2022, 2025
+"""Of cases: all in the past, so that what is checked does not depend on the day, and none before its model year."""
+
+_DRAFT, _WITHDRAWN = 60, 61
+"""Of every 97 entries these are not published."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +117,10 @@ def _codes(rng: random.Random, count: int) -> list[str]:
     return list(made)
 
 
+def _published(number: int) -> bool:
+    return number % 97 not in {_DRAFT, _WITHDRAWN}
+
+
 class _Fault:
     """One entry in the making."""
 
@@ -121,7 +129,7 @@ class _Fault:
         self._texts = texts
         self._number = number
         self._ids = ids
-        self.published = number % 97 not in {60, 61}
+        self.published = _published(number)
         self._rows = self._applies_to()
         share = rng.random()
         self._codes = tuple(dict.fromkeys(rng.choice(codes) for _ in range(0 if share < 0.3 else 1 + int(share * 2.2))))
@@ -143,7 +151,7 @@ class _Fault:
     def text(self, system: str) -> str:
         texts = self._texts
         parts = [f"title: {texts.state()}\nsystem: {system}\n"]
-        if self._number % 97 == 60:
+        if self._number % 97 == _DRAFT:
             parts.append("draft: true\n")
         parts.append("applies_to:\n" + "".join(f"  - {row.yaml()}\n" for row in self._rows))
         if self._codes:
@@ -152,7 +160,7 @@ class _Fault:
         stop = f"\n  stop_if: [{texts.state()}, {texts.state()}]" if self._rng.random() < 0.6 else ""
         level = self._rng.choice(_LEVELS)
         parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(2)}.{stop}\n")
-        parts.append(f"cautions: {self._some(CAUTION_IDS, 2)}\n")
+        parts.append(f"cautions: {self._some(_CAUTIONS, 2)}\n")
         parts.append("causes:\n" + "".join(map(self._cause, range(len(self._causes)))))
         parts.append("checks:\n" + "".join(map(self._check, range(len(self._checks)))))
         parts.append(self._sources())
@@ -191,7 +199,7 @@ class _Fault:
             f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {rng.choice(_SKILLS)}\n"
             f"      parts: [{{name: {texts.thing()}, price: [{low}, {low * 2}]}}]\n"
             f"      labour_hours: [{hours}, {hours + 0.5:.1f}]\n      tools: {self._some(_TOOLS, 2)}\n"
-            f"      access: {self._some(_ACCESS, 1)}\n      cautions: {self._some(CAUTION_IDS, 1)}\n{trial}"
+            f"      access: {self._some(_ACCESS, 1)}\n      cautions: {self._some(_CAUTIONS, 1)}\n{trial}"
             f"      verify: {{do: {texts.action()}., expect: {texts.value()}}}\n"
         )
 
@@ -213,7 +221,7 @@ class _Fault:
             f"  - id: {identity}\n    do: {texts.sentences(2)}.\n{result}{finds}"
             f"    bike: {rng.choice(('off', 'off', 'key-on', 'running'))}\n    minutes: {rng.randrange(3, 30)}\n"
             f"    skill: {rng.choice(_SKILLS[:3])}\n    access: {self._some(_ACCESS, 1)}\n"
-            f"    tools: {self._some(_TOOLS, 1)}\n    cautions: {self._some(CAUTION_IDS, 1)}\n"
+            f"    tools: {self._some(_TOOLS, 1)}\n    cautions: {self._some(_CAUTIONS, 1)}\n"
         )
 
     def _sources(self) -> str:
@@ -235,8 +243,8 @@ class _Fault:
 
     def _rest(self) -> str:
         rng, number = self._rng, self._number
-        others = [self._ids[(number + step) % len(self._ids)] for step in (1, 12, 24)]
-        others = [each for each in dict.fromkeys(others) if each != self._ids[number]]
+        near = dict.fromkeys((number + step) % len(self._ids) for step in (1, 12, 24))
+        others = [self._ids[each] for each in near if each != number and _published(each)]
         parts = [f"related: [{', '.join(others[:2])}]\n"] if others and rng.random() < 0.5 else []
         if others and rng.random() < 0.25:
             parts.append(f"distinct_from:\n  - {{fault: {others[-1]}, because: {self._texts.sentence()}.}}\n")
@@ -244,14 +252,11 @@ class _Fault:
         parts.append(f"reviewed: {{on: {day}, by: curator-{rng.randrange(1, 9)}, second: mechanic-1}}\n")
         if rng.random() < 0.08:
             parts.append(f"formerly: [formerly-{self._ids[number]}]\n")
-        if number % 97 == 61:
+        if number % 97 == _WITHDRAWN:
             # The entry six before it is published, whatever the number.
             heir = self._ids[number - 6]
             parts.append(f"withdrawn: {{on: 2025-05-01, reason: {self._texts.sentence()}., replaced_by: {heir}}}\n")
         return "".join(parts)
-
-
-CAUTION_IDS = tuple(line.split("id: ")[1] for line in CAUTIONS.splitlines() if "id: " in line)
 
 
 def _write_cases(folder: Path, rng: random.Random, texts: Texts, known: Sequence[_Known], count: int) -> None:
@@ -279,7 +284,7 @@ def _case(
         place = None
     identity = f"{vehicle[0]}-{number:06}"
     state = "open" if fault is None else rng.choice(("solved",) * 13 + ("open", "returned"))
-    if fault is not None and state == "returned":
+    if fault is not None and state == "returned" and month < 12:
         returned[fault.id] = _Returned(id=identity, vehicle=vehicle, odometer=odometer, year=year, month=month)
     name, model_year, bike = vehicle
     content = (

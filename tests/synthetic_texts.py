@@ -6,8 +6,8 @@ import random
 
 _VERBS = (
     "Measure Clean Unplug Turn Press Watch Lift Compare Tighten Loosen Inspect Replace Bypass Drain Bleed Warm Wiggle "
-    "Pull Feel Listen-to Straighten Renew Grease Solder Route Support Rinse Refit Adjust Blow-out"
-).replace("-", " ").split(" ")
+    "Pull Feel Straighten Renew Grease Solder Route Support Rinse Refit Adjust"
+).split()
 _QUALITIES = (
     "corroded loose chafed swollen cracked bent seized worn burnt wet dirty brittle stretched pinched leaking blocked "
     "sticking rusty oily scored shorted open frayed hardened overheated misaligned"

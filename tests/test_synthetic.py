@@ -38,8 +38,8 @@ def test_the_same_seed_gives_the_same_files(tmp_path: Path) -> None:
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
 
-def test_the_smallest_bases_are_valid_too(tmp_path: Path) -> None:
-    for faults, cases in ((0, 0), (0, 3), (1, 5), (2, 0)):
+def test_bases_of_odd_sizes_are_valid_too(tmp_path: Path) -> None:
+    for faults, cases in ((0, 0), (0, 3), (1, 5), (2, 0), (2, 600)):
         folder = tmp_path / f"{faults}-{cases}"
         write_base(folder, faults=faults, cases=cases)
         assert check(folder, TODAY).sound

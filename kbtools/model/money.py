@@ -14,12 +14,12 @@ KM_PER_MILE = 1.609344
 _DIGITS = {
     0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
     3: "BHD IQD JOD KWD LYD OMR TND",
+    4: "CLF UYW",
 }
 """Currencies of ISO 4217 whose minor unit is not a hundredth."""
 
 _CURRENCY_DIGITS = {currency: digits for digits, group in _DIGITS.items() for currency in group.split()}
 
-_FOUR_DIGITS = frozenset(["CLF", "UYW"])
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
 
 

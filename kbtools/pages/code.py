@@ -13,6 +13,7 @@ from kbtools.pages.fault import unit_names
 from kbtools.pages.lines import Line, Link, club_of, line, strictest_of
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.words import count_of
+from kbtools.scope import can_report
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,11 +149,16 @@ def near_to(code: FaultCode, index: Index) -> tuple[FaultCode, ...]:
     return index.codes_by_base.get(code, ())
 
 
+def models_of(use: CodeUse, index: Index) -> list[str]:
+    """The models that the entry concerns and that have a control unit which can report the code."""
+    return [model for model in index.scopes[use.fault.id] if can_report(use.row, index.base.models[model])]
+
+
 def by_model_and_unit(uses: Iterable[CodeUse], index: Index) -> tuple[ModelUses, ...]:
     """The uses by model, in the order of the models, and by control unit; a use without one comes last."""
     found: dict[str, dict[str | None, list[CodeUse]]] = {}
     for use in uses:
-        for model in index.scopes[use.fault.id]:
+        for model in models_of(use, index):
             found.setdefault(model, {}).setdefault(use.row.unit, []).append(use)
     return tuple(
         ModelUses(
@@ -218,7 +224,7 @@ def _by_model(index: Index) -> tuple[CodeGroup, ...]:
     groups: dict[str, list[CodeUse]] = {}
     for uses in index.uses_by_code.values():
         for use in uses:
-            for model in index.scopes[use.fault.id]:
+            for model in models_of(use, index):
                 groups.setdefault(model, []).append(use)
     return tuple(
         CodeGroup(heading=Link(address=addresses.model(model.id), title=model.name), rows=rows_of(groups[model.id]))

@@ -10,7 +10,7 @@ from kbtools.model.catalogue import Club, Model
 from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
 from kbtools.pages import addresses
 from kbtools.pages.words import RIDE, RideWords
-from kbtools.scope import Questions
+from kbtools.scope import Questions, can_report
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +97,7 @@ def line(fault: Fault, questions: Questions = (), on: Model | None = None) -> Li
 
 
 def _rows(fault: Fault, on: Model | None) -> list[CodeRow]:
-    return [row for row in fault.codes if on is None or row.unit is None or on.unit(row.unit) is not None]
+    return [row for row in fault.codes if on is None or can_report(row, on)]
 
 
 def by_system(listed: Sequence[Listed], index: Index, on: Model | None = None) -> tuple[Group, ...]:

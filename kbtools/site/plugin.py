@@ -215,7 +215,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
 def _one_down(html: Markup) -> Markup:
     """The home page has a first heading of its own; one in the hand-written part would be a second."""
-    return Markup(html.replace("<h1", "<h2").replace("</h1>", "</h2>"))  # noqa: S704 - sanitised before
+    return Markup(str(html).replace("<h1", "<h2").replace("</h1>", "</h2>"))  # noqa: S704 - sanitised before
 
 
 def _address(file: File) -> str:

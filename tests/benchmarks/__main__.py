@@ -1,0 +1,164 @@
+"""One command that prints a table of ratios: `python -m tests.benchmarks [--quick] [--only reading|growth|build]`."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import statistics
+import tempfile
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from synthetic import write_base
+
+from .by_hand import write_site
+from .process import Run, python
+
+CASES_PER_FAULT = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes:
+    """Numbers of faults."""
+
+    reading: int
+    growth: tuple[int, int]
+    builds: tuple[int, int]
+    rounds: int
+    """Interleaved runs, of which the median counts; a build is done once."""
+
+
+FULL = Sizes(reading=1000, growth=(1000, 10000), builds=(1000, 5000), rounds=3)
+QUICK = Sizes(reading=200, growth=(200, 1000), builds=(200, 1000), rounds=3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the table."""
+
+    what: str
+    value: float
+    budget: float | None = None
+    """At most so much; None: only told."""
+    note: str = ""
+
+    def text(self) -> str:
+        budget = "" if self.budget is None else f"≤ {self.budget:g}"
+        verdict = "" if self.budget is None else "ok" if self.value <= self.budget else "OVER"
+        return f"{self.what:<58} {self.value:>8.2f}  {budget:<7} {verdict:<5} {self.note}".rstrip()
+
+
+def main() -> None:
+    parts: dict[str, Callable[[Path, Sizes], Iterator[Row]]] = {"reading": reading, "growth": growth, "build": build}
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quick", action="store_true", help="smaller sizes")
+    parser.add_argument("--only", choices=parts, help="one part of the table")
+    chosen = parser.parse_args()
+    sizes = QUICK if chosen.quick else FULL
+    print(f"{'ratio':<58} {'measured':>8}  {'budget':<7}")
+    with tempfile.TemporaryDirectory(prefix="kbtools-benchmark-") as folder:
+        for name, part in parts.items():
+            if chosen.only in {None, name}:
+                for row in part(Path(folder), sizes):
+                    print(row.text(), flush=True)
+
+
+def reading(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """Reading and checking beside YAML and JSON Schema alone."""
+    base = _base(folder, sizes.reading)
+    ours, plain = _interleaved(
+        sizes.rounds,
+        lambda: _steps("check", base),
+        lambda: _steps("plain", base),
+    )
+    told = f"{sizes.reading} faults: {{:.2f}} s beside {plain['plain']:.2f} s"
+    whole = ours["reading"] + ours["lint"]
+    yield Row(
+        what="reading ÷ CSafeLoader with jsonschema alone",
+        value=ours["reading"] / plain["plain"],
+        budget=2.5,
+        note=told.format(ours["reading"]),
+    )
+    yield Row(
+        what="check (reading and rules) ÷ the same", value=whole / plain["plain"], budget=2.5, note=told.format(whole)
+    )
+
+
+def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """Each step at two sizes."""
+    small, large = sizes.growth
+    low, high = _interleaved(
+        sizes.rounds if large < 5000 else 1,
+        lambda: _steps("everything", _base(folder, small)),
+        lambda: _steps("everything", _base(folder, large)),
+    )
+    times = large / small
+    for step, seconds in high.items():
+        note = f"{low[step]:.3f} s → {seconds:.3f} s"
+        what = f"{step}, {small} → {large} faults"
+        yield Row(what=what, value=seconds / low[step], budget=1.1 * times, note=note)
+
+
+def build(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """The whole build beside MkDocs with hand-written pages of the same text."""
+    for faults in sizes.builds:
+        yield from _build(folder, faults)
+
+
+def _build(folder: Path, faults: int) -> Iterator[Row]:
+    site = folder / f"site-{faults}"
+    ours = python("-m", "kbtools", "build", "--kb", str(_base(folder, faults)), "--site-dir", str(site))
+    pages = sorted(site.rglob("index.html"))
+    entries = sorted(site.glob("faults/*/index.html"))
+    theirs, count = _by_hand(folder / f"all-{faults}", site, pages)
+    entries_only, _ = _by_hand(folder / f"entries-{faults}", site, entries)
+    name = f"build of {faults} faults"
+    mine, other = 1000 * ours.seconds / len(pages), 1000 * theirs.seconds / count
+    yield Row(
+        what=f"{name}, per page ÷ Material per page",
+        value=mine / other,
+        budget=1.0,
+        note=f"{mine:.1f} ms × {len(pages)} beside {other:.1f} ms × {count}",
+    )
+    yield Row(
+        what=f"{name}, whole ÷ Material's {len(entries)} entries",
+        value=ours.seconds / entries_only.seconds,
+        budget=2.5,
+        note=f"{ours.seconds:.1f} s beside {entries_only.seconds:.1f} s",
+    )
+    yield Row(
+        what=f"{name}, peak memory ÷ Material's",
+        value=ours.megabytes / theirs.megabytes,
+        note=f"{ours.megabytes:.0f} MB beside {theirs.megabytes:.0f} MB",
+    )
+
+
+def _by_hand(project: Path, site: Path, pages: list[Path]) -> tuple[Run, int]:
+    count = write_site(project, site, pages)
+    return python("-m", "mkdocs", "build", "-q", within=project), count
+
+
+def _base(folder: Path, faults: int) -> Path:
+    base = folder / f"kb-{faults}" / "kb"
+    if not base.exists():
+        write_base(base, faults=faults, cases=CASES_PER_FAULT * faults)
+    return base
+
+
+def _steps(kind: str, base: Path) -> dict[str, float]:
+    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.steps", kind, str(base)).output)
+    return seconds
+
+
+def _interleaved(rounds: int, *works: Callable[[], dict[str, float]]) -> list[dict[str, float]]:
+    """Run the works in turn, so that a busy moment of the machine hits them alike; medians by step."""
+    runs: list[list[dict[str, float]]] = [[] for _ in works]
+    for _ in range(rounds):
+        for place, work in enumerate(works):
+            runs[place].append(work())
+    return [{step: statistics.median(run[step] for run in each) for step in each[0]} for each in runs]
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,52 @@
+"""Runs a command by itself, and tells how long it took and how much memory it needed."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A command that ended well."""
+
+    seconds: float
+    """Wall time, the start of the interpreter included."""
+    megabytes: float
+    """Peak resident memory."""
+    output: str
+    """What it printed."""
+
+
+def python(*arguments: str, within: Path = ROOT) -> Run:
+    """Run Python in a process of its own.
+
+    Raises:
+        SystemExit: it failed; a benchmark of something broken is none.
+    """
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": "1780300800"}
+    with tempfile.TemporaryFile() as output:
+        started = time.perf_counter()
+        child = subprocess.Popen([sys.executable, *arguments], cwd=within, stdout=output, stderr=output, env=environment)
+        _, status, used = os.wait4(child.pid, 0)
+        seconds = time.perf_counter() - started
+        child.returncode = os.waitstatus_to_exitcode(status)
+        output.seek(0)
+        text = output.read().decode(errors="replace")
+    if child.returncode != 0:
+        raise SystemExit(f"{_shown(arguments)} failed:\n{text[-3000:]}")
+    # Linux counts in kilobytes, macOS in bytes.
+    unit = 1e6 if sys.platform == "darwin" else 1e3
+    return Run(seconds=seconds, megabytes=used.ru_maxrss / unit, output=text)
+
+
+def _shown(arguments: Sequence[str]) -> str:
+    return " ".join(("python", *arguments))

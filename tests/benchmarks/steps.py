@@ -1,0 +1,124 @@
+"""The steps that are timed, one process each: `python -m tests.benchmarks.steps KIND FOLDER` prints seconds as JSON."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import yaml
+from jsonschema import Draft202012Validator, FormatChecker
+from referencing import Registry, Resource
+
+T = TypeVar("T")
+
+TODAY = dt.date(2026, 6, 1)
+SCHEMAS = Path(__file__).parents[2] / "schemas"
+SINGLE = ("club", "systems", "cautions", "words")
+FOLDERS = {"models": "model", "faults": "fault", "cases": "case"}
+
+
+class _Timer:
+    def __init__(self) -> None:
+        self.seconds: dict[str, float] = {}
+
+    def __call__(self, name: str, work: Callable[[], T]) -> T:
+        started = time.perf_counter()
+        result = work()
+        self.seconds[name] = time.perf_counter() - started
+        return result
+
+
+class _PlainLoader(yaml.CSafeLoader):
+    """Leaves dates and the key `on` as the text that the schemas ask for; there is nothing else between the two."""
+
+
+def _only_as_the_schemas_have_them() -> None:
+    resolvers = {
+        first: [(tag, pattern) for tag, pattern in rows if tag.rsplit(":", 1)[-1] not in {"timestamp", "bool"}]
+        for first, rows in yaml.CSafeLoader.yaml_implicit_resolvers.items()
+    }
+    _PlainLoader.yaml_implicit_resolvers = resolvers
+    import re
+
+    _PlainLoader.add_implicit_resolver("tag:yaml.org,2002:bool", re.compile("^(?:true|false)$"), list("tf"))
+
+
+def _validators() -> dict[str, Draft202012Validator]:
+    contents = {path.name: json.loads(path.read_text("utf-8")) for path in sorted(SCHEMAS.glob("*.json"))}
+    registry: Registry[Any] = Registry().with_resources(
+        (name, Resource.from_contents(content)) for name, content in contents.items()
+    )
+    dates = FormatChecker(["date"])
+    return {
+        name.removesuffix(".schema.json"): Draft202012Validator(content, registry=registry, format_checker=dates)
+        for name, content in contents.items()
+    }
+
+
+def _plain(folder: Path) -> int:
+    """YAML and JSON Schema as everybody would do it first: no places, no findings in words, no types."""
+    validators = _validators()
+    found = 0
+    for path in sorted(folder.rglob("*.yml")):
+        data = yaml.load(path.read_bytes(), Loader=_PlainLoader)
+        kind = FOLDERS.get(path.relative_to(folder).parts[0], path.stem)
+        found += sum(1 for _ in validators[kind].iter_errors(data))
+    return found
+
+
+def plain(folder: Path, timed: _Timer) -> None:
+    """The yardstick of reading."""
+    _only_as_the_schemas_have_them()
+    found = timed("plain", lambda: _plain(folder))
+    if found:
+        raise SystemExit(f"The yardstick finds {found} mistakes in a sound base: it does not measure the same work.")
+
+
+def check(folder: Path, timed: _Timer) -> None:
+    """What `kbtools check` does, in its two halves."""
+    from kbtools.diagnostics import has_errors
+    from kbtools.lint import lint
+    from kbtools.repository import load
+
+    reading = timed("reading", lambda: load(folder))
+    findings = timed("lint", lambda: lint(reading, TODAY))
+    if has_errors(findings):
+        raise SystemExit("The synthetic base has errors.")
+
+
+def everything(folder: Path, timed: _Timer) -> None:
+    """Every step from files to pages, without MkDocs."""
+    from kbtools.applicability import build_index
+    from kbtools.finder_index import finder_data
+    from kbtools.lint import lint
+    from kbtools.pages.catalogue import all_pages
+    from kbtools.rendering import Renderer
+    from kbtools.repository import load
+
+    reading = timed("reading", lambda: load(folder))
+    timed("lint", lambda: lint(reading, TODAY))
+    index = timed("index", lambda: build_index(reading.base, TODAY))
+    specs = timed("pages", lambda: all_pages(index, TODAY))
+    timed("finder data", lambda: json.dumps(finder_data(reading.base)))
+    renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
+    # The home page needs what MkDocs gives it.
+    timed("rendering", lambda: [len(renderer.article(spec)) for spec in specs if spec.address])
+
+
+KINDS: dict[str, Callable[[Path, _Timer], None]] = {"plain": plain, "check": check, "everything": everything}
+
+
+def main() -> None:
+    kind, folder = sys.argv[1:]
+    timed = _Timer()
+    KINDS[kind](Path(folder), timed)
+    print(json.dumps(timed.seconds))
+
+
+if __name__ == "__main__":
+    main()
