@@ -1,116 +1,189 @@
-/** The finder on a page: fetches the data once, shows the answers, moves by keyboard. What is found is core/finder.js. */
+/**
+ * The finder on a page: fetches its data once, when it is first used; shows the answers; moves by keyboard.
+ *
+ * What is found, and in which order, is `core/finder.js`; how it looks is `finder-answers.js`. The keys are those of
+ * the combobox pattern of the WAI-ARIA Authoring Practices: arrows choose, Enter opens what is chosen or else the first
+ * answer, Escape closes the list and then empties the field; `/` goes to the field from anywhere on the page.
+ */
 
 import { find, prepare } from "./core/finder.js";
+import { option, summary } from "./finder-answers.js";
 
+// Browsers refuse an address that changes with every letter.
 const ADDRESS_PAUSE = 400;
-const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
-const WHY = {
-  failure: "Same code, other failure type",
-  near: "Another code, close to what was typed",
-};
 
-function start(form) {
-  const isHome = form.dataset.finder === "home";
-  const field = form.querySelector("#finder");
-  const results = form.querySelector("#finder-results");
-  const status = form.querySelector("#finder-status");
-  const clear = form.querySelector("[data-finder-clear]");
-  const root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
-  const address = (path) => new URL(path, root).href;
-  let loading = null;
-  let active = -1;
-  let pause = 0;
+class Finder {
+  constructor(form) {
+    this.form = form;
+    this.isHome = form.dataset.finder === "home";
+    this.field = form.querySelector("#finder");
+    this.results = form.querySelector("#finder-results");
+    this.status = form.querySelector("#finder-status");
+    this.clear = form.querySelector("[data-finder-clear]");
+    this.root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
+    this.loading = null;
+    this.chosen = -1;
+    this.pause = 0;
+  }
 
-  function load() {
-    loading ??= fetch(form.dataset.src)
+  start() {
+    this.field.addEventListener("focus", () => this.enter());
+    this.field.addEventListener("input", () => this.run());
+    this.clear.addEventListener("click", () => this.empty());
+    this.form.addEventListener("submit", (event) => this.submit(event));
+    this.form.addEventListener("keydown", (event) => this.press(event));
+    document.addEventListener("keydown", (event) => this.pressAnywhere(event));
+    if (!this.isHome) {
+      this.form.addEventListener("focusout", (event) => this.leave(event));
+      // Else a press on a part of an answer takes the focus away, and the list closes before the click.
+      this.results.addEventListener("pointerdown", (event) => event.preventDefault());
+    }
+    this.field.value = (this.isHome && new URL(location.href).searchParams.get("q")) || this.field.value;
+    if (this.field.value) {
+      this.run();
+    }
+  }
+
+  get text() {
+    return this.field.value.trim();
+  }
+
+  /** The data, ready for searching; null where it cannot be had now. */
+  load() {
+    this.loading ??= fetch(this.form.dataset.src)
       .then((answer) => (answer.ok ? answer.json() : Promise.reject(new Error(String(answer.status)))))
       .then(prepare)
       .catch(() => {
         // Tried again with the next letter: the network may be back.
-        loading = null;
+        this.loading = null;
         return null;
       });
-    return loading;
+    return this.loading;
   }
 
-  /** Shows the answers to what stands in the field; false where they could not be had. */
-  async function run() {
-    const text = field.value.trim();
-    clear.hidden = field.value === "";
-    if (isHome) {
-      keepInAddress(text);
+  /** Shows the answers to what stands in the field; false where they cannot be had. */
+  async run() {
+    const { text } = this;
+    this.clear.hidden = this.field.value === "";
+    if (this.isHome) {
+      this.keepInAddress(text);
     }
     if (text === "") {
-      close();
-      status.textContent = "";
+      this.results.replaceChildren();
+      this.close();
+      this.status.textContent = "";
       return true;
     }
-    const index = await load();
-    if (field.value.trim() !== text) {
-      return index !== null;
+    const index = await this.load();
+    if (this.text === text) {
+      this.show(index && find(text, index), index?.data);
     }
-    if (index === null) {
-      close();
-      status.textContent = "The finder's data did not arrive. Try again when there is a network.";
-      return false;
-    }
-    show(find(text, index), index.data);
-    return true;
+    return index !== null;
   }
 
-  function show(found, data) {
-    results.replaceChildren(...found.answers.map((answer, at) => option(answer, at, data, address)));
-    results.scrollTop = 0;
-    status.textContent = summary(found, data);
-    active = -1;
-    field.removeAttribute("aria-activedescendant");
-    open();
+  show(found, data) {
+    const address = (path) => new URL(path, this.root).href;
+    const options = found ? found.answers.map((answer, place) => option(answer, place, data, address)) : [];
+    this.results.replaceChildren(...options);
+    this.results.scrollTop = 0;
+    this.status.textContent = found
+      ? summary(found, data)
+      : "The finder's data did not arrive. Try again when there is a network.";
+    this.choose(-1);
+    this.open();
   }
 
-  function open() {
-    results.hidden = results.childElementCount === 0;
-    field.setAttribute("aria-expanded", String(!results.hidden));
-    form.classList.toggle("finder--open", !results.hidden);
+  open() {
+    this.results.hidden = this.results.childElementCount === 0;
+    this.field.setAttribute("aria-expanded", String(!this.results.hidden));
   }
 
-  function close() {
-    results.hidden = true;
-    field.setAttribute("aria-expanded", "false");
-    form.classList.remove("finder--open");
-    move(-1);
+  close() {
+    this.choose(-1);
+    this.results.hidden = true;
+    this.field.setAttribute("aria-expanded", "false");
   }
 
-  function move(to) {
-    results.children[active]?.setAttribute("aria-selected", "false");
-    active = to;
-    const chosen = results.children[active];
-    if (chosen) {
-      chosen.setAttribute("aria-selected", "true");
-      chosen.scrollIntoView({ block: "nearest" });
-      field.setAttribute("aria-activedescendant", chosen.id);
+  /** Chooses an answer by its place; -1 is the field itself. */
+  choose(place) {
+    this.results.children[this.chosen]?.setAttribute("aria-selected", "false");
+    this.chosen = place;
+    const answer = this.results.children[place];
+    if (answer) {
+      answer.setAttribute("aria-selected", "true");
+      answer.scrollIntoView({ block: "nearest" });
+      this.field.setAttribute("aria-activedescendant", answer.id);
     } else {
-      field.removeAttribute("aria-activedescendant");
+      this.field.removeAttribute("aria-activedescendant");
     }
   }
 
-  function step(by) {
-    const count = results.childElementCount;
-    if (results.hidden) {
-      open();
+  empty() {
+    this.field.value = "";
+    this.run();
+    this.field.focus();
+  }
+
+  async submit(event) {
+    event.preventDefault();
+    if (this.text === "") {
+      return;
     }
-    // One place before the first is the field itself.
-    move(((active + 1 + by + count + 1) % (count + 1)) - 1);
+    const { chosen } = this;
+    if (await this.run()) {
+      // run() made the answers anew, in the same order.
+      this.results.children[Math.max(0, chosen)]?.click();
+    } else if (!this.isHome) {
+      // The home page asks again, and the address keeps the question.
+      this.form.submit();
+    }
   }
 
-  function empty() {
-    field.value = "";
-    run();
-    field.focus();
+  press(event) {
+    const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    const count = this.results.childElementCount;
+    if (by && count && event.target === this.field) {
+      event.preventDefault();
+      this.open();
+      this.choose(((this.chosen + 1 + by + count + 1) % (count + 1)) - 1);
+    } else if (event.key === "Escape" && this.field.value) {
+      event.preventDefault();
+      this.escape();
+    }
   }
 
-  function keepInAddress(text) {
-    clearTimeout(pause);
-    pause = setTimeout(() => {
+  escape() {
+    if (this.results.hidden) {
+      this.empty();
+    } else {
+      this.field.focus();
+      this.close();
+    }
+  }
+
+  pressAnywhere(event) {
+    const isTyping = event.target.closest?.("input, textarea, select, [contenteditable]");
+    if (event.key === "/" && !isTyping && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      event.preventDefault();
+      this.field.focus();
+      this.field.select();
+    }
+  }
+
+  enter() {
+    this.load();
+    this.open();
+  }
+
+  leave(event) {
+    if (!this.form.contains(event.relatedTarget)) {
+      this.close();
+    }
+  }
+
+  keepInAddress(text) {
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => {
       const here = new URL(location.href);
       if (text) {
         here.searchParams.set("q", text);
@@ -120,111 +193,9 @@ function start(form) {
       history.replaceState(history.state, "", here);
     }, ADDRESS_PAUSE);
   }
-
-  field.addEventListener("focus", load);
-  field.addEventListener("input", run);
-  clear.addEventListener("click", empty);
-  form.addEventListener("submit", async (event) => {
-    event.preventDefault();
-    if (field.value.trim() === "") {
-      return;
-    }
-    const chosen = active;
-    if (await run()) {
-      // Answers are made anew by run(), in the same order.
-      results.children[Math.max(0, chosen)]?.click();
-    } else if (!isHome) {
-      form.submit();
-    }
-  });
-  form.addEventListener("keydown", (event) => {
-    if ((event.key === "ArrowDown" || event.key === "ArrowUp") && event.target === field && results.childElementCount) {
-      event.preventDefault();
-      step(event.key === "ArrowDown" ? 1 : -1);
-    } else if (event.key === "Escape") {
-      escape(event);
-    }
-  });
-  function escape(event) {
-    event.preventDefault();
-    if (results.hidden) {
-      empty();
-    } else {
-      field.focus();
-      close();
-    }
-  }
-  if (!isHome) {
-    form.addEventListener("focusout", (event) => {
-      if (!form.contains(event.relatedTarget)) {
-        close();
-      }
-    });
-    field.addEventListener("focus", () => field.value.trim() && results.childElementCount && open());
-    // Without this, pressing on a part of an answer that takes no focus would close the list before the click.
-    results.addEventListener("pointerdown", (event) => event.preventDefault());
-  }
-  document.addEventListener("keydown", (event) => {
-    const isTyping = event.target.closest?.("input, textarea, select, [contenteditable]");
-    if (event.key === "/" && !isTyping && !event.ctrlKey && !event.metaKey && !event.altKey) {
-      event.preventDefault();
-      field.focus();
-      field.select();
-    }
-  });
-
-  const asked = isHome ? new URL(location.href).searchParams.get("q") : null;
-  if (asked) {
-    field.value = asked;
-  }
-  if (field.value) {
-    run();
-  }
-}
-
-function summary({ codes, known, answers, more }, data) {
-  if (!known) {
-    return codes.length ? `No entry has this code. ${data.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
-  }
-  const count = answers.length === 1 ? "1 answer" : `${answers.length} answers`;
-  return more ? `${count}; ${more} more with another word or digit.` : `${count}.`;
-}
-
-/** One answer: a link that is an option. Only texts are set, so nothing in the data can become markup. */
-function option({ why, entry, matched }, at, data, address) {
-  const link = document.createElement("a");
-  link.id = `finder-answer-${at}`;
-  link.className = `answer answer--${entry.kind}`;
-  link.href = address(entry.address);
-  link.setAttribute("role", "option");
-  link.setAttribute("aria-selected", "false");
-  const ride = entry.ride && data.rides[entry.ride];
-  const parts = [
-    ["kind", KINDS[entry.kind]],
-    ["title", entry.title],
-    [`ride answer__ride--${ride?.look}`, ride?.word],
-    ["detail", detail(entry)],
-    ["matched", WHY[why] ?? (why === "words" ? `Matches: ${[...new Set(matched)].join(", ")}` : null)],
-  ];
-  for (const [name, text] of parts.filter(([, text]) => text)) {
-    const part = document.createElement("span");
-    part.className = `answer__${name}`;
-    part.dir = "auto";
-    part.textContent = text;
-    // The space keeps the parts apart where the link is read out in one.
-    link.append(part, " ");
-  }
-  return link;
-}
-
-function detail(entry) {
-  const models = entry.models.map(([, name, years]) => (entry.title === name ? years : `${name} ${years}`));
-  const meanings = entry.words.meanings ?? [];
-  const words = entry.kind === "code" ? meanings : (entry.words.told ?? []);
-  return [...words, ...models, entry.system].filter(Boolean).join(" · ");
 }
 
 const form = document.querySelector("[data-finder]");
 if (form) {
-  start(form);
+  new Finder(form).start();
 }
