@@ -19,7 +19,7 @@ class Parsed:
     links: list[str] = field(default_factory=list)
     """`href` of links in the text."""
     addresses: list[tuple[str, str]] = field(default_factory=list)
-    """Every address with the tag that has it, links included."""
+    """Every address with the tag that has it, for `link` elements with their kind: `link canonical`."""
     ids: list[str] = field(default_factory=list)
     """Ids of its elements."""
     tags: list[str] = field(default_factory=list)
@@ -52,7 +52,8 @@ class _Reader(HTMLParser):
         parsed = self.parsed
         parsed.tags.append(tag)
         parsed.ids += [given["id"]] if "id" in given else []
-        parsed.addresses += [(tag, value) for name, value in given.items() if name in _ADDRESSES]
+        named = f"link {given['rel']}" if tag == "link" and "rel" in given else tag
+        parsed.addresses += [(named, value) for name, value in given.items() if name in _ADDRESSES]
         parsed.handlers += [f"{tag} {name}" for name in given if name.startswith("on") or name == "style"]
         if tag == "a" and "href" in given:
             parsed.links.append(given["href"])

@@ -20,8 +20,10 @@ from conftest import ROOT
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The wheel of this checkout, built from a copy so that nothing is left beside the sources."""
     top = tmp_path_factory.mktemp("wheel")
-    left_out = shutil.ignore_patterns(".*", "kb", "site", "build", "dist", "__pycache__")
-    shutil.copytree(ROOT, top / "source", ignore=left_out)
+    for folder in ("kbtools", "schemas", "site_overrides"):
+        shutil.copytree(ROOT / folder, top / "source" / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    for file in ("pyproject.toml", "mkdocs.yml", "README.md", "LICENSE"):
+        shutil.copy(ROOT / file, top / "source")
     command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(top), str(top / "source")]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr

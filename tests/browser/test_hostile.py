@@ -92,7 +92,8 @@ def test_no_page_holds_anything_that_acts(site: HostileSite) -> None:
         for tag, address in parsed.addresses:
             bare = re.sub(r"[\x00-\x20]", "", address).lower()
             assert not bare.startswith(("javascript:", "data:", "vbscript:")), (page, tag, address)
-            assert tag not in {"script", "img", "link"} or not bare.startswith(("http", "//")), (page, address)
+            is_other_host = bare.startswith(("http:", "https:", "//"))
+            assert tag in {"a", "link canonical", "link alternate"} or not is_other_host, (page, tag, address)
 
 
 def test_what_a_page_is_called_is_its_title_and_nothing_more(site: HostileSite) -> None:
@@ -100,7 +101,7 @@ def test_what_a_page_is_called_is_its_title_and_nothing_more(site: HostileSite) 
         parsed = site_links.parsed(page)
         assert parsed.tags.count("title") == 1, page
         assert parsed.tags.count("head") == 1, page
-        assert parsed.tags.count("h1") == 1 or "<h1" in page.read_text(encoding="utf-8"), page
+        assert parsed.tags.count("h1") == 1, page
     title = "".join(site_links.parsed(site.folder / KINDS["fault"] / "index.html").titles)
     assert SHOWN[site.name] in title
 
