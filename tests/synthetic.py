@@ -10,7 +10,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from synthetic_catalogue import CAUTIONS, CLUB, COMPONENTS, MODELS, PAGES, SYSTEMS, WORDS, Model, model_text, systems_text
+from synthetic_catalogue import (
+    CAUTIONS,
+    CLUB,
+    CRITICAL,
+    MODELS,
+    PAGES,
+    PARTS,
+    SYSTEMS,
+    WORDS,
+    Model,
+    Unit,
+    model_text,
+    systems_text,
+)
 from synthetic_texts import Texts
 
 _ACCESS = ("seat-off", "side-panel-off", "tank-off", "fairing-off", "wheel-up", "cover-off")
@@ -35,6 +48,10 @@ class _Row:
     first: int
     last: int
     unit: str | None
+
+    def fitted(self) -> list[Unit]:
+        units = (each for each in self.model.units if self.unit in {None, each.id})
+        return [each for each in units if each.first <= self.last and each.last >= self.first]
 
     def yaml(self) -> str:
         unit = f", unit: {self.unit}" if self.unit else ""
@@ -82,9 +99,8 @@ def write_base(folder: Path, *, faults: int, cases: int, seed: int = 1) -> None:
     codes = _codes(rng, max(8, faults * 3 // 5))
     known: list[_Known] = []
     for number in range(faults):
-        system = SYSTEMS[number % len(SYSTEMS)]
         fault = _Fault(rng, texts, number, ids, codes)
-        _write(folder / "faults" / system / f"{ids[number]}.yml", fault.text(system))
+        _write(folder / "faults" / fault.system / f"{ids[number]}.yml", fault.text())
         if fault.published:
             known.append(fault.known())
     _write_cases(folder, rng, texts, known, cases)
@@ -131,12 +147,12 @@ class _Fault:
         self._ids = ids
         self.published = _published(number)
         self._rows = self._applies_to()
+        self.system = SYSTEMS[number % len(SYSTEMS)]
+        self._access = rng.sample(_ACCESS, 3)
         share = rng.random()
         self._codes = tuple(dict.fromkeys(rng.choice(codes) for _ in range(0 if share < 0.3 else 1 + int(share * 2.2))))
         count = rng.choice((2, 3, 3, 3, 4, 5))
-        self._causes = tuple(
-            (f"{texts.slug()}-{place}", place > 0 and rng.random() < 0.2) for place in range(count)
-        )
+        self._causes = tuple((f"{texts.slug()}-{place}", place > 0 and rng.random() < 0.2) for place in range(count))
         self._checks = tuple((f"{texts.slug()}-{place}", rng.random() < 0.4) for place in range(count + 1))
 
     def known(self) -> _Known:
@@ -148,9 +164,9 @@ class _Fault:
             checks=self._checks,
         )
 
-    def text(self, system: str) -> str:
+    def text(self) -> str:
         texts = self._texts
-        parts = [f"title: {texts.state()}\nsystem: {system}\n"]
+        parts = [f"title: {texts.state()}\nsystem: {self.system}\n"]
         if self._number % 97 == _DRAFT:
             parts.append("draft: true\n")
         parts.append("applies_to:\n" + "".join(f"  - {row.yaml()}\n" for row in self._rows))
@@ -182,7 +198,8 @@ class _Fault:
 
     def _code(self, code: str) -> str:
         meaning = f"meaning: {self._texts.short()}, sets_when: {self._texts.action()}"
-        unit = f", unit: {self._rng.choice(self._rows[0].model.units).id}" if self._rng.random() < 0.6 or "-" in code else ""
+        named = self._rng.random() < 0.6 or "-" in code
+        unit = f", unit: {self._rng.choice(self._rows[0].fitted()).id}" if named else ""
         return f"  - {{code: {code}, {meaning}{unit}}}\n"
 
     def _cause(self, place: int) -> str:
@@ -192,14 +209,16 @@ class _Fault:
         beside = f"    often_with: [{self._causes[place - 1][0]}]\n" if place and rng.random() < 0.2 else ""
         low = rng.randrange(5, 90)
         hours = rng.randrange(3, 30) / 10
-        trial = "      trial: true\n" if rng.random() < 0.15 else ""
+        skill = rng.choice(_SKILLS)
+        safe = skill == "home" and self.system not in CRITICAL
+        trial = "      trial: true\n" if safe and rng.random() < 0.4 else ""
         return (
-            f"  - id: {identity}\n    summary: {texts.state()}\n    component: {rng.choice(COMPONENTS)[0]}\n"
+            f"  - id: {identity}\n    summary: {texts.state()}\n    component: {self.system}-{rng.choice(PARTS)}\n"
             f"    share: {_SHARES[min(place, 2)]}\n{rows}{beside}"
-            f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {rng.choice(_SKILLS)}\n"
+            f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {skill}\n"
             f"      parts: [{{name: {texts.thing()}, price: [{low}, {low * 2}]}}]\n"
             f"      labour_hours: [{hours}, {hours + 0.5:.1f}]\n      tools: {self._some(_TOOLS, 2)}\n"
-            f"      access: {self._some(_ACCESS, 1)}\n      cautions: {self._some(_CAUTIONS, 1)}\n{trial}"
+            f"      access: {self._some(self._access, 1)}\n      cautions: {self._some(_CAUTIONS, 1)}\n{trial}"
             f"      verify: {{do: {texts.action()}., expect: {texts.value()}}}\n"
         )
 
@@ -220,7 +239,7 @@ class _Fault:
         return (
             f"  - id: {identity}\n    do: {texts.sentences(2)}.\n{result}{finds}"
             f"    bike: {rng.choice(('off', 'off', 'key-on', 'running'))}\n    minutes: {rng.randrange(3, 30)}\n"
-            f"    skill: {rng.choice(_SKILLS[:3])}\n    access: {self._some(_ACCESS, 1)}\n"
+            f"    skill: {rng.choice(_SKILLS[:3])}\n    access: {self._some(self._access, 1)}\n"
             f"    tools: {self._some(_TOOLS, 1)}\n    cautions: {self._some(_CAUTIONS, 1)}\n"
         )
 

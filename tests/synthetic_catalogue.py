@@ -65,7 +65,10 @@ SYSTEMS = (
 )
 """The systems that have faults."""
 
-COMPONENTS = tuple((f"{system}-{part}", system) for system in SYSTEMS for part in ("sensor", "wiring", "unit", "seal"))
+PARTS = ("sensor", "wiring", "unit", "seal")
+"""Each system has these components: `fuel-sensor`."""
+
+COMPONENTS = tuple((f"{system}-{part}", system) for system in SYSTEMS for part in PARTS)
 """Id and system."""
 
 CAUTIONS = """\
@@ -77,7 +80,7 @@ cautions:
   - id: hot-parts
     text: Exhaust, covers and discs burn skin for half an hour after a ride. Let them cool unless the step says warm.
   - id: lifting
-    text: Stand the bike on level, hard ground, tie it so that it cannot tip, and never reach under one that a jack holds.
+    text: Stand the bike on level, hard ground, tied so that it cannot tip; never reach under one on a jack.
   - id: brake-work
     text: Work on brakes only if you have learnt it. Pump the lever firm before the first ride, at walking pace.
 """
@@ -96,7 +99,8 @@ PAGES = {
     "contribute.md": "# Contribute\n\nWrite what you found.\n",
 }
 
-_CRITICAL = ("brakes-hydraulic", "brakes-abs", "steering")
+CRITICAL = ("brakes-hydraulic", "brakes-abs", "steering")
+"""The safety-critical ones among them."""
 
 _ACCESS = """\
 access:
@@ -152,7 +156,7 @@ def systems_text() -> str:
     """`systems.yml`."""
     rows = ["systems:\n"]
     for system in SYSTEMS:
-        critical = ", safety_critical: true" if system in _CRITICAL else ""
+        critical = ", safety_critical: true" if system in CRITICAL else ""
         rows.append(f"  - {{id: {system}, name: {_words(system)}{critical}}}\n")
     rows.append("components:\n")
     rows += [f"  - {{id: {each}, name: {_words(each)}, system: {system}}}\n" for each, system in COMPONENTS]

@@ -4,32 +4,40 @@ from __future__ import annotations
 
 import random
 
-_VERBS = (
-    "Measure Clean Unplug Turn Press Watch Lift Compare Tighten Loosen Inspect Replace Bypass Drain Bleed Warm Wiggle "
-    "Pull Feel Straighten Renew Grease Solder Route Support Rinse Refit Adjust"
-).split()
-_QUALITIES = (
-    "corroded loose chafed swollen cracked bent seized worn burnt wet dirty brittle stretched pinched leaking blocked "
-    "sticking rusty oily scored shorted open frayed hardened overheated misaligned"
-).split()
-_THINGS = (
-    "regulator plug, stator lead, main earth cable, fuse holder, starter relay, stand switch, neutral switch, lever "
-    "switch, crank pickup, ignition coil, plug cap, throttle sensor, idle valve, intake rubber, fuel pump, fuel filter, "
-    "line coupler, tank vent, cooling fan, fan relay, thermostat housing, coolant hose, radiator cap, water pump seal, "
-    "master cylinder, brake hose, caliper piston, wheel sensor, sensor ring, pressure unit, clutch basket, slave "
-    "cylinder, selector fork, gear linkage, drive chain, front sprocket, headlamp plug, dip switch, dash connector, bus "
-    "joint, speed sensor, fork seal, head bearing, wheel bearing, cush drive, lambda sensor, exhaust flap, servo cable"
-).split(", ")
-_PLACES = (
-    "behind the side panel, under the seat, at the battery posts, below the tank, beside the frame tube, at the steering "
-    "head, above the gearbox, near the swing arm, inside the air box, on the left grip, at the rear mudguard, behind the "
-    "headlamp, under the fairing, next to the fuse box, on the engine cover"
-).split(", ")
-_WHEN = (
-    "after a wet ride, on a cold start, at warm idle, above walking pace, under full load, with the key on, over cobbles, "
-    "after a long stop, in slow traffic, with lamps on, after a service, at high speed, in deep puddles, after a fall, "
-    "on a hot day, when leaned over"
-).split(", ")
+
+def _listed(text: str) -> tuple[str, ...]:
+    return tuple(text.split(", "))
+
+
+_VERBS = _listed(
+    "Measure, Clean, Unplug, Turn, Press, Watch, Lift, Compare, Tighten, Loosen, Inspect, Replace, Bypass, "
+    "Drain, Bleed, Warm, Wiggle, Pull, Feel, Straighten, Renew, Grease, Solder, Route, Support, Rinse, Refit, "
+    "Adjust"
+)
+_QUALITIES = _listed(
+    "corroded, loose, chafed, swollen, cracked, bent, seized, worn, burnt, wet, dirty, brittle, stretched, "
+    "pinched, leaking, blocked, sticking, rusty, oily, scored, shorted, open, frayed, hardened, overheated, "
+    "misaligned"
+)
+_THINGS = _listed(
+    "regulator plug, stator lead, main earth cable, fuse holder, starter relay, stand switch, neutral switch, "
+    "lever switch, crank pickup, ignition coil, plug cap, throttle sensor, idle valve, intake rubber, fuel "
+    "pump, fuel filter, line coupler, tank vent, cooling fan, fan relay, thermostat housing, coolant hose, "
+    "radiator cap, water pump seal, master cylinder, brake hose, caliper piston, wheel sensor, sensor ring, "
+    "pressure unit, clutch basket, slave cylinder, selector fork, gear linkage, drive chain, front sprocket, "
+    "headlamp plug, dip switch, dash connector, bus joint, speed sensor, fork seal, head bearing, wheel "
+    "bearing, cush drive, lambda sensor, exhaust flap, servo cable"
+)
+_PLACES = _listed(
+    "behind the side panel, under the seat, at the battery posts, below the tank, beside the frame tube, at "
+    "the steering head, above the gearbox, near the swing arm, inside the air box, on the left grip, at the "
+    "rear mudguard, behind the headlamp, under the fairing, next to the fuse box, on the engine cover"
+)
+_WHEN = _listed(
+    "after a wet ride, on a cold start, at warm idle, above walking pace, under full load, with the key on, "
+    "over cobbles, after a long stop, in slow traffic, with lamps on, after a service, at high speed, in deep "
+    "puddles, after a fall, on a hot day, when leaned over"
+)
 _UNITS = ("V", "ohm", "bar", "mm", "Nm", "mA")
 
 _POOL = 3000

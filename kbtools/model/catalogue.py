@@ -55,6 +55,8 @@ class Club:
     """The unit in which the site shows distances."""
     code_formats: tuple[CodeFormat, ...]
     """The notations of fault codes that the club's machines use, in file order."""
+    damaged: frozenset[str] = frozenset()
+    """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

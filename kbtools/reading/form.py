@@ -24,6 +24,9 @@ _KIND_WORDS = {
     "object": "a mapping of keys and values",
 }
 
+_EITHER: tuple[set[str | int], ...] = ({"standard", "pattern"}, {"expect", "points_to", "reading"}, {"check", "fix"})
+"""Keys of which one is asked for."""
+
 _LIMITS = {"minimum": "at least", "exclusiveMinimum": "above", "maximum": "at most", "exclusiveMaximum": "below"}
 
 
@@ -47,6 +50,8 @@ def form(path: str, root: Node, shape: Shape) -> Formed:
     """
     lost: list[Pointer] = []
     data = to_data(root, shape.hints, (), lost)
+    if not lost and shape.passes(data):
+        return Formed(data=data, damaged=frozenset(), findings=())
     mistakes = _Mistakes(path, root, lost)
     for error in shape.validator.iter_errors(data):
         mistakes.add(error)
@@ -99,7 +104,12 @@ class _Mistakes:
 
     def findings(self) -> list[Finding]:
         """The findings; a key that is missing because it is misspelt is found once, as misspelt."""
-        return [each for at, each in self._found.items() if each.rule != "KB203" or at not in self._meant]
+        return [each for at, each in self._found.items() if each.rule != "KB203" or not self._is_meant(at)]
+
+    def _is_meant(self, at: Pointer) -> bool:
+        """Whether a misspelt key beside it is the missing one, or the one that may stand in its place."""
+        instead = next((group for group in _EITHER if at[-1] in group), {at[-1]})
+        return any((*at[:-1], key) in self._meant for key in instead)
 
     def add(self, error: ValidationError) -> None:
         """Turn one error of jsonschema into findings."""

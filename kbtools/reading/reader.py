@@ -129,7 +129,7 @@ class _Assembly:
         """The whole value."""
         systems = self._row("systems")
         return KnowledgeBase(
-            club=typed_catalogue.club(self._row("club")),
+            club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),
             access=self._keyed("access job", "systems.yml", typed_catalogue.access(systems)),
@@ -159,6 +159,10 @@ class _Assembly:
     def _row(self, kind: Any) -> Row:
         data = self._data(kind)
         return Row(data if isinstance(data, dict) else {}, "")
+
+    def _damaged(self, kind: Any) -> frozenset[str]:
+        content = self._single.get(kind)
+        return frozenset({""}) if content is None else content.damaged
 
     def _keyed(self, kind: IdKind, path: str, rows: Iterable[RowT]) -> dict[str, RowT]:
         keyed: dict[str, RowT] = {}

@@ -12,16 +12,14 @@ from collections.abc import Mapping as MappingABC
 from dataclasses import dataclass, field
 from typing import Any
 
-from jsonschema import Draft202012Validator, FormatChecker
+from jsonschema import Draft202012Validator
 
+from kbtools.reading.quick import FORMATS, Test, compiled
 from kbtools.reading.tree import Lost, Mapping, Node, Scalar, Sequence
 
 Schema = dict[str, Any]
 Pointer = tuple[str | int, ...]
 """Keys and indexes from the root."""
-
-_FORMATS = FormatChecker(["date"])
-"""The only format in use; the others would each bring a dependency."""
 
 _NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?", re.ASCII)
 _LONGEST_NUMBER = 40
@@ -52,6 +50,8 @@ class Shape:
     """With references followed, but for those that lead back into themselves."""
     validator: Draft202012Validator
     """Ready to use."""
+    passes: Test
+    """True where `validator` would find nothing: a short way for the files that are right, which are most."""
     hints: Hints
     """For the conversion of trees."""
 
@@ -72,7 +72,8 @@ def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
             schema = _follow(content, content, files, ())
             shapes[kind] = Shape(
                 schema=schema,
-                validator=Draft202012Validator(schema, format_checker=_FORMATS),
+                validator=Draft202012Validator(schema, format_checker=FORMATS),
+                passes=compiled(schema),
                 hints=_hints(schema, schema, {}),
             )
     return shapes

@@ -19,7 +19,7 @@ def years(row: Row, key: str = "years") -> Years | None:
     return None if text is None else parse_years(text)
 
 
-def club(row: Row) -> Club | None:
+def club(row: Row, damaged: frozenset[str]) -> Club | None:
     """`club.yml`, None where something is missing without which nothing can be computed."""
     try:
         return Club(
@@ -41,6 +41,7 @@ def club(row: Row) -> Club | None:
             review_after_months=_needed(row.whole("review_after_months")),
             distance_unit=_needed(row.choice("distance_unit")),
             code_formats=code_formats(row),
+            damaged=damaged,
         )
     except _MissingError:
         return None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import AppliesTo, Fault
-from kbtools.rules.meaning import fitted, rows_of, short, sound
+from kbtools.rules.meaning import fitted, outside, rows_of, short, sound
 from kbtools.rules.rule import Found, Rule, Sample
 
 
@@ -17,7 +17,9 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
     for fault in base.faults.values():
         for row in rows_of(fault):
             model = base.models.get(row.model)
-            if model is not None and row.unit is not None and not fitted(model, row.unit, row.years):
+            if model is None or row.unit is None or outside(row.years, model, today):
+                continue
+            if not fitted(model, row.unit, row.years):
                 message = f'The {short(model.name)} does not have the control unit "{row.unit}" in {row.years.text}.'
                 yield Found(path=fault.path, pointer=f"{row.at}/unit", message=message, hint=_hint(model, row.unit))
         # A row that is wrong already says nothing of the entry's years.

@@ -43,9 +43,9 @@ RULE = Rule(
     why="The same code means another thing on another control unit.",
     sample=Sample(
         path="faults/charging/lamp-flickers.yml",
-        instead_of="{code: P0562, unit: engine-a,",
-        bad="{code: 4-2,",
-        good="{code: 4-2, unit: engine-a,",
+        instead_of="codes:\n",
+        bad="codes:\n  - {code: 4-2, meaning: System voltage low}\n",
+        good="codes:\n  - {code: 4-2, unit: engine-a, meaning: System voltage low}\n",
     ),
     check=check,
 )

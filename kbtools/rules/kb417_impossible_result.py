@@ -49,7 +49,7 @@ RULE = Rule(
     why="It cannot be told which causes the result speaks for.",
     sample=Sample(
         path="cases/2026/wren-400-0001.yml",
-        instead_of="result: bad",
+        instead_of="result: unclear",
         bad="result: low",
         good="result: bad",
     ),

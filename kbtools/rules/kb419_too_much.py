@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Fault
+from kbtools.model.fault import Check, Fault, Fix
 from kbtools.rules.rule import Found, Rule, Sample
 
 _MOST_ROWS = 12
@@ -32,10 +32,11 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
 
 
 def _jobs(fault: Fault) -> Iterator[tuple[str, str]]:
-    fixes = [cause.fix for cause in fault.causes if cause.fix is not None]
-    for work in (*fixes, *fault.checks):
-        for index, job in enumerate(work.access):
-            yield job, f"{work.at}/access/{index}"
+    work: list[Fix | Check] = [cause.fix for cause in fault.causes if cause.fix is not None]
+    work += fault.checks
+    for each in work:
+        for index, job in enumerate(each.access):
+            yield job, f"{each.at}/access/{index}"
 
 
 RULE = Rule(

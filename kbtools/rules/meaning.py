@@ -128,6 +128,8 @@ def formats_known(base: KnowledgeBase) -> bool:
     """Whether every format of the club could be read and used; if not, a code that fits none may fit a lost one."""
     if base.club is None or not base.club.code_formats:
         return False
+    if any(each.startswith("/code_formats") for each in base.club.damaged):
+        return False
     return not any(each.pattern is not None and pattern_problem(each.pattern) for each in base.club.code_formats)
 
 
@@ -146,5 +148,5 @@ def pointed(check: Check) -> tuple[str, ...]:
 
 
 def answer_intact(fault: Fault, check: Check) -> bool:
-    """Whether all was read of what a check points to."""
-    return fault.intact(f"{check.at}/points_to") and fault.intact(f"{check.at}/reading")
+    """Whether all was read of what a check may show and what it points to."""
+    return all(fault.intact(f"{check.at}/{key}") for key in ("expect", "points_to", "reading"))

@@ -95,7 +95,7 @@ seen: 2026-02-01
 codes: [{code: P0562, status: stored}]
 fault: lamp-flickers
 tried:
-  - {check: look-at-plug, result: bad}
+  - {check: look-at-plug, result: unclear}
   - {fix: corroded-plug, result: helped}
 outcome: {state: solved, cause: corroded-plug, after: 900 km}
 source: {kind: first-hand, title: Member report}

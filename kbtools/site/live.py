@@ -12,6 +12,7 @@ import re
 import traceback
 import urllib.parse
 import webbrowser
+import wsgiref.simple_server
 import wsgiref.util
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
@@ -52,6 +53,13 @@ class ServeError(Exception):
         """What to do about it, one sentence."""
 
 
+class _Requests(wsgiref.simple_server.WSGIRequestHandler):
+    """Keeps requests out of MkDocs' log: one for a missing file would be a warning there, and fail a strict build."""
+
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the base class's name
+        log.debug(format, *args)
+
+
 class LiveSite(LiveReloadServer):
     """Serves the folder `root` below `mount_path`, rebuilds it when a watched file changes, and reloads browsers.
 
@@ -74,6 +82,7 @@ class LiveSite(LiveReloadServer):
         polling: bool = False,
     ) -> None:
         super().__init__(self._build, host, port, str(root), mount_path)
+        self.RequestHandlerClass = _Requests
         self._host = host
         self._port = port
         self._root = root

@@ -35,7 +35,8 @@ def python(*arguments: str, within: Path = ROOT) -> Run:
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": "1780300800"}
     with tempfile.TemporaryFile() as output:
         started = time.perf_counter()
-        child = subprocess.Popen([sys.executable, *arguments], cwd=within, stdout=output, stderr=output, env=environment)
+        command = [sys.executable, *arguments]
+        child = subprocess.Popen(command, cwd=within, stdout=output, stderr=output, env=environment)
         _, status, used = os.wait4(child.pid, 0)
         seconds = time.perf_counter() - started
         child.returncode = os.waitstatus_to_exitcode(status)
