@@ -48,7 +48,7 @@ def finder_data(base: KnowledgeBase) -> dict[str, object]:
     places = {fault.id: place for place, fault in enumerate(faults)}
     return {
         "version": VERSION,
-        "formats": formats_record(formats),
+        "formats": [{**row, "name": plain(str(row["name"]))} for row in formats_record(formats)],
         "tables": tables(),
         "words": [[plain(word) for word in group] for group in base.words],
         "rides": _rides(),

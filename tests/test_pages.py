@@ -57,6 +57,12 @@ def test_a_code_page_heeds_the_faults_under_the_same_code_with_a_failure_type() 
     assert "No. Do not ride it." in ARTICLES["codes/p0562-11/"].text
 
 
+def test_a_fault_without_advice_is_not_known_and_never_free_to_ride() -> None:
+    base = make.base(make.fault("f", ride_advice=None))
+    assert "May I ride it? Not known." in Article(make.article(base, "faults/f/")).text
+    assert "Title of f Not known" in Article(make.article(base, "models/bittern-900/")).text
+
+
 def test_ride_advice_says_why_and_when_to_stop() -> None:
     text = ARTICLES["faults/sags/"].text
     assert "To the workshop, and no further. Because. Stop at once if: The other lamp comes on" in text
@@ -202,7 +208,7 @@ def test_cases_say_what_it_was_and_what_did_not_help() -> None:
     outcome = {"state": "returned", "cause": "plug", "note": "Only the *middle* way."}
     base = full_base(cases=[make.case("one", "sags", tried=tried, outcome=outcome)], club=make.club(distance_unit="mi"))
     text = Article(make.article(base, "faults/sags/")).text
-    # 61,200 km are 38,028 miles, by units(1): 38027.917.
+    # 61,200 km are 38,028 miles, 61,200 / 1.609344 being 38,027.9.
     assert "Bittern 900, 2007 38 028 mi" in text.replace(" ", " ")
     assert "Came back after the fix It was: It is plug. Did not help: It is stator. Only the middle way." in text
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 from kbtools.diagnostics import START, Mark
 from kbtools.reading.shape import Pointer
-from kbtools.reading.tree import Mapping, Node, Sequence
+from kbtools.reading.tree import Mapping, Node, Sequence, parse
 
 
 def show(pointer: Pointer) -> str:
@@ -52,17 +53,31 @@ def _child(node: Node | None, step: str | int) -> Node | None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """A file that was read, kept so that findings can be placed in it."""
+    """A file that was read, kept so that findings can be placed in it.
+
+    Only its text is kept: the tree takes ten times as much memory, and most files have no finding to be placed.
+    """
 
     path: str
     """Relative to the knowledge base's folder."""
-    root: Node | None
-    """None where the file could not be read."""
+    root: Node | None = None
+    """Its tree, where that is at hand."""
+    text: str | None = None
+    """Its YAML, where the tree is not kept; None where it could not be read, or is none."""
 
     def value(self, pointer: str) -> Mark:
         """Where the value at a JSON pointer starts."""
-        return value_place(self.root, steps(pointer))
+        return value_place(self._root(), steps(pointer))
 
     def key(self, pointer: str) -> Mark:
         """Where the key that the JSON pointer ends in stands."""
-        return key_place(self.root, steps(pointer))
+        return key_place(self._root(), steps(pointer))
+
+    def _root(self) -> Node | None:
+        return self.root if self.text is None else _tree(self.path, self.text)
+
+
+@functools.lru_cache(maxsize=8)
+def _tree(path: str, text: str) -> Node | None:
+    """The tree, made once for the findings of a rule that stand in the same file."""
+    return parse(path, text)[0]

@@ -40,7 +40,7 @@ class Content:
     """One file, read by itself: whatever its content alone decides, so that it can be kept until the file changes."""
 
     document: Document
-    """Its tree."""
+    """Its text, for the places of findings."""
     data: Any
     """Usable plain data; None where there is none. A hand-written page's text."""
     damaged: frozenset[str]
@@ -94,12 +94,12 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
         damaged = frozenset({""}) if text is None else frozenset()
         readable = findings if where.kind is not None else []
         return Content(
-            document=Document(path=file.path, root=None), data=text, damaged=damaged, findings=tuple(readable)
+            document=Document(path=file.path, text=None), data=text, damaged=damaged, findings=tuple(readable)
         )
     root, findings = parse(file.path, text)
     if where.kind in {"words", "accepted"}:
         findings = [each for each in findings if each.rule != "KB111"]
-    document = Document(path=file.path, root=root)
+    document = Document(path=file.path, text=text)
     if root is None:
         return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
     formed = form(file.path, root, shapes[where.kind])

@@ -7,16 +7,25 @@ content, and old pages keep their old assets or none.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable
 from pathlib import Path
 
 SOURCE = "assets"
 """Folder of the assets in `site_overrides/`, and of their addresses."""
 
 
-def asset_files(overrides: Path) -> dict[str, Path]:
-    """Name below `assets/` to the file, in the order of names."""
-    top = overrides / SOURCE
-    return {path.relative_to(top).as_posix(): path for path in sorted(top.rglob("*")) if path.is_file()}
+def asset_files(overrides: Iterable[Path]) -> dict[str, Path]:
+    """Name below `assets/` to the file, in the order of names; a later folder's file takes the place of an earlier's.
+
+    So a club that has a style or script of its own in its `custom_dir` changes that one and keeps the others.
+    """
+    found = {
+        path.relative_to(folder / SOURCE).as_posix(): path
+        for folder in overrides
+        for path in (folder / SOURCE).rglob("*")
+        if path.is_file()
+    }
+    return dict(sorted(found.items()))
 
 
 def fingerprint(files: dict[str, Path]) -> str:

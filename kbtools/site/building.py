@@ -19,7 +19,6 @@ os.environ.setdefault("NO_MKDOCS_2_WARNING", "true")
 
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
-from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 
 from kbtools.site.plugin import NAME, FaultLorePlugin
@@ -71,10 +70,11 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
             raise BuildProblemError(text, "Mend the page that is named; nothing was published.") from error
 
 
-def theme_config(folder: Path) -> MkDocsConfig:
-    """The configuration alone, for what `serve` must watch."""
+def own_overrides(folder: Path) -> list[Path]:
+    """The `custom_dir` that the configuration names, if any: `serve` watches it."""
     with _pages_folder(folder) as pages:
-        return load_config(str(config_file(folder)[0]), docs_dir=str(pages))
+        custom = load_config(str(config_file(folder)[0]), docs_dir=str(pages)).theme.custom_dir
+    return [Path(custom)] if custom else []
 
 
 @contextmanager

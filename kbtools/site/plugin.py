@@ -57,6 +57,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._foreign_server = False
         self._frame: Frame | None = None
         self._renderer: Renderer | None = None
+        self._overrides: tuple[Path, ...] = ()
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -80,6 +81,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             config.site_url = None if self._own_server else club.site_url
         if (folder / "pages").is_dir():
             config.docs_dir = str((folder / "pages").resolve())
+        self._overrides = _overrides(config)
         config.markdown_extensions.append(cast(str, text.NoRawHtml()))
         # Python's list of watched places, for plain `mkdocs serve`.
         config.watch = [*config.watch, str(folder)]
@@ -97,7 +99,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         self._renderer = Renderer({spec.address for spec in specs} | set(hand))
-        data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
+        data = json.dumps(finder_data(knowledge), separators=(",", ":")).encode()
         self._frame = self._new_frame(config, files, data)
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
@@ -188,7 +190,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         club = knowledge.club
         if club is None or self._renderer is None:
             raise PluginError("club.yml is not complete.")
-        overrides = assets.asset_files(shipped("site_overrides"))
+        overrides = assets.asset_files(self._overrides)
         return Frame(
             club=club,
             site_url=config.site_url,
@@ -204,13 +206,21 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         )
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: bytes) -> None:
-        for name, path in assets.asset_files(shipped("site_overrides")).items():
+        for name, path in assets.asset_files(self._overrides).items():
             files.append(_static(config, f"{self._framed().assets}{name}", path=path))
         files.append(_static(config, self._framed().finder_data, content=data))
 
     @staticmethod
     def _listed(page: Page) -> bool:
         return not isinstance(page, GeneratedPage) or page.spec.listed
+
+
+def _overrides(config: MkDocsConfig) -> tuple[Path, ...]:
+    """The shipped templates and assets, then the club's own; the theme is told where the shipped templates are."""
+    own, ours = config.theme.custom_dir, str(shipped("site_overrides"))
+    if ours not in config.theme.dirs:
+        config.theme.dirs.insert(1 if own else 0, ours)
+    return (Path(ours), Path(own)) if own else (Path(ours),)
 
 
 def _one_down(html: Markup) -> Markup:

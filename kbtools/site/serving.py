@@ -11,7 +11,7 @@ from kbtools.checking import check
 from kbtools.diagnostics import START, Finding
 from kbtools.locate import shipped, templates
 from kbtools.publish import publish
-from kbtools.site.building import BuildProblemError, build_site, config_file
+from kbtools.site.building import BuildProblemError, build_site, config_file, own_overrides
 from kbtools.site.live import LiveSite
 
 
@@ -32,7 +32,14 @@ def serve_site(folder: Path, host: str, port: int, *, open_browser: bool, tell: 
         root = Path(place) / "site"
         server = LiveSite(host, port, root, "/", lambda: rebuild(folder, root))
         config, _ = config_file(folder)
-        for watched in (folder, shipped("site_overrides"), shipped("schemas"), templates(), config):
+        for watched in {
+            folder,
+            shipped("site_overrides"),
+            shipped("schemas"),
+            templates(),
+            config,
+            *own_overrides(folder),
+        }:
             server.watch(watched)
         tell(f"Serving {folder} at {server.bind()} (Ctrl-C ends it)")
         server.serve(open_in_browser=open_browser)

@@ -121,19 +121,23 @@ def _build(folder: Path, faults: int) -> Iterator[Row]:
         what=f"{name}, per page ÷ Material per page",
         value=mine / other,
         budget=1.0,
-        note=f"{mine:.1f} ms × {len(pages)} beside {other:.1f} ms × {count}",
+        note=f"{mine:.1f} ms × {len(pages)} beside {other:.1f} ms × {count}; {_processor(ours, theirs)}",
     )
     yield Row(
         what=f"{name}, whole ÷ Material's {len(entries)} entries",
         value=ours.seconds / entries_only.seconds,
         budget=2.5,
-        note=f"{ours.seconds:.1f} s beside {entries_only.seconds:.1f} s",
+        note=f"{ours.seconds:.1f} s beside {entries_only.seconds:.1f} s; {_processor(ours, entries_only)}",
     )
     yield Row(
         what=f"{name}, peak memory ÷ Material's",
         value=ours.megabytes / theirs.megabytes,
         note=f"{ours.megabytes:.0f} MB beside {theirs.megabytes:.0f} MB",
     )
+
+
+def _processor(ours: Run, theirs: Run) -> str:
+    return f"of the processor alone {ours.processor / theirs.processor:.2f}"
 
 
 def _by_hand(project: Path, site: Path, pages: list[Path]) -> tuple[Run, int]:

@@ -20,6 +20,8 @@ class Run:
 
     seconds: float
     """Wall time, the start of the interpreter included."""
+    processor: float
+    """Seconds of the processor: what is left of the time when others use the machine too."""
     megabytes: float
     """Peak resident memory."""
     output: str
@@ -46,7 +48,8 @@ def python(*arguments: str, within: Path = ROOT) -> Run:
         raise SystemExit(f"{_shown(arguments)} failed:\n{text[-3000:]}")
     # Linux counts in kilobytes, macOS in bytes.
     unit = 1e6 if sys.platform == "darwin" else 1e3
-    return Run(seconds=seconds, megabytes=used.ru_maxrss / unit, output=text)
+    processor = used.ru_utime + used.ru_stime
+    return Run(seconds=seconds, processor=processor, megabytes=used.ru_maxrss / unit, output=text)
 
 
 def _shown(arguments: Sequence[str]) -> str:

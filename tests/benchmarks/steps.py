@@ -1,4 +1,7 @@
-"""The steps that are timed, one process each: `python -m tests.benchmarks.steps KIND FOLDER` prints seconds as JSON."""
+"""The steps that are timed, one process each: `python -m tests.benchmarks.steps KIND FOLDER` prints seconds as JSON.
+
+The seconds are those of the processor, so that others on the machine count for little.
+"""
 
 from __future__ import annotations
 
@@ -27,9 +30,9 @@ class _Timer:
         self.seconds: dict[str, float] = {}
 
     def __call__(self, name: str, work: Callable[[], T]) -> T:
-        started = time.perf_counter()
+        started = time.process_time()
         result = work()
-        self.seconds[name] = time.perf_counter() - started
+        self.seconds[name] = time.process_time() - started
         return result
 
 

@@ -70,9 +70,8 @@ def below(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def settled(page: Page, address: str) -> int:
-    """Open a page, wait until it is at rest, and give the status."""
+    """Open a page with its scripts, which the load event waits for, and give the status."""
     answer = page.goto(address, wait_until="load")
-    page.wait_for_load_state("networkidle")
     assert answer is not None
     return answer.status
 
