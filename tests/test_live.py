@@ -19,6 +19,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from playwright.sync_api import Browser
 
 from kbtools.diagnostics import Finding, Mark
 from kbtools.publish import publish
@@ -566,38 +567,29 @@ def test_ctrl_c_ends_it_also_in_the_middle_of_a_build(tmp_path: Path, building: 
 # --- in a browser
 
 
-def test_in_a_browser_the_page_reloads_both_ways_and_breaks_no_policy(desk: Desk) -> None:
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    if chromium is None:
-        pytest.skip("no browser")
-    from playwright.sync_api import sync_playwright
-
+def test_in_a_browser_the_page_reloads_both_ways_and_breaks_no_policy(desk: Desk, browser: Browser) -> None:
     said: list[str] = []
-    with sync_playwright() as player:
-        browser = player.chromium.launch(
-            executable_path=chromium, args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-        )
-        page = browser.new_page(viewport={"width": 320, "height": 600})
-        page.on("console", lambda message: said.append(message.text))
-        page.on("pageerror", lambda error: said.append(str(error)))
-        page.goto(desk.server.url)
-        page.wait_for_timeout(300)
-        begun = time.monotonic()
-        write(desk)
-        page.wait_for_selector("text=second", timeout=5000)
-        assert time.monotonic() - begun < SOON
-        (desk.kb / "a.txt").write_text(f"!error {HOSTILE} {'long' * 200}")
-        page.wait_for_selector(".kbtools-panel", timeout=5000)
-        assert page.title() == "t"
-        styled = page.eval_on_selector(".kbtools-panel", "panel => getComputedStyle(panel).position")
-        assert styled == "fixed"
-        assert page.evaluate("document.documentElement.scrollWidth") <= 320
-        page.get_by_text("Not rebuilt").click()
-        assert not page.get_by_text("KB201").is_visible()
-        (desk.kb / "a.txt").write_text("mended")
-        page.wait_for_selector("text=mended", timeout=5000)
-        assert page.query_selector(".kbtools-panel") is None
-        browser.close()
+    page = browser.new_page(viewport={"width": 320, "height": 600})
+    page.on("console", lambda message: said.append(message.text))
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(desk.server.url)
+    page.wait_for_timeout(300)
+    begun = time.monotonic()
+    write(desk)
+    page.wait_for_selector("text=second", timeout=5000)
+    assert time.monotonic() - begun < SOON
+    (desk.kb / "a.txt").write_text(f"!error {HOSTILE} {'long' * 200}")
+    page.wait_for_selector(".kbtools-panel", timeout=5000)
+    assert page.title() == "t"
+    styled = page.eval_on_selector(".kbtools-panel", "panel => getComputedStyle(panel).position")
+    assert styled == "fixed"
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    page.get_by_text("Not rebuilt").click()
+    assert not page.get_by_text("KB201").is_visible()
+    (desk.kb / "a.txt").write_text("mended")
+    page.wait_for_selector("text=mended", timeout=5000)
+    assert page.query_selector(".kbtools-panel") is None
+    page.close()
     assert said == []
 
 

@@ -58,14 +58,14 @@ def damaged(draw: st.DrawFn) -> tuple[str, Any]:
             parent = parent[step]
         what = draw(st.sampled_from(["replace", "take out", "double", "add"]))
         if what == "replace":
-            parent[place[-1]] = draw(VALUES)
+            parent[place[-1]] = copy.deepcopy(draw(VALUES))
         elif what == "take out":
             del parent[place[-1]]
         elif what == "double" and isinstance(parent, list):
             parent.append(copy.deepcopy(parent[place[-1]]))
         elif isinstance(parent, dict):
             key = draw(st.sampled_from(["reading", "expect", "fix", "check", "draft", "note", "cause", "x"]))
-            parent[key] = draw(VALUES)
+            parent[key] = copy.deepcopy(draw(VALUES))
     return kind, data
 
 

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import functools
 import json
 import random
-import threading
 from collections.abc import Callable, Iterator
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser
 from scapy.contrib.automotive.obd.services import OBD_DTC
 from udsoncan import Dtc
 
@@ -38,42 +35,29 @@ FORMATS = {
     for name, row in VECTORS["formats"].items()
 }
 BROWSER_FORMATS = {row["id"]: row for row in formats_record(list(FORMATS.values()))}
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 Run = Callable[[str, object], Any]
 
 
-class QuietHandler(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:  # noqa: A002
-        """Nothing: a test run is no access log."""
-
-
 @pytest.fixture(scope="module")
-def run() -> Iterator[Run]:
+def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
     """Runs the body of a function of `codes` (the module), `tables` and `input` in the browser.
 
     Input and output go as JSON text, because half a surrogate pair does not survive the way otherwise.
     """
-    server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(QuietHandler, directory=str(SCRIPTS)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        page = browser.new_page()
-        page.goto(f"http://127.0.0.1:{server.server_port}/")
+    page = browser.new_page()
+    page.goto(f"{serve(SCRIPTS)}core/codes.js")
 
-        def run_body(body: str, given: object) -> Any:
-            script = f"""async ([tables, input]) => {{
-                const codes = await import("/core/codes.js");
-                const body = (tables, input) => {{ {body} }};
-                return JSON.stringify(body(JSON.parse(tables), JSON.parse(input)));
-            }}"""
-            return json.loads(page.evaluate(script, [json.dumps(tables()), json.dumps(given)]))
+    def run_body(body: str, given: object) -> Any:
+        script = f"""async ([tables, input]) => {{
+            const codes = await import("/core/codes.js");
+            const body = (tables, input) => {{ {body} }};
+            return JSON.stringify(body(JSON.parse(tables), JSON.parse(input)));
+        }}"""
+        return json.loads(page.evaluate(script, [json.dumps(tables()), json.dumps(given)]))
 
-        yield run_body
-        browser.close()
-    server.shutdown()
-    server.server_close()
+    yield run_body
+    page.close()
 
 
 READ = """return input.map(([text, formats]) => {
