@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from kbtools import collector
 from kbtools.diagnostics import Finding, has_errors
 from kbtools.lint import lint
 from kbtools.model.base import KnowledgeBase
@@ -36,8 +37,9 @@ def check(folder: Path, today: dt.date) -> Checked:
     Raises:
         NotADirectoryError: there is no such folder.
     """
-    reading = load(folder)
-    return Checked(base=reading.base, findings=tuple(_from_here(lint(reading, today), folder)))
+    with collector.held_back():
+        reading = load(folder)
+        return Checked(base=reading.base, findings=tuple(_from_here(lint(reading, today), folder)))
 
 
 def _from_here(findings: Iterable[Finding], folder: Path) -> list[Finding]:

@@ -41,7 +41,9 @@ def run(rule: Rule, reading: Reading, today: dt.date) -> list[Finding]:
     if rule.check is None:
         return []
     try:
-        return [_placed(rule, found, reading.documents) for found in rule.check(reading.base, today)]
+        # File by file, since a file is parsed again to place what is found in it.
+        found = sorted(rule.check(reading.base, today), key=lambda each: each.path)
+        return [_placed(rule, each, reading.documents) for each in found]
     except Exception as error:
         message = f"Rule {rule.code} broke down: {type(error).__name__}: {error}."
         hint = "This is a mistake in kbtools, not in the entry; report it with the file."

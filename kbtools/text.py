@@ -48,6 +48,8 @@ def visible(text: str) -> str:
 
     Source of the list of direction marks: Unicode Standard Annex 9, explicit directional formatting characters.
     """
+    if text.isascii() and text.isprintable():
+        return text
     return _UNSEEN.sub(lambda match: f"⟦U+{ord(match[0]):04X}⟧", text)
 
 

@@ -26,7 +26,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
     ),
     "edges": (
         *("kbtools.repository", "kbtools.locate", "kbtools.clock", "kbtools.filesystem", "kbtools.publish"),
-        *("kbtools.rendering", "kbtools.checking", "kbtools.cache", "kbtools.git"),
+        *("kbtools.rendering", "kbtools.checking", "kbtools.collector", "kbtools.cache", "kbtools.git"),
     ),
     "doors": ("kbtools.site", "kbtools.cli", "kbtools.__main__"),
 }

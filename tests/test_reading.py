@@ -207,8 +207,7 @@ def test_places_agree_with_splitting_into_lines(text: str, data: st.DataObject) 
 
 
 def test_a_missing_value_is_placed_at_what_is_around_it() -> None:
-    root, _ = parse("x.yml", "a:\n  - b: c\n")
-    document = Document(path="x.yml", root=root)
+    document = Document(path="x.yml", text="a:\n  - b: c\n")
     assert (document.value("/a/0/b").line, document.value("/a/0/b").column) == (2, 8)
     assert (document.value("/a/0/none").line, document.value("/a/0/none").column) == (2, 5)
     assert (document.key("/a/0/b").line, document.key("/a/0/b").column) == (2, 5)

@@ -60,10 +60,8 @@ class Document:
 
     path: str
     """Relative to the knowledge base's folder."""
-    root: Node | None = None
-    """Its tree, where that is at hand."""
-    text: str | None = None
-    """Its YAML, where the tree is not kept; None where it could not be read, or is none."""
+    text: str | None
+    """Its YAML; None where it could not be read, or is none."""
 
     def value(self, pointer: str) -> Mark:
         """Where the value at a JSON pointer starts."""
@@ -74,7 +72,7 @@ class Document:
         return key_place(self._root(), steps(pointer))
 
     def _root(self) -> Node | None:
-        return self.root if self.text is None else _tree(self.path, self.text)
+        return None if self.text is None else _tree(self.path, self.text)
 
 
 @functools.lru_cache(maxsize=8)

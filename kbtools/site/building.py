@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import cast
 
+from kbtools import collector
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
 
@@ -56,7 +57,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
     """
     path, packaged = config_file(folder)
     warnings: list[str] = []
-    with _pages_folder(folder) as pages, _heard(warnings):
+    with _pages_folder(folder) as pages, _heard(warnings), collector.held_back():
         try:
             config = load_config(str(path), docs_dir=str(pages), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
