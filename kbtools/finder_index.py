@@ -7,12 +7,13 @@ written out: the browser shows it as text, never as markup. Addresses count from
 from __future__ import annotations
 
 import dataclasses
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Component, Model, System
-from kbtools.model.codes import CONTROL_WORDS, CodeFormat, FaultCode, faults_of, formats_record, tables
+from kbtools.model.codes import CONTROL_WORDS, CodeFormat, FaultCode, faults_of, formats_record, structure, tables
 from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.pages import addresses
@@ -106,8 +107,11 @@ def _code_entries(
 ) -> Iterator[dict[str, object]]:
     by_id = {fault.id: fault for fault in faults}
     by_code = _faults_by_code(faults)
+    kin: dict[FaultCode, dict[FaultCode, list[str]]] = defaultdict(dict)
+    for code, ids in by_code.items():
+        kin[structure(code, formats).base][code] = ids
     for code in by_code:
-        found = [by_id[fault_id] for fault_id in faults_of(code, by_code, formats)]
+        found = [by_id[each] for each in faults_of(code, kin[structure(code, formats).base], formats)]
         # Where a fault is the root of the code it comes before those that only have it as a consequence.
         rows = sorted(((places[fault.id], _follows_on(fault, code)) for fault in found), key=lambda row: row[1])
         levels: list[RideLevel] = [fault.ride_advice.level for fault in found if fault.ride_advice]

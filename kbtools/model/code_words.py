@@ -31,7 +31,9 @@ def faults_of(
     parts = structure(code, formats)
     near = [code, parts.base]
     if parts.system is not None and parts.failure_type is None:
-        near += [FaultCode(format=code.format, text=f"{code.text}-{byte:02X}") for byte in range(0x100)]
+        start = f"{code.text}-"
+        longer = [each for each in faults_by_code if each.format == code.format and each.text.startswith(start)]
+        near += sorted(longer, key=lambda each: each.text)
     return tuple(dict.fromkeys(fault for each in near for fault in faults_by_code.get(each, ())))
 
 

@@ -100,11 +100,22 @@ def _rows(fault: Fault, on: Model | None) -> list[CodeRow]:
     return [row for row in fault.codes if on is None or can_report(row, on)]
 
 
-def by_system(listed: Sequence[Listed], index: Index, on: Model | None = None) -> tuple[Group, ...]:
-    """The faults under their systems, in the order of the tree of systems; `on` as for `line`."""
+def by_system(
+    listed: Sequence[Listed], index: Index, on: Model | None = None, known_lines: dict[str, Line] | None = None
+) -> tuple[Group, ...]:
+    """The faults under their systems, in the order of the tree of systems; `on` as for `line`.
+
+    `known_lines` keeps the lines without questions by the fault's id, for lists that show the same faults of one model.
+    """
+    kept: dict[str, Line] = {} if known_lines is None else known_lines
     groups: dict[str, list[Line]] = {}
     for each in listed:
-        groups.setdefault(each.fault.system or "", []).append(line(each.fault, each.questions, on))
+        shown = kept.get(each.fault.id) if not each.questions else None
+        if shown is None:
+            shown = line(each.fault, each.questions, on)
+            if not each.questions:
+                kept[each.fault.id] = shown
+        groups.setdefault(each.fault.system or "", []).append(shown)
     order = {system: place for place, system in enumerate(index.base.systems)}
     known = sorted((system for system in groups if system in order), key=order.__getitem__)
     return tuple(

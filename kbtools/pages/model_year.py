@@ -31,11 +31,12 @@ class NoticeGroup:
 def pages(index: Index) -> Iterator[PageSpec]:
     """The pages of all model years of all models."""
     for model in index.base.models.values():
+        known_lines: dict[str, Line] = {}
         for place, year in enumerate(index.years[model.id]):
-            yield _page(model, year, place, index)
+            yield _page(model, year, place, index, known_lines)
 
 
-def _page(model: Model, year: int, place: int, index: Index) -> PageSpec:
+def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[str, Line]) -> PageSpec:
     key = (model.id, year)
     years = index.years[model.id]
     listed = index.faults_by_model_year.get(key, ())
@@ -45,7 +46,7 @@ def _page(model: Model, year: int, place: int, index: Index) -> PageSpec:
         "model": Link(address=addresses.model(model.id), title=model.name),
         "year": year,
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),
-        "groups": by_system(listed, index, model),
+        "groups": by_system(listed, index, model, known_lines),
         "units": _units(model, year, years, index),
         "codes": code_links((each.fault for each in listed), model),
         "cases": case_lines(cases, index),

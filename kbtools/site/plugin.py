@@ -99,7 +99,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         self._renderer = Renderer({spec.address for spec in specs} | set(hand))
-        data = json.dumps(finder_data(knowledge), separators=(",", ":")).encode()
+        data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
         self._frame = self._new_frame(config, files, data)
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
