@@ -25,7 +25,7 @@ from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, ControlUnit, System
 from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
-from kbtools.scope import Scope, applies, model_years, questions, row_holds, scope
+from kbtools.scope import Scope, Scopes, applies, model_years, questions, row_holds
 
 __all__ = [
     "CauseUse",
@@ -41,7 +41,6 @@ __all__ = [
     "model_years",
     "questions",
     "row_holds",
-    "scope",
 ]
 
 _NOTICES = ("recall", "bulletin")
@@ -56,7 +55,8 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
     published = {fault.id: fault for fault in base.faults.values() if fault.published}
     tombstones = {fault.id: fault for fault in base.faults.values() if fault.withdrawn is not None and not fault.draft}
     years = {model.id: model_years(model, today.year) for model in base.models.values()}
-    scopes = {fault.id: scope(fault.applies_to, base.models, years) for fault in published.values()}
+    shared = Scopes(base.models, years)
+    scopes = {fault.id: shared.of(fault.applies_to) for fault in published.values()}
     faults = tuple(published.values())
     renamed = {old: entry.id for entry in (*faults, *tombstones.values()) for old in entry.formerly}
     paths = _paths(base.systems)
@@ -76,9 +76,9 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
         faults_of_system=_grouped((fault.system, fault) for fault in faults if fault.system is not None),
         causes_by_component=_grouped(_cause_uses(faults)),
         uses_by_code=uses,
-        codes_by_slug=_grouped((code.slug, code) for code in sorted(uses)),
-        codes_by_base=_grouped(_with_base(sorted(uses), base)),
-        notices_by_model_year=_grouped(_notices(faults, scopes, base, years)),
+        codes_by_slug=_grouped((code.slug, code) for code in sorted(uses, key=_by_format)),
+        codes_by_base=_grouped(_with_base(sorted(uses, key=_by_format), base)),
+        notices_by_model_year=_grouped(_notices(faults, scopes, shared)),
         units_by_model_year=_grouped(_units(base, years)),
         cases_by_fault=_grouped(_cases_by_fault(base, published, renamed)),
         cases_by_model_year=_grouped(_cases_by_model_year(base, years)),
@@ -134,11 +134,14 @@ def _with_base(codes: Sequence[FaultCode], base: KnowledgeBase) -> Iterator[tupl
             yield without, code
 
 
+def _by_format(code: FaultCode) -> tuple[str, str]:
+    return code.format, code.text
+
+
 def _notices(
     faults: Sequence[Fault],
     scopes: Mapping[str, Scope],
-    base: KnowledgeBase,
-    years: Mapping[str, tuple[int, ...]],
+    shared: Scopes,
 ) -> Iterator[tuple[ModelYear, Notice]]:
     """A recall's own rows count where it has any: it covers what its issuer says, whatever the entry knows of."""
     for kind in _NOTICES:
@@ -147,7 +150,7 @@ def _notices(
                 if source.kind != kind:
                     continue
                 own = source.applies_to
-                covered = scope(own, base.models, years) if own else scopes[fault.id]
+                covered = shared.of(own) if own else scopes[fault.id]
                 for model, by_year in covered.items():
                     for year, asked in by_year.items():
                         yield (model, year), Notice(fault=fault, source=source, questions=asked)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import AppliesTo, CodeRow
-from kbtools.model.years import last_built
+from kbtools.model.years import Years, last_built
 
 Questions = tuple[str, ...]
 """Questions for the owner (Markdown), one of which must be answered with yes; empty: it applies without a question."""
@@ -34,17 +34,21 @@ def questions(rows: Iterable[AppliesTo], model: str, year: int, base: KnowledgeB
     known = base.models.get(model)
     if known is None:
         return None
-    return _merged([row for row in rows if row.model == model and row_holds(row, known, year)])
+    return _merged([row.only_if for row in rows if row.model == model and row_holds(row, known, year)])
 
 
 def row_holds(row: AppliesTo, model: Model, year: int) -> bool:
     """Whether a row about this model holds for the model year."""
-    if not row.years.holds(year):
-        return False
+    held = held_years(row, model)
+    return held is not None and held.holds(year)
+
+
+def held_years(row: AppliesTo, model: Model) -> Years | None:
+    """The years that a row about this model holds: its own, and those in which the unit that it names is fitted."""
     if row.unit is None:
-        return True
+        return row.years
     unit = model.unit(row.unit)
-    return unit is not None and unit.years.holds(year)
+    return None if unit is None else row.years.cut_to(unit.years)
 
 
 def can_report(row: CodeRow, model: Model) -> bool:
@@ -68,17 +72,42 @@ def scope(rows: Sequence[AppliesTo], models: Mapping[str, Model], years: Mapping
     for row in rows:
         if row.model in models:
             by_model.setdefault(row.model, []).append(row)
-    found: dict[str, dict[int, Questions]] = {}
-    for model_id, own in by_model.items():
-        model = models[model_id]
-        asked = ((year, _merged([row for row in own if row_holds(row, model, year)])) for year in years[model_id])
-        found[model_id] = {year: each for year, each in asked if each is not None}
+    found = {model_id: _by_year(own, models[model_id], years[model_id]) for model_id, own in by_model.items()}
     return {model_id: each for model_id, each in found.items() if each}
 
 
-def _merged(rows: Sequence[AppliesTo]) -> Questions | None:
+def _by_year(rows: Sequence[AppliesTo], model: Model, years: Sequence[int]) -> dict[int, Questions]:
+    """The years that any row holds, with what is asked; the rows' ends are worked out once, not for each year."""
+    spans = [(held, row.only_if) for row in rows if (held := held_years(row, model)) is not None]
+    if len(spans) == 1:
+        (held, asked), *_ = spans
+        questions: Questions = () if asked is None else (asked,)
+        return {year: questions for year in years if held.holds(year)}
+    merged = ((year, _merged([asked for held, asked in spans if held.holds(year)])) for year in years)
+    return {year: each for year, each in merged if each is not None}
+
+
+class Scopes:
+    """`scope` for many entries: the same rows stand in many of them, and are gone through once."""
+
+    __slots__ = ("_known", "_models", "_years")
+
+    def __init__(self, models: Mapping[str, Model], years: Mapping[str, Sequence[int]]) -> None:
+        self._models = models
+        self._years = years
+        self._known: dict[tuple[tuple[str, Years, str | None, str | None], ...], Scope] = {}
+
+    def of(self, rows: Sequence[AppliesTo]) -> Scope:
+        """The scope of an entry with these rows. It is shared, and not to be changed."""
+        key = tuple((row.model, row.years, row.unit, row.only_if) for row in rows)
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = scope(rows, self._models, self._years)
+        return found
+
+
+def _merged(asked: Sequence[str | None]) -> Questions | None:
     """The questions of the rows that hold; a row without a question makes the others' needless. None of no row."""
-    if not rows:
+    if not asked:
         return None
-    asked = [row.only_if for row in rows]
     return () if None in asked else tuple(dict.fromkeys(each for each in asked if each is not None))
