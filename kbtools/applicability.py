@@ -61,6 +61,8 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
     renamed = {old: entry.id for entry in (*faults, *tombstones.values()) for old in entry.formerly}
     paths = _paths(base.systems)
     uses = _grouped((use.code, use) for use in _code_uses(faults))
+    codes = sorted(uses, key=lambda code: (code.format, code.text))
+    newest_first = sorted(base.cases.values(), key=lambda case: (case.seen or dt.date.min, case.id), reverse=True)
     return Index(
         base=base,
         published=published,
@@ -76,12 +78,12 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
         faults_of_system=_grouped((fault.system, fault) for fault in faults if fault.system is not None),
         causes_by_component=_grouped(_cause_uses(faults)),
         uses_by_code=uses,
-        codes_by_slug=_grouped((code.slug, code) for code in sorted(uses, key=_by_format)),
-        codes_by_base=_grouped(_with_base(sorted(uses, key=_by_format), base)),
+        codes_by_slug=_grouped((code.slug, code) for code in codes),
+        codes_by_base=_grouped(_with_base(codes, base)),
         notices_by_model_year=_grouped(_notices(faults, scopes, shared)),
         units_by_model_year=_grouped(_units(base, years)),
-        cases_by_fault=_grouped(_cases_by_fault(base, published, renamed)),
-        cases_by_model_year=_grouped(_cases_by_model_year(base, years)),
+        cases_by_fault=_grouped(_cases_by_fault(newest_first, published, renamed)),
+        cases_by_model_year=_grouped(_cases_by_model_year(newest_first, years)),
         relations=_relations(published, tombstones, renamed),
         children=_grouped((system.parent, system) for system in base.systems.values()),
         paths=paths,
@@ -134,10 +136,6 @@ def _with_base(codes: Sequence[FaultCode], base: KnowledgeBase) -> Iterator[tupl
             yield without, code
 
 
-def _by_format(code: FaultCode) -> tuple[str, str]:
-    return code.format, code.text
-
-
 def _notices(
     faults: Sequence[Fault],
     scopes: Mapping[str, Scope],
@@ -165,23 +163,21 @@ def _units(base: KnowledgeBase, years: Mapping[str, tuple[int, ...]]) -> Iterato
 
 
 def _cases_by_fault(
-    base: KnowledgeBase, published: Mapping[str, Fault], renamed: Mapping[str, str]
+    cases: Iterable[Case], published: Mapping[str, Fault], renamed: Mapping[str, str]
 ) -> Iterator[tuple[str, Case]]:
-    for case in _newest_first(base):
+    for case in cases:
         fault = renamed.get(case.fault or "", case.fault or "")
         if fault in published:
             yield fault, case
 
 
-def _cases_by_model_year(base: KnowledgeBase, years: Mapping[str, tuple[int, ...]]) -> Iterator[tuple[ModelYear, Case]]:
-    for case in _newest_first(base):
+def _cases_by_model_year(
+    cases: Iterable[Case], years: Mapping[str, tuple[int, ...]]
+) -> Iterator[tuple[ModelYear, Case]]:
+    for case in cases:
         model, year = case.vehicle.model, case.vehicle.year
         if model is not None and year is not None and year in years.get(model, ()):
             yield (model, year), case
-
-
-def _newest_first(base: KnowledgeBase) -> list[Case]:
-    return sorted(base.cases.values(), key=lambda case: (case.seen or dt.date.min, case.id), reverse=True)
 
 
 def _components(base: KnowledgeBase) -> Iterator[tuple[str, Component]]:
