@@ -25,7 +25,7 @@ from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, ControlUnit, System
 from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
-from kbtools.scope import Scope, Scopes, applies, model_years, questions, row_holds
+from kbtools.scope import Questions, Scope, Scopes, applies, model_years, questions, row_holds
 
 __all__ = [
     "CauseUse",
@@ -108,9 +108,13 @@ def _paths(systems: Mapping[str, System]) -> Mapping[str, tuple[System, ...]]:
 
 def _listed(faults: Sequence[Fault], scopes: Mapping[str, Scope]) -> Iterator[tuple[ModelYear, Listed]]:
     for fault in faults:
+        # Years mostly ask the same: one value serves all of them.
+        known: dict[Questions, Listed] = {}
         for model, by_year in scopes[fault.id].items():
             for year, asked in by_year.items():
-                yield (model, year), Listed(fault=fault, questions=asked)
+                if asked not in known:
+                    known[asked] = Listed(fault=fault, questions=asked)
+                yield (model, year), known[asked]
 
 
 def _cause_uses(faults: Sequence[Fault]) -> Iterator[tuple[str, CauseUse]]:
