@@ -69,11 +69,6 @@ def test_cut_as_portion_does(left: Years, right: Years) -> None:
     assert cut is None or half_open(cut) == both
 
 
-@given(ranges(), ranges())
-def test_inside_as_portion_does(left: Years, right: Years) -> None:
-    assert left.inside(right) == (half_open(left) in half_open(right))
-
-
 @given(st.lists(ranges(), max_size=8))
 def test_union_as_portion_does(parts: list[Years]) -> None:
     expected = portion.empty()

@@ -39,10 +39,6 @@ class Years:
             return None
         return Years(first=first, last=last)
 
-    def inside(self, other: Years) -> bool:
-        """Whether every year of this range is a year of `other`; an open end fits only an open end."""
-        return self.cut_to(other) == self
-
     def each(self, *, until: int) -> Iterator[int]:
         """The years one by one, an open end taken as `until`.
 

@@ -138,8 +138,3 @@ def day(date: dt.date) -> str:
 def count_of(number: int, one: str, many: str | None = None) -> str:
     """A count with its noun: `1 fault`, `3 faults`; `many` where the plural is not made with an s."""
     return f"{number} {one if number == 1 else many or f'{one}s'}"
-
-
-def listing(words: Sequence[str]) -> str:
-    """Words one after another as a sentence has them: `a`, `a and b`, `a, b and c`."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""
