@@ -156,7 +156,11 @@ def test_a_killed_build_leaves_the_old_site_whole(base: Path, tmp_path: Path) ->
 def half_built(site: Path, pages: int) -> bool:
     folders = site.parent.glob(f".{site.name}.kbtools-new-*")
     # An earlier run's folder is removed first, so the one that is there is this run's once it can be counted.
-    return any(sum(1 for _ in folder.rglob("*.html")) >= pages for folder in folders)
+    try:
+        return any(sum(1 for _ in folder.rglob("*.html")) >= pages for folder in folders)
+    except FileNotFoundError:
+        # The earlier run's folder went away while it was counted.
+        return False
 
 
 def wait_for(done: Callable[[], bool], seconds: float = 30) -> None:
