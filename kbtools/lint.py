@@ -62,6 +62,10 @@ def _placed(rule: Rule, found: Found, documents: Mapping[str, Document]) -> Find
 
 
 def _mark(found: Found, document: Document | None) -> Mark:
-    if document is None or found.pointer == "":
+    if document is None:
+        return START
+    if found.index is not None:
+        return document.index(found.index)
+    if found.pointer == "":
         return START
     return document.key(found.pointer) if found.at_key else document.value(found.pointer)

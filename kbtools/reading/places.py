@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kbtools.diagnostics import START, Mark
 from kbtools.reading.shape import Pointer
+from kbtools.reading.source import place
 from kbtools.reading.tree import Mapping, Node, Sequence, parse
 
 
@@ -61,7 +62,9 @@ class Document:
     path: str
     """Relative to the knowledge base's folder."""
     text: str | None
-    """Its YAML; None where it could not be read, or is none."""
+    """What it holds; None where it could not be read."""
+    is_yaml: bool = True
+    """Whether pointers lead into it; a hand-written page has places only."""
 
     def value(self, pointer: str) -> Mark:
         """Where the value at a JSON pointer starts."""
@@ -71,8 +74,12 @@ class Document:
         """Where the key that the JSON pointer ends in stands."""
         return key_place(self._root(), steps(pointer))
 
+    def index(self, index: int) -> Mark:
+        """Where a code point of the text stands, counted from 0."""
+        return START if self.text is None else place(self.text, index)
+
     def _root(self) -> Node | None:
-        return None if self.text is None else _tree(self.path, self.text)
+        return _tree(self.path, self.text) if self.is_yaml and self.text is not None else None
 
 
 @functools.lru_cache(maxsize=8)

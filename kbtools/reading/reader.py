@@ -94,7 +94,10 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
         damaged = frozenset({""}) if text is None else frozenset()
         readable = findings if where.kind is not None else []
         return Content(
-            document=Document(path=file.path, text=None), data=text, damaged=damaged, findings=tuple(readable)
+            document=Document(path=file.path, text=text, is_yaml=False),
+            data=text,
+            damaged=damaged,
+            findings=tuple(readable),
         )
     root, findings = parse(file.path, text)
     if where.kind in {"words", "accepted"}:

@@ -24,6 +24,8 @@ class Found:
     """What to do about it, one sentence."""
     at_key: bool = False
     """The place is the key that the pointer ends in, not its value."""
+    index: int | None = None
+    """In a hand-written page, which has no pointers: the place in its text, counted in code points from 0."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
