@@ -19,6 +19,14 @@ Serve = Callable[..., str]
 """From a folder (and `below="/a/path/"`) to the address at which it is served."""
 
 
+@pytest.fixture(autouse=True, scope="session")
+def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """No test reads or fills the cache of whoever runs it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("KBTOOLS_CACHE", str(tmp_path_factory.mktemp("cache")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo knowledge base, built by the command line."""

@@ -6,18 +6,40 @@ from pathlib import Path
 
 import click
 
-from kbtools.cli.common import checked, kb_option
+from kbtools import cache
+from kbtools.checking import findings_in, findings_since
+from kbtools.cli.common import day, kb_option
+from kbtools.diagnostics import has_errors
+from kbtools.git import GitError
 from kbtools.report.formats import FORMATS
 
 
 @click.command()
 @kb_option
 @click.option("--format", "form", type=click.Choice(list(FORMATS)), default="text", show_default=True)
-def check(folder: Path, form: str) -> None:
+@click.option(
+    "--changed-since",
+    "revision",
+    metavar="REV",
+    help="Only what the branch is answerable for: findings in the files that differ from where it left REV "
+    "(uncommitted changes count), and findings elsewhere that are new with it.",
+)
+@click.option("--no-cache", is_flag=True, help="Read every file anew, keep nothing.")
+def check(folder: Path, form: str, revision: str | None, no_cache: bool) -> None:
     """Find everything that is wrong with the knowledge base.
 
     Exit code 0: nothing, or warnings only. 1: errors. 2: the command was called wrongly.
     """
-    result = checked(folder)
-    click.echo(FORMATS[form](result.findings), nl=False)
-    raise SystemExit(0 if result.sound else 1)
+    kept = None if no_cache else cache.place()
+    older = 0
+    if revision is None:
+        findings = findings_in(folder, day(), kept)
+    else:
+        try:
+            findings, older = findings_since(folder, day(), revision, kept)
+        except GitError as error:
+            raise click.UsageError(f"The branch cannot be compared with {revision!r}: {error}") from error
+    click.echo(FORMATS[form](findings), nl=False)
+    if older:
+        click.echo(f"Not shown: {older} that were there before, in files that the branch does not touch.", err=True)
+    raise SystemExit(1 if has_errors(list(findings)) else 0)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from kbtools import clock
+from kbtools import cache, clock
 from kbtools.checking import Checked, check
 from kbtools.diagnostics import Finding
 from kbtools.report import text
@@ -25,8 +26,13 @@ kb_option = click.option(
 
 def checked(folder: Path) -> Checked:
     """Read and check the folder that the user named."""
+    return check(folder, day(), cache.place())
+
+
+def day() -> dt.date:
+    """Today, or the day that the user set."""
     try:
-        return check(folder, clock.today())
+        return clock.today()
     except ValueError as error:
         raise click.UsageError(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
 

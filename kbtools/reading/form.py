@@ -74,7 +74,9 @@ def _take_out(data: Any, pointer: Pointer, damaged: set[str]) -> Any:
     if isinstance(parent, dict):
         parent.pop(str(last), None)
     elif isinstance(parent, list) and isinstance(last, int) and last < len(parent):
-        if isinstance(parent[last], dict) or any(isinstance(each, dict) for each in parent):
+        others = [each for place, each in enumerate(parent) if place != last]
+        # What the list is of, its other members tell.
+        if any(isinstance(each, dict) for each in others or parent):
             parent[last] = None
         elif len(pointer) > 1 and isinstance(trail[-2], dict):
             trail[-2].pop(str(pointer[-2]), None)

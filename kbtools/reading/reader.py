@@ -49,6 +49,16 @@ class Content:
     """What is wrong with its form."""
 
 
+class Memory(Protocol):
+    """What files said when they were read before, so that an unchanged one need not be read again."""
+
+    def content(self, file: SourceFile) -> Content | None:
+        """What this very file said; None where that is not known."""
+
+    def keep(self, file: SourceFile, content: Content) -> None:
+        """Take in what a file said."""
+
+
 class HasId(Protocol):
     """Anything with an id and a place in a file."""
 
@@ -64,20 +74,22 @@ class HasId(Protocol):
 RowT = TypeVar("RowT", bound=HasId)
 
 
-def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape]) -> Reading:
+def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape], memory: Memory | None = None) -> Reading:
     """Read every file.
 
     Args:
         files: in any order, each path once.
         shapes: the schemas by kind of file.
+        memory: asked for each file first; changes nothing but the time it takes.
 
     Returns:
         The knowledge base as far as it can be read, and all findings of the families KB1 and KB2.
     """
     placed = [(place_of(file.path), file) for file in sorted(files, key=lambda each: each.path)]
-    contents = [(where, read_file(where, file, shapes)) for where, file in placed if where.kind != "image"]
+    contents = [(where, _content(where, file, shapes, memory)) for where, file in placed if where.kind != "image"]
     findings = [finding for _, content in contents for finding in content.findings]
-    findings += [_misplaced(where, file.path) for where, file in placed if where.problem is not None]
+    # What cannot be read is told of by that alone.
+    findings += [_misplaced(where, file.path) for where, file in placed if where.problem and file.problem is None]
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     return Reading(
@@ -87,14 +99,24 @@ def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape]) -> Reading:
     )
 
 
+def _content(where: Placed, file: SourceFile, shapes: Mapping[str, Shape], memory: Memory | None) -> Content:
+    if memory is None or where.kind in {"page", None}:
+        return read_file(where, file, shapes)
+    known = memory.content(file)
+    if known is None:
+        known = read_file(where, file, shapes)
+        memory.keep(file, known)
+    return known
+
+
 def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
     """Read one file by itself."""
     text, findings = decode(file)
     if where.kind == "page" or where.kind is None or text is None:
         damaged = frozenset({""}) if text is None else frozenset()
-        readable = findings if where.kind is not None else []
+        readable = findings if where.kind is not None or file.problem is not None else []
         return Content(
-            document=Document(path=file.path, text=text, is_yaml=False),
+            document=Document(path=file.path, text=text, is_yaml=where.kind not in {"page", None}),
             data=text,
             damaged=damaged,
             findings=tuple(readable),
@@ -201,6 +223,9 @@ class _Assembly:
         return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}
 
     def _unsure(self) -> Iterator[IdKind]:
+        if any(where.kind is None and content.damaged for where, content in self._contents):
+            # A folder that cannot be looked into may hold any of them.
+            yield from ("model", "fault", "case")
         lists: dict[str, dict[str, IdKind]] = {
             "systems": {"systems": "system", "components": "component", "access": "access job", "tools": "tool"},
             "cautions": {"cautions": "caution"},

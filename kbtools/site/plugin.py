@@ -19,7 +19,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from kbtools import clock, text
+from kbtools import cache, clock, text
 from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.finder_index import finder_data
@@ -156,7 +156,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _read(self, folder: Path) -> None:
         try:
-            result = check(folder, clock.today())
+            result = check(folder, clock.today(), cache.place())
         except (NotADirectoryError, ValueError) as error:
             raise PluginError(str(error)) from error
         if not result.sound:

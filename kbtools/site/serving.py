@@ -6,7 +6,7 @@ import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from kbtools import clock
+from kbtools import cache, clock
 from kbtools.checking import check
 from kbtools.diagnostics import START, Finding
 from kbtools.locate import shipped, templates
@@ -48,7 +48,7 @@ def serve_site(folder: Path, host: str, port: int, *, open_browser: bool, tell: 
 def rebuild(folder: Path, root: Path) -> Sequence[Finding]:
     """Check and build once; the site in `root` stays if anything is wrong."""
     today = clock.today()
-    result = check(folder, today)
+    result = check(folder, today, cache.place())
     if not result.sound:
         return result.findings
     try:
