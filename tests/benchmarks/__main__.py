@@ -1,4 +1,4 @@
-"""One command that prints a table of ratios: `python -m tests.benchmarks [--quick] [--only reading|growth|build]`."""
+"""One command that prints a table of ratios: `python -m tests.benchmarks [--quick] [--only PART]`."""
 
 from __future__ import annotations
 
@@ -50,7 +50,12 @@ class Row:
 
 
 def main() -> None:
-    parts: dict[str, Callable[[Path, Sizes], Iterator[Row]]] = {"reading": reading, "growth": growth, "build": build}
+    parts: dict[str, Callable[[Path, Sizes], Iterator[Row]]] = {
+        "reading": reading,
+        "cache": cache,
+        "growth": growth,
+        "build": build,
+    }
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="smaller sizes")
     parser.add_argument("--only", choices=parts, help="one part of the table")
@@ -83,6 +88,14 @@ def reading(folder: Path, sizes: Sizes) -> Iterator[Row]:
     yield Row(
         what="check (reading and rules) ÷ the same", value=whole / plain["plain"], budget=2.5, note=told.format(whole)
     )
+
+
+def cache(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """What checking again costs."""
+    (seconds,) = _interleaved(sizes.rounds, lambda: _steps("cached", _base(folder, sizes.reading)))
+    for step, budget in (("unchanged", 0.2), ("one changed", None), ("filling", None)):
+        note = f"{sizes.reading} faults: {seconds[step]:.2f} s beside {seconds['cold']:.2f} s"
+        yield Row(what=f"check, {step} ÷ cold", value=seconds[step] / seconds["cold"], budget=budget, note=note)
 
 
 def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:

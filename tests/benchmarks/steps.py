@@ -96,6 +96,27 @@ def check(folder: Path, timed: _Timer) -> None:
         raise SystemExit("The synthetic base has errors.")
 
 
+def cached(folder: Path, timed: _Timer) -> None:
+    """`kbtools check` without a cache, filling one, with nothing changed, and with one file changed."""
+    import tempfile
+
+    from kbtools.checking import findings_in
+
+    with tempfile.TemporaryDirectory() as place:
+        kept = Path(place)
+        cold = timed("cold", lambda: findings_in(folder, TODAY))
+        timed("filling", lambda: findings_in(folder, TODAY, kept))
+        if timed("unchanged", lambda: findings_in(folder, TODAY, kept)) != cold:
+            raise SystemExit("The cache gives other findings.")
+        changed = min(folder.glob("faults/*/*.yml"))
+        text = changed.read_bytes()
+        changed.write_bytes(text + b"# seen\n")
+        try:
+            timed("one changed", lambda: findings_in(folder, TODAY, kept))
+        finally:
+            changed.write_bytes(text)
+
+
 def everything(folder: Path, timed: _Timer) -> None:
     """Every step from files to pages, without MkDocs."""
     from kbtools.applicability import build_index
@@ -115,7 +136,12 @@ def everything(folder: Path, timed: _Timer) -> None:
     timed("rendering", lambda: [len(renderer.article(spec)) for spec in specs if spec.address])
 
 
-KINDS: dict[str, Callable[[Path, _Timer], None]] = {"plain": plain, "check": check, "everything": everything}
+KINDS: dict[str, Callable[[Path, _Timer], None]] = {
+    "plain": plain,
+    "check": check,
+    "cached": cached,
+    "everything": everything,
+}
 
 
 def main() -> None:
