@@ -60,6 +60,14 @@ def _named(path: Path, folder: Path) -> str:
     return os.fsencode(path.relative_to(folder).as_posix()).decode("utf-8", "backslashreplace")
 
 
+def source_file(folder: Path, name: str) -> SourceFile:
+    """One file, by its path from the folder, under the same precautions as all of them.
+
+    A link that leads out of the folder could otherwise have a stranger's file quoted in a report.
+    """
+    return _file(folder / name, folder, folder.resolve())
+
+
 def _file(path: Path, folder: Path, top: Path) -> SourceFile:
     name = _named(path, folder)
     try:

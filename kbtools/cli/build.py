@@ -32,7 +32,7 @@ def build(folder: Path, site_dir: Path) -> None:
     started = time.monotonic()
     result = checked(folder)
     if result.findings:
-        report(result.findings)
+        report(result, folder)
     if not result.sound:
         click.echo("Nothing was built; the site is as it was.", err=True)
         raise SystemExit(1)

@@ -9,6 +9,7 @@ import click
 from kbtools import cache
 from kbtools.checking import findings_in, findings_since
 from kbtools.cli.common import day, kb_option
+from kbtools.cli.output import context_for, say
 from kbtools.diagnostics import has_errors
 from kbtools.git import GitError
 from kbtools.report.formats import FORMATS
@@ -39,7 +40,8 @@ def check(folder: Path, form: str, revision: str | None, no_cache: bool) -> None
             findings, older = findings_since(folder, day(), revision, kept)
         except GitError as error:
             raise click.UsageError(f"The branch cannot be compared with {revision!r}: {error}") from error
-    click.echo(FORMATS[form](findings), nl=False)
+    context = context_for(folder)
+    say(FORMATS[form](findings, context), colour=context.colour)
     if older:
         click.echo(f"Not shown: {older} that were there before, in files that the branch does not touch.", err=True)
     raise SystemExit(1 if has_errors(list(findings)) else 0)

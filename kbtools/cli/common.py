@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from kbtools import cache, clock
 from kbtools.checking import Checked, check
-from kbtools.diagnostics import Finding
+from kbtools.cli.output import context_for, say
 from kbtools.report import text
 
 kb_option = click.option(
@@ -37,6 +36,7 @@ def day() -> dt.date:
         raise click.UsageError(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
 
 
-def report(findings: Sequence[Finding]) -> None:
+def report(result: Checked, folder: Path) -> None:
     """Show findings on the error stream, where they do not mix with a command's own output."""
-    click.echo(text.render(findings), err=True, nl=False)
+    context = context_for(folder, err=True)
+    say(text.render(result.findings, context), err=True, colour=context.colour)

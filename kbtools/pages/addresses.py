@@ -11,6 +11,7 @@ HOME: Final = ""
 CODES: Final = "codes/"
 COMPONENTS: Final = "components/"
 MODELS: Final = "models/"
+RULES: Final = "rules/"
 SYSTEMS: Final = "systems/"
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
@@ -19,6 +20,7 @@ HOME_CRUMB: Final = Crumb(address=HOME, title="Home")
 CODES_CRUMB: Final = Crumb(address=CODES, title="All codes")
 COMPONENTS_CRUMB: Final = Crumb(address=COMPONENTS, title="Components")
 MODELS_CRUMB: Final = Crumb(address=MODELS, title="Models")
+RULES_CRUMB: Final = Crumb(address=RULES, title="What is checked")
 SYSTEMS_CRUMB: Final = Crumb(address=SYSTEMS, title="Systems")
 
 
@@ -50,6 +52,11 @@ def system(system_id: str) -> str:
 def component(component_id: str) -> str:
     """Of a component."""
     return f"{COMPONENTS}{component_id}/"
+
+
+def rule(code: str) -> str:
+    """Of a rule of the checker."""
+    return f"{RULES}{code.lower()}/"
 
 
 def system_crumbs(path: tuple[System, ...]) -> tuple[Crumb, ...]:

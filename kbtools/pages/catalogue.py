@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.index import Index
-from kbtools.pages import code, component, fault, home, model, model_year, moved, system
+from kbtools.pages import code, component, fault, home, model, model_year, moved, rule, system
 from kbtools.pages.spec import PageSpec
+from kbtools.rules.explained import Explained
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,13 +22,13 @@ class Collision:
     """Titles of the generated pages, or paths of hand-written ones, that claim it."""
 
 
-def all_pages(index: Index, today: dt.date) -> list[PageSpec]:
-    """Every generated page; `today` decides which reviews are overdue.
+def all_pages(index: Index, today: dt.date, rules: Sequence[Explained] = ()) -> list[PageSpec]:
+    """Every generated page; `today` decides which reviews are overdue, `rules` are those of the rule reference.
 
     Raises:
         ValueError: the knowledge base has no club. Such a base has errors, and is never published.
     """
-    return list(_each(index, today))
+    return [*_each(index, today), *rule.pages(rules)]
 
 
 def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:

@@ -67,6 +67,11 @@ def decode(file: SourceFile) -> tuple[str | None, list[Finding]]:
     return text, []
 
 
+def lines_of(data: bytes) -> list[str]:
+    """The lines as findings count them, to be shown: what is no UTF-8 becomes U+FFFD, and too much is left out."""
+    return _LINE_END.split(data[:MAX_BYTES].decode("utf-8-sig", "replace"))
+
+
 def place(text: str, index: int) -> Mark:
     """The line and column of the code point at `index`."""
     line, last_end = 1, 0

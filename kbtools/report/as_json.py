@@ -6,9 +6,10 @@ import json
 from collections.abc import Sequence
 
 from kbtools.diagnostics import Finding
+from kbtools.report.context import PLAIN, ReportContext
 
 
-def render(findings: Sequence[Finding]) -> str:
+def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:  # noqa: ARG001 - all formats are called alike
     """A list of objects: `rule`, `severity`, `path`, `line`, `column`, `message`, `hint`."""
     rows = [
         {

@@ -12,6 +12,7 @@ from mkdocs.structure.pages import Page
 
 from kbtools import text
 from kbtools.model.catalogue import Club
+from kbtools.pages import addresses
 from kbtools.pages.spec import PageSpec
 from kbtools.rendering import Renderer, relative
 from kbtools.site.shell import CSP, Shell
@@ -143,7 +144,7 @@ class Frame:
             for file in self.hand_files
             if file.page is not None and file.src_uri != "index.md"
         ]
-        return (*MAIN, *hand)
+        return (*MAIN, *hand, (addresses.RULES, addresses.RULES_CRUMB.title))
 
     def _finder(self, home: str) -> Markup:
         root = "" if home == "./" else home

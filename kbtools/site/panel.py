@@ -12,12 +12,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kbtools.diagnostics import Finding
+from kbtools.pages import addresses
 
 SHOWN_AT_MOST = 50
 """Findings in the panel; the command line has them all."""
 
 _CONTROLS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff]")
 """Characters that HTML does not allow, or that UTF-8 cannot carry."""
+_CODE = re.compile(r"KB[0-9]{3}")
+"""A rule of the checker; MkDocs' own complaints have none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +47,7 @@ def overlay(trouble: Trouble, *, mount_path: str) -> str:
         '<aside class="kbtools-panel" aria-label="Findings of the last build"><details open>'
         f"<summary>{_text(trouble.heading)}</summary>"
         "<p>This page is the last good one. The site is built again as soon as you save.</p>"
-        f"{_items(trouble)}</details></aside>"
+        f"{_items(trouble, rules=f'{mount_path}{addresses.RULES}')}</details></aside>"
     )
 
 
@@ -88,8 +91,9 @@ def _address(mount_path: str, name: str) -> str:
     return html.escape(urllib.parse.quote(f"{mount_path}livereload/{name}"))
 
 
-def _items(trouble: Trouble) -> str:
-    items = [_item(finding) for finding in trouble.findings[:SHOWN_AT_MOST]]
+def _items(trouble: Trouble, *, rules: str | None = None) -> str:
+    """The findings as a list; `rules` is the address of the rule reference, where there is one."""
+    items = [_item(finding, rules) for finding in trouble.findings[:SHOWN_AT_MOST]]
     if trouble.crash:
         items.append(f"<li><pre>{_text(trouble.crash)}</pre><p>The terminal shows where it happened.</p></li>")
     left = len(trouble.findings) - SHOWN_AT_MOST
@@ -97,10 +101,13 @@ def _items(trouble: Trouble) -> str:
     return f"<ol>{''.join(items)}</ol>{more}"
 
 
-def _item(finding: Finding) -> str:
+def _item(finding: Finding, rules: str | None) -> str:
+    rule = _text(finding.rule)
+    if rules is not None and _CODE.fullmatch(finding.rule):
+        rule = f'<a href="{html.escape(urllib.parse.quote(f"{rules}{finding.rule.lower()}/"))}">{rule}</a>'
     place = f"{finding.path}:{finding.mark.line}:{finding.mark.column}"
     return (
-        f"<li><code><bdi>{_text(place)}</bdi></code> <b>{_text(finding.rule)}</b> "
+        f"<li><code><bdi>{_text(place)}</bdi></code> <b>{rule}</b> "
         f"<bdi>{_text(finding.message)}</bdi><p><bdi>{_text(finding.hint)}</bdi></p></li>"
     )
 
@@ -118,6 +125,7 @@ STYLES = """\
 .kbtools-panel ol, .kbtools-panel-page ol { margin: 4px 0; padding-inline-start: 32px; }
 .kbtools-panel code, .kbtools-panel pre, .kbtools-panel-page pre { color: inherit; background: none; font-size: 15px;
   white-space: pre-wrap; margin: 0; padding: 0; }
+.kbtools-panel a { color: #0b4a63; text-decoration: underline; }
 .kbtools-panel-page { font: 16px/1.45 system-ui, sans-serif; overflow-wrap: anywhere; }
 main:has(> .kbtools-panel-page) { max-width: 50rem; margin: 0 auto; padding: 0 16px;
   font-family: system-ui, sans-serif; }

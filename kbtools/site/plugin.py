@@ -22,6 +22,7 @@ from mkdocs.utils.templates import TemplateContext
 from kbtools import cache, clock, text
 from kbtools.applicability import build_index
 from kbtools.checking import check
+from kbtools.explaining import explained_rules
 from kbtools.finder_index import finder_data
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
@@ -93,7 +94,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for file in list(files):
             if file.src_dir is not None and not _in_docs(file, config):
                 files.remove(file)
-        specs = all_pages(build_index(knowledge, today), today)
+        specs = all_pages(build_index(knowledge, today), today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:

@@ -1,0 +1,71 @@
+"""What a terminal can show, and printing so that no text of an author makes it fail."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+from typing import TextIO
+
+import click
+
+from kbtools.pages import addresses
+from kbtools.reading.reader import read
+from kbtools.reading.source import lines_of
+from kbtools.report.context import ReportContext
+from kbtools.repository import shapes, source_file
+from kbtools.text import web_link
+
+_ELSEWHERE = 100
+"""Columns where the output goes to no terminal: to a file, a mail, a job's log."""
+
+
+def stream(*, err: bool = False) -> TextIO:
+    """Where the command prints to now; tests and other programs may have put something in its place."""
+    return click.get_text_stream("stderr" if err else "stdout")
+
+
+def wants_colour(to: TextIO) -> bool:
+    """Whether to print in colours: on a terminal that can, unless the user said otherwise.
+
+    NO_COLOR (no-color.org) and FORCE_COLOR (force-color.org) count where they are not empty; the first one wins.
+    """
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    return to.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def context_for(folder: Path, *, err: bool = False) -> ReportContext:
+    """What a report on the knowledge base in `folder` may show and look up."""
+    to = stream(err=err)
+    kept: dict[str, list[str]] = {}
+
+    def lines(path: str) -> list[str]:
+        if path not in kept:
+            # Findings come file by file; one file at a time is enough to keep.
+            kept.clear()
+            kept[path] = lines_of(source_file(folder, Path(os.path.relpath(path, folder)).as_posix()).data or b"")
+        return kept[path]
+
+    return ReportContext(
+        lines=lines,
+        colour=wants_colour(to),
+        width=shutil.get_terminal_size().columns if to.isatty() else _ELSEWHERE,
+        rule_pages=lambda: _rule_pages(folder),
+    )
+
+
+def _rule_pages(folder: Path) -> str | None:
+    """Where the club's site has the rule reference, by club.yml alone."""
+    club = read([source_file(folder, "club.yml")], shapes()).base.club
+    site = None if club is None else web_link(club.site_url)
+    return None if site is None else f"{site.rstrip('/')}/{addresses.RULES}"
+
+
+def say(text: str, *, err: bool = False, colour: bool | None = None) -> None:
+    """Print, whatever the stream can carry: a character that it cannot is written out."""
+    encoding = getattr(stream(err=err), "encoding", None) or "utf-8"
+    printable = text.encode(encoding, "backslashreplace").decode(encoding)
+    click.echo(printable, err=err, nl=False, color=wants_colour(stream(err=err)) if colour is None else colour)

@@ -1,0 +1,100 @@
+"""Rule pages: what is checked in an entry, why, and a mistake beside its mending; and the list of all rules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+from kbtools.pages import addresses
+from kbtools.pages.lines import Link
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.words import count_of
+from kbtools.report.text import place_and_message
+from kbtools.rules.explained import Explained
+from kbtools.rules.families import family_of
+from kbtools.rules.rule import Rule
+
+_CONSEQUENCE = {
+    "error": "An error: nothing is published until it is mended.",
+    "warning": "A warning: the site is published all the same.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleRow:
+    """A rule in a list."""
+
+    link: Link
+    """Its page, by its title."""
+    code: str
+    """Such as KB402."""
+    severity: str
+    """`error` or `warning`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleGroup:
+    """The rules of a family."""
+
+    code: str
+    """What their codes begin with, such as KB4."""
+    title: str
+    """What the family is about."""
+    rows: tuple[RuleRow, ...]
+    """Its rules, by code."""
+
+
+def pages(rules: Sequence[Explained]) -> Iterator[PageSpec]:
+    """The list of all rules, and the page of each; no rules, no pages."""
+    if not rules:
+        return
+    yield _all_rules([each.rule for each in rules])
+    around = [None, *(each.rule for each in rules), None]
+    neighbours = zip(pairwise(around[:-1]), pairwise(around[1:]), strict=True)
+    for each, ((before, _), (_, after)) in zip(rules, neighbours, strict=True):
+        yield _page(each, before, after)
+
+
+def _page(each: Explained, before: Rule | None, after: Rule | None) -> PageSpec:
+    rule = each.rule
+    sections = (Section(id="wrong", title="Wrong"), Section(id="right", title="Right")) if each.bad else ()
+    return PageSpec(
+        address=addresses.rule(rule.code),
+        kind="rule",
+        title=f"{rule.code}: {rule.title}",
+        description=f"{rule.what} {rule.why}",
+        context={
+            "rule": rule,
+            "family": family_of(rule.code),
+            "consequence": _CONSEQUENCE[rule.severity],
+            "bad": each.bad,
+            "good": each.good,
+            "said": tuple(place_and_message(finding) for finding in each.findings),
+            "before": None if before is None else _row(before),
+            "after": None if after is None else _row(after),
+        },
+        crumbs=(addresses.HOME_CRUMB, addresses.RULES_CRUMB),
+        sections=sections,
+    )
+
+
+def _all_rules(rules: Sequence[Rule]) -> PageSpec:
+    groups = []
+    for family, own in groupby(rules, key=lambda rule: family_of(rule.code)):
+        rows = tuple(_row(rule) for rule in own)
+        groups.append(RuleGroup(code=rows[0].code[:3], title=family, rows=rows))
+    return PageSpec(
+        address=addresses.RULES,
+        kind="rules",
+        title=addresses.RULES_CRUMB.title,
+        description=f"{count_of(len(rules), 'rule')} that every entry and every case is held to, and why.",
+        context={"groups": tuple(groups), "rules": len(rules)},
+        crumbs=(addresses.HOME_CRUMB,),
+        sections=tuple(Section(id=group.code.lower(), title=group.title) for group in groups),
+    )
+
+
+def _row(rule: Rule) -> RuleRow:
+    link = Link(address=addresses.rule(rule.code), title=rule.title)
+    return RuleRow(link=link, code=rule.code, severity=rule.severity)
