@@ -48,7 +48,7 @@ class Article(HTMLParser):
 
     def _apart(self, tag: str) -> None:
         """What stands in boxes of its own is apart for a reader, whatever blanks the source has."""
-        if tag not in {"a", "code", "em", "span", "strong"}:
+        if tag not in {"a", "code", "em", "ins", "mark", "span", "strong"}:
             self.text += " "
 
 

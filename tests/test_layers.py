@@ -27,6 +27,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
     "edges": (
         *("kbtools.repository", "kbtools.locate", "kbtools.clock", "kbtools.filesystem", "kbtools.publish"),
         *("kbtools.rendering", "kbtools.checking", "kbtools.collector", "kbtools.cache", "kbtools.git"),
+        "kbtools.explaining",
     ),
     "doors": ("kbtools.site", "kbtools.cli", "kbtools.__main__"),
 }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import dataclasses
 import http.client
 import re
 import shutil
@@ -401,6 +402,15 @@ def test_no_text_leaves_its_place_in_the_panel(text: str) -> None:
     plain = panel.overlay(panel.Trouble(findings=[finding("", "error")], crash="x"), mount_path="/")
     assert re.findall(r"<[^>]*>", shown) == re.findall(r"<[^>]*>", plain)
     shown.encode()
+
+
+def test_a_rule_in_the_panel_leads_to_its_page_where_there_is_a_site() -> None:
+    ours = panel.Trouble(findings=[finding("wrong", "error")])
+    assert '<a href="/lore/rules/kb201/">KB201</a>' in panel.overlay(ours, mount_path="/lore/")
+    # Before the first good build there is no page to go to, and MkDocs' own complaints have none at all.
+    assert "<a " not in panel.stand_in(ours, mount_path="/lore/")
+    theirs = panel.Trouble(findings=[dataclasses.replace(ours.findings[0], rule="MkDocs")])
+    assert "<a " not in panel.overlay(theirs, mount_path="/lore/")
 
 
 # --- addresses

@@ -16,12 +16,15 @@ from typing import Any
 import pytest
 import yaml
 from jsonschema import Draft202012Validator
+from pre_commit import clientlib
 
+from kbtools.cli import main
 from kbtools.lint import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.report import text as text_report
+from kbtools.report.context import ReportContext
 from kbtools.repository import files, schema_files, shapes
 
 ROOT = Path(__file__).parents[1]
@@ -40,6 +43,11 @@ Document = dict[str, Any]
 
 
 def blocks(language: str) -> list[str]:
+    """The README's fenced blocks in a language, without their indentation, and without settings of other programs."""
+    return [block for block in all_blocks(language) if "repos:" not in block and "pre-commit" not in block]
+
+
+def all_blocks(language: str) -> list[str]:
     """The README's fenced blocks in a language, without their indentation."""
     found = re.findall(rf"^( *)```{language}\n(.*?)^\1```$", README, re.MULTILINE | re.DOTALL)
     return [textwrap.dedent(body) for _, body in found]
@@ -54,7 +62,8 @@ def commands() -> tuple[str, str]:
 def checked_with(entry: str) -> str:
     """What `kbtools check` says of the demo with one more entry."""
     more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
-    return text_report.render(lint(read([*files(KB), more], shapes()), TODAY))
+    context = ReportContext(lines=lambda path: entry.splitlines() if path == FIRST_ENTRY else ())
+    return text_report.render(lint(read([*files(KB), more], shapes()), TODAY), context)
 
 
 # README
@@ -83,12 +92,12 @@ def test_the_finding_of_the_readme_is_what_is_printed() -> None:
     (entry,), (shown,) = blocks("yaml"), blocks("text")
     assert entry.count("dunlin-650") == 1
     *finding, count = shown.splitlines()
-    assert count == "1 error."
+    assert count == "1 error in 1 file. About a rule: kbtools rules KB301"
     said = checked_with(entry.replace("dunlin-650", "dunlin-65")).splitlines()
     # Warnings about the demo, if there are any, are not the entry's.
-    assert [line.removeprefix("kb/") for line in finding] == [
-        line for at, line in enumerate(said) if FIRST_ENTRY in line or (at and FIRST_ENTRY in said[at - 1])
-    ]
+    start = next(at for at, line in enumerate(said) if FIRST_ENTRY in line)
+    assert [line.removeprefix("kb/") for line in finding] == said[start : start + len(finding)]
+    assert said[start + len(finding) - 1] == ""
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "CHANGELOG.md"])
@@ -207,8 +216,42 @@ def runs(name: str) -> str:
 
 
 def test_a_pull_request_is_checked_built_and_tested_and_main_is_published() -> None:
-    assert all(command in runs("check.yml").splitlines() for command in ("kbtools check", "kbtools build", ".ci/run"))
+    commands = ("kbtools check --format github", "kbtools build", ".ci/run")
+    assert all(command in runs("check.yml").splitlines() for command in commands)
     assert "kbtools build" in runs("publish.yml").splitlines()
+
+
+def test_errors_end_the_job_that_annotates_the_lines() -> None:
+    flow = yaml.load((ROOT / ".github/workflows/check.yml").read_text("utf-8"), Loader=yaml.BaseLoader)
+    steps = flow["jobs"]["entries"]["steps"]
+    (step,) = [step for step in steps if step.get("run") == "kbtools check --format github"]
+    # The step's exit code is the command's: nothing stands behind it, and no failure is passed over.
+    assert set(step) == {"name", "run"}
+    assert flow["on"] == {"pull_request": ""}
+
+
+# What pre-commit reads, held to its own reader
+
+
+def test_the_hook_is_one_that_pre_commit_takes_and_its_command_exists() -> None:
+    (hook,) = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
+    program, command = hook["entry"].split()
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    # "python": pre-commit installs this package, which brings the program.
+    assert hook["language"] == "python"
+    assert program in project["scripts"]
+    assert command in main.commands
+    assert hook["pass_filenames"] is False
+    changed = ["kb/club.yml", "kb/faults/charging/a.yml", "kb/pages/index.md", "README.md", "other/kb/a.yml"]
+    assert [name for name in changed if re.search(hook["files"], name)] == changed[:3]
+
+
+def test_the_readmes_setting_for_pre_commit_names_this_hook(tmp_path: Path) -> None:
+    (setting,) = [block for block in all_blocks("yaml") if "repos:" in block]
+    (tmp_path / "config.yaml").write_text(setting, encoding="utf-8")
+    config = clientlib.load_config(tmp_path / "config.yaml")
+    (hook,) = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
+    assert [each["id"] for repo in config["repos"] for each in repo["hooks"]] == [hook["id"]]
 
 
 # What is in no file

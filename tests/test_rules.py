@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import re
 from pathlib import Path
 
@@ -14,9 +13,9 @@ from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.repository import shapes
 from kbtools.rules import samples
+from kbtools.rules.explained import TODAY
 from kbtools.rules.rule import Rule
 
-TODAY = dt.date(2026, 6, 1)
 SHAPES = shapes()
 WITH_SAMPLE = [rule for rule in all_rules() if rule.sample is not None]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from pathlib import Path
 from typing import TextIO
 
@@ -22,7 +23,7 @@ _ELSEWHERE = 100
 
 def stream(*, err: bool = False) -> TextIO:
     """Where the command prints to now; tests and other programs may have put something in its place."""
-    return click.get_text_stream("stderr" if err else "stdout")
+    return sys.stderr if err else sys.stdout
 
 
 def wants_colour(to: TextIO) -> bool:

@@ -45,7 +45,7 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
 
 def _rule(rule: Rule, pages: str | None) -> dict[str, Any]:
     """A reportingDescriptor, 3.49."""
-    described = {
+    described: dict[str, Any] = {
         "id": rule.code,
         "shortDescription": {"text": _message(rule.title)},
         "fullDescription": {"text": _message(rule.what)},
@@ -66,7 +66,7 @@ def _message(text: str) -> str:
 def _result(finding: Finding, rule_index: int | None, nth: int) -> dict[str, Any]:
     """A result, 3.27. `nth` tells findings apart that say the same of one file."""
     region = {"startLine": finding.mark.line, "startColumn": finding.mark.column}
-    result = {
+    result: dict[str, Any] = {
         "ruleId": finding.rule,
         "level": finding.severity,
         "message": {"text": _message(f"{shown(finding.message)} {shown(finding.hint)}")},

@@ -123,7 +123,7 @@ def _good(sample: Sample) -> Excerpt:
     elif sample.good_path is not None:
         note = "The same under another name."
     elif gone and not differing:
-        note = "What was wrong is taken out."
+        note = "What was too much is taken out."
     near = gone | ({0} if sample.encoding != "utf-8" else set())
     return _excerpt(sample.good_path or sample.path, lines, differing, marks, near=near, note=note)
 
@@ -185,7 +185,8 @@ def _word_at(line: str, at: int) -> tuple[int, int]:
 
 def _differing(lines: Sequence[str], others: Sequence[str]) -> tuple[set[int], set[int]]:
     """The lines that the other text does not have, and the places at which that one has more."""
-    differing, gone = set(), set()
+    differing: set[int] = set()
+    gone: set[int] = set()
     for tag, start, end, other, other_end in difflib.SequenceMatcher(a=lines, b=others, autojunk=False).get_opcodes():
         if tag != "equal":
             differing.update(range(start, end))

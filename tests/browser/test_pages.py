@@ -31,6 +31,8 @@ KINDS = {
     "systems": "systems/",
     "component": "components/regulator-rectifier/",
     "components": "components/",
+    "rule": "rules/kb402/",
+    "rules": "rules/",
     "hand-written": "safety/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": MOVED,
