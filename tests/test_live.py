@@ -421,7 +421,7 @@ def test_only_links_are_added_since_the_policy_forbids_code_in_the_page(desk: De
     desk.wait_for("kbtools-panel")
     page = desk.get()[2]
     assert not re.search(r"<style|\sstyle=|<script(?![^>]*\ssrc=)|\son[a-z]+=", page)
-    for address in re.findall(r'(?:src|href)="([^"]+)"', page):
+    for address in re.findall(r'<(?:script|link)[^>]*(?:src|href)="([^"]+)"', page):
         status, headers, text = desk.get(address)
         assert status == 200
         assert headers["content-type"].split(";")[0] in {"text/javascript", "text/css"}
