@@ -131,6 +131,17 @@ def test_every_format_ends_with_the_exit_code_of_what_was_found(folder: Path, fo
     assert code() == 0
 
 
+def test_sarif_links_a_rule_to_its_page_on_the_clubs_site(folder: Path) -> None:
+    def links() -> set[str | None]:
+        rules = json.loads(into_a_pipe(folder, "check", "--format", "sarif"))["runs"][0]["tool"]["driver"]["rules"]
+        return {rule.get("helpUri") for rule in rules if rule["id"] == "KB301"}
+
+    assert links() == {"https://lore.sample.example/rules/kb301/"}
+    club = folder / "kb" / "club.yml"
+    club.write_text(club.read_text("utf-8").replace("site_url: https://lore.sample.example/\n", ""), encoding="utf-8")
+    assert links() == {None}
+
+
 # kbtools rules
 
 

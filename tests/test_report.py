@@ -24,7 +24,7 @@ from kbtools.report.formats import FORMATS
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 PATH = "kb/faults/charging/lamp.yml"
 LINES = ("title: Charge lamp", "", "system: chargin")
-CONTEXT = ReportContext(lines=lambda _: LINES, rule_pages="https://lore.sample.example/rules/")
+CONTEXT = ReportContext(lines=lambda _: LINES, rule_pages=lambda: "https://lore.sample.example/rules/")
 WARNING = Finding(
     rule="KB702",
     severity="warning",
