@@ -8,10 +8,8 @@ from typing import Any
 import click
 
 from kbtools.cli.output import say, stream, wants_colour
-from kbtools.explaining import explained_rules
 from kbtools.lint import all_rules
 from kbtools.nearest import did_you_mean
-from kbtools.report import rule_text
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
 
@@ -23,6 +21,10 @@ from kbtools.rules.rule import Rule
 @click.option("--kb", expose_value=False, hidden=True)
 def rules(codes: tuple[str, ...], form: str) -> None:
     """List what is checked, or explain a rule: what, why, and how to write it."""
+    # The other commands do without it.
+    from kbtools.explaining import explained_rules  # noqa: PLC0415
+    from kbtools.report import rule_text  # noqa: PLC0415
+
     wanted = [_rule(code) for code in codes]
     if form == "json":
         records = [_record(rule) for rule in wanted or all_rules()]
