@@ -23,6 +23,7 @@ from typing import Any
 import platformdirs
 
 from kbtools.diagnostics import Finding, Mark
+from kbtools.lint import Linted
 from kbtools.locate import shipped
 from kbtools.reading.places import Document
 from kbtools.reading.reader import Content
@@ -113,15 +114,18 @@ class Cache:
         }
         self._put(self._file_key(file), row)
 
-    def findings(self, files: Iterable[SourceFile], today: int) -> list[Finding] | None:
+    def findings(self, files: Iterable[SourceFile], today: int) -> Linted | None:
         """What was found in exactly these files on this day."""
         row = self._get(self._files_key(files, today))
-        return None if row is None else list(_findings(row["findings"]))
+        if row is None:
+            return None
+        return Linted(findings=tuple(_findings(row["findings"])), accepted=tuple(_findings(row["accepted"])))
 
-    def keep_findings(self, files: Iterable[SourceFile], today: int, findings: Sequence[Finding]) -> None:
+    def keep_findings(self, files: Iterable[SourceFile], today: int, found: Linted) -> None:
         """Keep what was found in exactly these files on this day."""
         if self._store is not None:
-            self._put(self._files_key(files, today), {"findings": [asdict(each) for each in findings]})
+            row = {name: [asdict(each) for each in getattr(found, name)] for name in ("findings", "accepted")}
+            self._put(self._files_key(files, today), row)
 
     def close(self) -> None:
         """Write what waits, throw away what is old."""

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from kbtools import cache, collector, git
 from kbtools.diagnostics import Finding, has_errors
-from kbtools.lint import lint
+from kbtools.lint import Linted, examine
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
@@ -26,7 +26,9 @@ class Checked:
     base: KnowledgeBase
     """What was read."""
     findings: tuple[Finding, ...]
-    """In order, paths relative to the current directory."""
+    """In order, paths relative to the current directory, without those that the club accepts."""
+    accepted: tuple[Finding, ...] = ()
+    """Those that the club accepts in `accepted.yml`, likewise."""
 
     @property
     def sound(self) -> bool:
@@ -49,10 +51,14 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
         sources = list(files(folder))
         reading = read(sources, shapes(), memory)
         found = _found(sources, today, memory, lambda: reading)
-        return Checked(base=reading.base, findings=tuple(from_here(found, folder)))
+    return Checked(
+        base=reading.base,
+        findings=tuple(from_here(found.findings, folder)),
+        accepted=tuple(from_here(found.accepted, folder)),
+    )
 
 
-def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> tuple[Finding, ...]:
+def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linted:
     """What `check` finds, for those who do not need the knowledge base itself: if nothing changed, nothing is read.
 
     Raises:
@@ -61,7 +67,9 @@ def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> tuple
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = list(files(folder))
         found = findings_of(sources, today, memory)
-    return tuple(from_here(found, folder))
+    return Linted(
+        findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder))
+    )
 
 
 def findings_since(
@@ -84,8 +92,9 @@ def findings_since(
     """
     branch = git.branch(folder, revision)
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        before = Counter(_sense(each) for each in findings_of(list(git.files_at(folder, branch.start)), today, memory))
-        now = findings_of(list(files(folder)), today, memory)
+        old = findings_of(list(git.files_at(folder, branch.start)), today, memory).findings
+        now = findings_of(list(files(folder)), today, memory).findings
+    before = Counter(_sense(each) for each in old)
     shown = []
     for each in now:
         if each.path not in branch.touched and before[_sense(each)] > 0:
@@ -101,17 +110,17 @@ def _sense(finding: Finding) -> tuple[str, str, str]:
     return (finding.rule, finding.path, finding.message)
 
 
-def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> list[Finding]:
+def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
     """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
     return _found(sources, today, memory, lambda: read(sources, shapes(), memory))
 
 
 def _found(
     sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache, reading: Callable[[], Reading]
-) -> list[Finding]:
+) -> Linted:
     found = memory.findings(sources, today.toordinal())
     if found is None:
-        found = lint(reading(), today)
+        found = examine(reading(), today)
         memory.keep_findings(sources, today.toordinal(), found)
     return found
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from rapidfuzz import process
 from rapidfuzz.distance import DamerauLevenshtein, JaroWinkler
@@ -27,16 +27,20 @@ def did_you_mean(word: str, names: Iterable[str]) -> str | None:
     return folded[slip[0]] if slip is not None and len(typed) > 2 else None
 
 
-def nearest_id(word: str, names: Mapping[str, str]) -> str | None:
-    """The id that the author probably meant: by id, else by the name that it goes by.
+def nearest_id(word: str, names: Mapping[str, Sequence[str]]) -> str | None:
+    """The id that the author probably meant: the one whose name was written, else the nearest id, else the nearest name.
 
     Args:
         word: what the author wrote.
-        names: id to name.
+        names: id to the names that it goes by.
     """
+    by_name = {name: identity for identity, each in names.items() for name in each}
+    typed = word.casefold()
+    written = next((identity for name, identity in by_name.items() if name.casefold() == typed), None)
+    if written is not None:
+        return written
     by_id = did_you_mean(word, names)
     if by_id is not None:
         return by_id
-    by_name = {name: identity for identity, name in names.items()}
     guess = did_you_mean(word.replace("-", " "), by_name)
     return by_name[guess] if guess is not None else None

@@ -40,9 +40,12 @@ class Repeated:
     """File of the first one."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, weakref_slot=True)
 class KnowledgeBase:
-    """Everything that was read, each mapping by id in the order of the files."""
+    """Everything that was read, each mapping by id in the order of the files.
+
+    It can be referred to weakly, so that what is derived from it can be kept as long as it lives and no longer.
+    """
 
     club: Club | None
     """None where `club.yml` cannot be read or lacks something that it must say."""

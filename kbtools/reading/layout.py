@@ -84,9 +84,19 @@ def _entry(kind: FileKind, pure: PurePosixPath, depth: int) -> Placed:
     if kind == "case" and re.fullmatch(r"[0-9]{4}", pure.parts[1], re.ASCII) is None:
         problem = f'"{pure.parts[1]}" is no year.'
         return Placed(kind=kind, id=pure.stem, problem=problem, hint=f"Cases stand in {shape[kind]}.")
-    if _ID.fullmatch(pure.stem) is None:
-        fitting = re.sub(r"[^a-z0-9]+", "-", pure.stem.lower()).strip("-")
+    if not is_id(pure.stem):
+        fitting = fitting_id(pure.stem)
         problem = f'The name "{pure.stem}" is no id.'
         hint = f"Ids are lower-case letters a-z, digits and hyphens: {fitting or 'a-new-name'}.yml."
         return Placed(kind=kind, id=pure.stem, problem=problem, hint=hint)
     return Placed(kind=kind, id=pure.stem)
+
+
+def is_id(text: str) -> bool:
+    """Whether a text has the form of an id. There are no capitals in it, so no two ids differ by their case alone."""
+    return _ID.fullmatch(text) is not None
+
+
+def fitting_id(text: str) -> str:
+    """The id nearest to a text that is none; empty where nothing of it can be used."""
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")

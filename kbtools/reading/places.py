@@ -74,6 +74,13 @@ class Document:
         """Where the key that the JSON pointer ends in stands."""
         return key_place(self._root(), steps(pointer))
 
+    def has(self, pointer: str) -> bool:
+        """Whether a JSON pointer leads to something."""
+        node = self._root()
+        for step in steps(pointer):
+            node = _child(node, step)
+        return node is not None
+
     def index(self, index: int) -> Mark:
         """Where a code point of the text stands, counted from 0."""
         return START if self.text is None else place(self.text, index)

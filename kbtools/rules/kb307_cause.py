@@ -24,7 +24,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
 def _unknown(fault: Fault, references: Iterator[tuple[str, str]], path: str) -> Iterator[Found]:
     if not fault.ids_known("causes"):
         return
-    known = {cause.id: cause.summary or cause.id for cause in fault.causes}
+    known = {cause.id: (cause.summary or cause.id,) for cause in fault.causes}
     for identity, pointer in references:
         if identity not in known:
             yield missing(f"cause of {fault.id}", identity, known, path, pointer)

@@ -16,7 +16,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         fault = base.faults.get(case.fault or "")
         if fault is None or not fault.ids_known("checks"):
             continue
-        known = {each.id: each.do or each.id for each in fault.checks}
+        known = {each.id: (each.do or each.id,) for each in fault.checks}
         for tried in case.tried:
             if tried.check is not None and tried.check not in known:
                 yield missing(f"check of {fault.id}", tried.check, known, case.path, f"{tried.at}/check")

@@ -36,7 +36,7 @@ def _all_rows(fault: Fault) -> Iterator[AppliesTo]:
 def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, pointer: str) -> Iterator[Found]:
     if not models or any(each.startswith("/control_units") for model in models for each in base.models[model].damaged):
         return
-    known = {each.id: each.name for model in models for each in base.models[model].control_units}
+    known = {each.id: (each.name,) for model in models for each in base.models[model].control_units}
     if unit not in known:
         kind = f"control unit of {' or '.join(dict.fromkeys(models))}"
         yield missing(kind, unit, known, path, pointer)

@@ -22,13 +22,26 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     for fault in base.faults.values():
         yield from _rows(fault.path, "cause", fault.causes)
         yield from _rows(fault.path, "check", fault.checks)
+    yield from _formats(base)
     for model in base.models.values():
         seen = collections.Counter[str]()
         for unit in model.control_units:
             seen[unit.id] += 1
-            if seen[unit.id] == 2:
+            if seen[unit.id] > 1:
                 message = f'There is a control unit "{unit.id}" already.'
                 yield Found(path=model.path, pointer=f"{unit.at}/id", message=message, hint=_HINT)
+
+
+def _formats(base: KnowledgeBase) -> Iterator[Found]:
+    """Code formats; the rows whose form is wrong are not among them, so places are counted only where all are."""
+    if base.club is None or any(each.startswith("/code_formats") for each in base.club.damaged):
+        return
+    seen: set[str] = set()
+    for index, each in enumerate(base.club.code_formats):
+        if each.id in seen:
+            message = f'There is a code format "{each.id}" already.'
+            yield Found(path="club.yml", pointer=f"/code_formats/{index}/id", message=message, hint=_HINT)
+        seen.add(each.id)
 
 
 def _rows(path: str, kind: str, rows: tuple[Cause, ...] | tuple[Check, ...]) -> Iterator[Found]:
@@ -44,7 +57,10 @@ RULE = Rule(
     code="KB312",
     title="Id twice",
     severity="error",
-    what="The same id for two things of one kind: two files, two rows of a list, two causes or checks of a fault.",
+    what=(
+        "The same id for two things of one kind: two files, two rows of a list, two causes or checks of a fault, "
+        "two code formats. Ids have no capitals, so none differ by case alone."
+    ),
     why="Whoever names the id could mean either.",
     sample=Sample(
         path="systems.yml",

@@ -19,7 +19,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 message = f'"{old}" is the id of an entry that is there: {base.faults[old].path}.'
                 yield Found(path=fault.path, pointer=pointer, message=message, hint="Take the old id out of this list.")
             elif old in claimed:
-                message = f'"{old}" is claimed by {claimed[old]} too.'
+                message = f'"{old}" is claimed by "{claimed[old]}" too.'
                 yield Found(path=fault.path, pointer=pointer, message=message, hint="Only one of them can be its heir.")
             claimed.setdefault(old, fault.id)
 

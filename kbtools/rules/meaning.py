@@ -82,13 +82,18 @@ def built_text(model: Model) -> str:
 def fitted(model: Model, unit_id: str, years: Years) -> bool:
     """Whether a control unit is fitted in one of these years of the model.
 
-    True as well where that cannot be told: the model has no such unit, or some of the years run backwards.
+    True as well where that cannot be told: the model has no such unit, or two, or some of the years run backwards.
     """
     unit = model.unit(unit_id)
-    if unit is None or any(backwards(each) for each in (years, model.years, unit.years)):
+    if unit is None or _doubled(model, unit_id) or any(backwards(each) for each in (years, model.years, unit.years)):
         return True
     cut = years.cut_to(model.years)
     return cut is None or cut.cut_to(unit.years) is not None
+
+
+def _doubled(model: Model, unit_id: str) -> bool:
+    """Whether the model lists the unit twice; KB312 says so, and which years are meant is open."""
+    return sum(each.id == unit_id for each in model.control_units) > 1
 
 
 def sound(row: AppliesTo, base: KnowledgeBase, today: dt.date) -> bool:
@@ -99,6 +104,8 @@ def sound(row: AppliesTo, base: KnowledgeBase, today: dt.date) -> bool:
     if row.unit is None:
         return True
     unit = model.unit(row.unit)
+    if _doubled(model, row.unit):
+        return False
     return unit is not None and not backwards(unit.years) and fitted(model, row.unit, row.years)
 
 

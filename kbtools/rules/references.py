@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping
+import functools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.model.base import IdKind, KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault
-from kbtools.nearest import nearest_id
+from kbtools.nearest import did_you_mean, nearest_id
+from kbtools.reading.layout import fitting_id, is_id
+from kbtools.rules.meaning import short
+from kbtools.rules.once import once
 from kbtools.rules.rule import Check as RuleCheck
 from kbtools.rules.rule import Found
 
@@ -35,24 +39,54 @@ def unknown(kind: IdKind) -> RuleCheck:
         if kind in base.unsure:
             return
         known = names(base, kind)
-        for reference in references(base):
-            if reference.kind == kind and reference.id not in known:
-                yield missing(kind, reference.id, known, reference.path, reference.pointer)
+        misnamed = _misnamed(known)
+        renamed = heirs(base) if kind == "fault" else {}
+        # The same mistake often stands in many files, and looking for the nearest of many ids takes a while.
+        found = functools.cache(lambda identity: _hint(kind, identity, known, renamed))
+        for reference in references(base).get(kind, ()):
+            if reference.id not in known and reference.id not in misnamed:
+                message, hint = found(reference.id)
+                yield Found(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
     return check
 
 
-def missing(kind: str, identity: str, known: Mapping[str, str], path: str, pointer: str) -> Found:
+def _misnamed(known: Iterable[str]) -> frozenset[str]:
+    """The ids that the files whose name is none are to be given: their names are reported, not those who use them."""
+    return frozenset(fitting_id(each) for each in known if not is_id(each))
+
+
+def _hint(kind: str, identity: str, known: Mapping[str, Sequence[str]], renamed: Mapping[str, str]) -> tuple[str, str]:
+    """What is wrong with a reference, and what to do about it."""
+    if identity in renamed:
+        now = renamed[identity]
+        return f'The {kind} "{short(identity)}" has another id now.', f'It is called "{now}"; write that.'
+    found = missing(kind, identity, known, "", "", renamed)
+    return found.message, found.hint
+
+
+def missing(
+    kind: str,
+    identity: str,
+    known: Mapping[str, Sequence[str]],
+    path: str,
+    pointer: str,
+    also: Mapping[str, str] | None = None,
+) -> Found:
     """The finding that something has no such id, with the nearest one.
 
     Args:
         kind: what it would be, in words.
         identity: as the author wrote it.
-        known: id to name of what there is.
+        known: id to the names of what there is.
         path: file in which it stands.
         pointer: where it stands.
+        also: old ids to new ones; who nearly wrote an old one is told the new one.
     """
     guess = nearest_id(identity, known)
+    old = did_you_mean(identity, also) if guess is None and also else None
+    if old is not None and also is not None:
+        guess = also[old]
     if guess is not None:
         hint = f'Did you mean "{guess}"?'
     elif known:
@@ -61,24 +95,36 @@ def missing(kind: str, identity: str, known: Mapping[str, str], path: str, point
         )
     else:
         hint = f"There is no {kind} yet; write it first."
-    return Found(path=path, pointer=pointer, message=f'There is no {kind} "{identity[:60]}".', hint=hint)
+    return Found(path=path, pointer=pointer, message=f'There is no {kind} "{short(identity)}".', hint=hint)
 
 
-def names(base: KnowledgeBase, kind: IdKind) -> dict[str, str]:
-    """Id to name of everything of a kind."""
+def heirs(base: KnowledgeBase) -> dict[str, str]:
+    """Old id to the id that the fault has now; ids that are alive or claimed twice are left to KB313."""
+    return {old: fault.id for fault in base.faults.values() for old in fault.formerly if old not in base.faults}
+
+
+def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
+    """Id to the names that it goes by, of everything of a kind."""
+    if kind == "model":
+        return {each.id: (each.name, *each.also_called) for each in base.models.values()}
     if kind == "fault":
-        return {each.id: each.title for each in base.faults.values()}
-    if kind == "case":
-        return {each: each for each in base.cases}
-    if kind == "caution":
-        return {each: each for each in base.cautions}
+        return {each.id: (each.title,) for each in base.faults.values()}
+    if kind in {"case", "caution"}:
+        return {each: () for each in (base.cases if kind == "case" else base.cautions)}
     named = {"system": base.systems, "component": base.components, "access job": base.access, "tool": base.tools}
-    rows = base.models if kind == "model" else named[kind]
-    return {each.id: each.name for each in rows.values()}  # type: ignore[attr-defined]
+    return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
 
 
-def references(base: KnowledgeBase) -> Iterator[Reference]:
-    """Every reference of the knowledge base."""
+@once
+def references(base: KnowledgeBase) -> Mapping[IdKind, Sequence[Reference]]:
+    """Every reference of the knowledge base, by what it names: a rule goes through its own kind only."""
+    by_kind: dict[IdKind, list[Reference]] = {}
+    for reference in _all(base):
+        by_kind.setdefault(reference.kind, []).append(reference)
+    return by_kind
+
+
+def _all(base: KnowledgeBase) -> Iterator[Reference]:
     yield from _of_catalogue(base)
     for fault in base.faults.values():
         yield from _of_fault(fault)

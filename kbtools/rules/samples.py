@@ -89,6 +89,20 @@ title: Battery flat after a night
 system: charging
 draft: true
 """,
+    "faults/charging/lamp-glows.yml": """\
+title: Charge lamp glows with the engine off
+system: charging
+applies_to: [{model: wren-400, years: 2003-2007}]
+ride_advice: {level: no-restriction, why: It takes next to nothing from the battery.}
+causes:
+  - id: leaking-diode
+    summary: Leaking diode
+    component: regulator
+    fix: {summary: Fit another regulator., skill: experienced, labour_hours: 0.5}
+sources: [{kind: first-hand, title: Measured on two bikes}]
+reviewed: {on: 2026-02-01, by: curator-1}
+withdrawn: {on: 2026-05-01, reason: Part of another entry now., replaced_by: battery-flat}
+""",
     "cases/2026/wren-400-0001.yml": """\
 vehicle: {model: wren-400, year: 2005, odometer: 41200 km, bike: b001}
 seen: 2026-02-01
