@@ -120,7 +120,9 @@ class _Judged:
             hint = "Mend what the rule has found, and take this row out."
             yield self._found(NEVER, row, "rule", f"What {row.rule} finds cannot be accepted.", hint)
         elif row.path not in self._reading.documents:
-            hint = _guess(row.path, self._reading.documents) or "Take this row out, or name the file as its path is now."
+            hint = (
+                _guess(row.path, self._reading.documents) or "Take this row out, or name the file as its path is now."
+            )
             yield self._found(NOTHING, row, "path", f'There is no file "{_short(row.path)}".', hint)
         elif again:
             yield self._found(NEEDLESS, row, "", "A row above accepts this finding already.", "Take one of them out.")
@@ -148,9 +150,7 @@ class _Judged:
     def _found(self, rule: Rule, row: Accepted, key: str, message: str, hint: str) -> Finding:
         pointer = f"{row.at}/{key}" if key else row.at
         mark = self._reading.documents[_FILE].value(pointer)
-        return Finding(
-            rule=rule.code, severity=rule.severity, path=_FILE, mark=mark, message=message, hint=hint
-        )
+        return Finding(rule=rule.code, severity=rule.severity, path=_FILE, mark=mark, message=message, hint=hint)
 
 
 def _guess(word: str, names: Iterable[str]) -> str | None:

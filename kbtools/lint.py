@@ -42,9 +42,7 @@ def lint(reading: Reading, today: dt.date) -> list[Finding]:
 def examine(reading: Reading, today: dt.date) -> Linted:
     """The same, with what the club accepts beside it."""
     loaded = _loaded()
-    found: list[tuple[Finding, str | None]] = [
-        (each, None) for each in (*loaded.broken.values(), *reading.findings)
-    ]
+    found: list[tuple[Finding, str | None]] = [(each, None) for each in (*loaded.broken.values(), *reading.findings)]
     broken = set(loaded.broken)
     for rule in loaded.rules:
         ran = _run(rule, reading, today)

@@ -45,10 +45,16 @@ RULE = Rule(
     what="`replaced_by` that names an entry which is withdrawn itself.",
     why="The reader is sent from one note to the next, and perhaps to none that helps.",
     sample=Sample(
-        path="faults/charging/battery-flat.yml",
-        instead_of="draft: true\n",
-        bad="draft: true\nwithdrawn: {on: 2026-05-01, reason: Folded into another., replaced_by: lamp-glows}\n",
-        good="draft: true\nwithdrawn: {on: 2026-05-01, reason: Folded into another., replaced_by: lamp-flickers}\n",
+        path="faults/charging/lamp-dim.yml",
+        instead_of="",
+        bad=(
+            "title: Lamp dim\nsystem: charging\ndraft: true\n"
+            "withdrawn: {on: 2026-05-01, reason: Folded into another., replaced_by: lamp-glows}\n"
+        ),
+        good=(
+            "title: Lamp dim\nsystem: charging\ndraft: true\n"
+            "withdrawn: {on: 2026-05-01, reason: Folded into another., replaced_by: lamp-flickers}\n"
+        ),
     ),
     check=check,
 )

@@ -42,10 +42,10 @@ def unknown(kind: IdKind) -> RuleCheck:
         misnamed = _misnamed(known)
         renamed = heirs(base) if kind == "fault" else {}
         # The same mistake often stands in many files, and looking for the nearest of many ids takes a while.
-        found = functools.cache(lambda identity: _hint(kind, identity, known, renamed))
+        said = functools.cache(lambda identity: _said(kind, identity, known, renamed))
         for reference in references(base).get(kind, ()):
             if reference.id not in known and reference.id not in misnamed:
-                message, hint = found(reference.id)
+                message, hint = said(reference.id)
                 yield Found(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
     return check
@@ -56,23 +56,19 @@ def _misnamed(known: Iterable[str]) -> frozenset[str]:
     return frozenset(fitting_id(each) for each in known if not is_id(each))
 
 
-def _hint(kind: str, identity: str, known: Mapping[str, Sequence[str]], renamed: Mapping[str, str]) -> tuple[str, str]:
+def _said(kind: str, identity: str, known: Mapping[str, Sequence[str]], renamed: Mapping[str, str]) -> tuple[str, str]:
     """What is wrong with a reference, and what to do about it."""
     if identity in renamed:
         now = renamed[identity]
         return f'The {kind} "{short(identity)}" has another id now.', f'It is called "{now}"; write that.'
-    found = missing(kind, identity, known, "", "", renamed)
+    old = did_you_mean(identity, renamed) if nearest_id(identity, known) is None else None
+    if old is not None:
+        return f'There is no {kind} "{short(identity)}".', f'Did you mean "{renamed[old]}"? It was called "{old}".'
+    found = missing(kind, identity, known, "", "")
     return found.message, found.hint
 
 
-def missing(
-    kind: str,
-    identity: str,
-    known: Mapping[str, Sequence[str]],
-    path: str,
-    pointer: str,
-    also: Mapping[str, str] | None = None,
-) -> Found:
+def missing(kind: str, identity: str, known: Mapping[str, Sequence[str]], path: str, pointer: str) -> Found:
     """The finding that something has no such id, with the nearest one.
 
     Args:
@@ -81,12 +77,8 @@ def missing(
         known: id to the names of what there is.
         path: file in which it stands.
         pointer: where it stands.
-        also: old ids to new ones; who nearly wrote an old one is told the new one.
     """
     guess = nearest_id(identity, known)
-    old = did_you_mean(identity, also) if guess is None and also else None
-    if old is not None and also is not None:
-        guess = also[old]
     if guess is not None:
         hint = f'Did you mean "{guess}"?'
     elif known:
@@ -110,7 +102,7 @@ def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
     if kind == "fault":
         return {each.id: (each.title,) for each in base.faults.values()}
     if kind in {"case", "caution"}:
-        return {each: () for each in (base.cases if kind == "case" else base.cautions)}
+        return dict.fromkeys(base.cases if kind == "case" else base.cautions, ())
     named = {"system": base.systems, "component": base.components, "access job": base.access, "tool": base.tools}
     return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
 
