@@ -79,7 +79,7 @@ def _never(rule: str) -> bool:
 def _is_at(place: Place, row: Accepted, reading: Reading) -> bool:
     """Whether a finding is where a row says: by its pointer, or by a pointer to the same line and column.
 
-    Who reads a finding sees a line and a column, and several pointers may lead there: to a mapping and to its first key.
+    Who reads a finding sees a line and a column, and several pointers may lead there: to a mapping, to its first key.
     """
     if place.pointer is None:
         return False

@@ -28,7 +28,7 @@ def did_you_mean(word: str, names: Iterable[str]) -> str | None:
 
 
 def nearest_id(word: str, names: Mapping[str, Sequence[str]]) -> str | None:
-    """The id that the author probably meant: the one whose name was written, else the nearest id, else the nearest name.
+    """The id that the author probably meant: whose name was written, else the nearest id, else the nearest name.
 
     Args:
         word: what the author wrote.

@@ -6,7 +6,8 @@ The lengths of the texts, and how many causes, checks and rows a fault has, foll
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+import zlib
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -96,7 +97,7 @@ def write_base(folder: Path, *, faults: int, cases: int, seed: int = 1) -> None:
     texts = Texts(rng)
     _write_catalogue(folder)
     ids = [f"{texts.slug()}-{number}" for number in range(faults)]
-    codes = _codes(rng, max(8, faults * 3 // 5))
+    codes = {code: texts.short() for code in _codes(rng, max(8, faults * 3 // 5))}
     known: list[_Known] = []
     for number in range(faults):
         fault = _Fault(rng, texts, number, ids, codes)
@@ -140,7 +141,9 @@ def _published(number: int) -> bool:
 class _Fault:
     """One entry in the making."""
 
-    def __init__(self, rng: random.Random, texts: Texts, number: int, ids: Sequence[str], codes: Sequence[str]) -> None:
+    def __init__(
+        self, rng: random.Random, texts: Texts, number: int, ids: Sequence[str], codes: Mapping[str, str]
+    ) -> None:
         self._rng = rng
         self._texts = texts
         self._number = number
@@ -150,7 +153,10 @@ class _Fault:
         self.system = SYSTEMS[number % len(SYSTEMS)]
         self._access = rng.sample(_ACCESS, 3)
         share = rng.random()
-        self._codes = tuple(dict.fromkeys(rng.choice(codes) for _ in range(0 if share < 0.3 else 1 + int(share * 2.2))))
+        self._meanings = codes
+        self._codes = tuple(
+            dict.fromkeys(rng.choice(tuple(codes)) for _ in range(0 if share < 0.3 else 1 + int(share * 2.2)))
+        )
         count = rng.choice((2, 3, 3, 3, 4, 5))
         self._causes = tuple((f"{texts.slug()}-{place}", place > 0 and rng.random() < 0.2) for place in range(count))
         self._checks = tuple((f"{texts.slug()}-{place}", rng.random() < 0.4) for place in range(count + 1))
@@ -174,7 +180,8 @@ class _Fault:
             parts.append("codes:\n" + "".join(map(self._code, self._codes)))
         parts.append("symptoms:\n" + "".join(f"  - {texts.state()}\n" for _ in range(self._rng.choice((2, 3, 3)))))
         stop = f"\n  stop_if: [{texts.state()}, {texts.state()}]" if self._rng.random() < 0.6 else ""
-        level = self._rng.choice(_LEVELS)
+        # Entries may share a code, and then their advice must not contradict.
+        level = self._rng.choice(_LEVELS[1:3] if self._codes else _LEVELS)
         parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(2)}.{stop}\n")
         parts.append(f"cautions: {self._some(_CAUTIONS, 2)}\n")
         parts.append("causes:\n" + "".join(map(self._cause, range(len(self._causes)))))
@@ -197,7 +204,7 @@ class _Fault:
         return f"[{', '.join(self._rng.sample(ids, count))}]"
 
     def _code(self, code: str) -> str:
-        meaning = f"meaning: {self._texts.short()}, sets_when: {self._texts.action()}"
+        meaning = f"meaning: {self._meanings[code]}, sets_when: {self._texts.action()}"
         named = self._rng.random() < 0.6 or "-" in code
         unit = f", unit: {self._rng.choice(self._rows[0].fitted()).id}" if named else ""
         return f"  - {{code: {code}, {meaning}{unit}}}\n"
@@ -207,7 +214,9 @@ class _Fault:
         identity, narrow = self._causes[place]
         rows = f"    applies_to: [{self._rows[0].yaml()}]\n" if narrow else ""
         beside = f"    often_with: [{self._causes[place - 1][0]}]\n" if place and rng.random() < 0.2 else ""
-        low = rng.randrange(5, 90)
+        part = texts.thing()
+        # A part costs the same wherever it stands.
+        low = 5 + zlib.crc32(part.encode()) % 85
         hours = rng.randrange(3, 30) / 10
         skill = rng.choice(_SKILLS)
         safe = skill == "home" and self.system not in CRITICAL
@@ -216,7 +225,7 @@ class _Fault:
             f"  - id: {identity}\n    summary: {texts.state()}\n    component: {self.system}-{rng.choice(PARTS)}\n"
             f"    share: {_SHARES[min(place, 2)]}\n{rows}{beside}"
             f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {skill}\n"
-            f"      parts: [{{name: {texts.thing()}, price: [{low}, {low * 2}]}}]\n"
+            f"      parts: [{{name: {part}, price: [{low}, {low * 2}]}}]\n"
             f"      labour_hours: [{hours}, {hours + 0.5:.1f}]\n      tools: {self._some(_TOOLS, 2)}\n"
             f"      access: {self._some(self._access, 1)}\n      cautions: {self._some(_CAUTIONS, 1)}\n{trial}"
             f"      verify: {{do: {texts.action()}., expect: {texts.value()}}}\n"
@@ -267,7 +276,7 @@ class _Fault:
         parts = [f"related: [{', '.join(others[:2])}]\n"] if others and rng.random() < 0.5 else []
         if others and rng.random() < 0.25:
             parts.append(f"distinct_from:\n  - {{fault: {others[-1]}, because: {self._texts.sentence()}.}}\n")
-        day = f"{rng.randrange(2024, 2026)}-{rng.randrange(1, 13):02}-{rng.randrange(1, 29):02}"
+        day = f"2025-{rng.randrange(1, 13):02}-{rng.randrange(1, 29):02}"
         parts.append(f"reviewed: {{on: {day}, by: curator-{rng.randrange(1, 9)}, second: mechanic-1}}\n")
         if rng.random() < 0.08:
             parts.append(f"formerly: [formerly-{self._ids[number]}]\n")

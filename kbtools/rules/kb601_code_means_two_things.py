@@ -4,69 +4,44 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.codes import FaultCode
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.rules.alike import contrary, same_words, words
 from kbtools.rules.meaning import short
-from kbtools.rules.reach import Reach, narrowed, published, reaches, shared
+from kbtools.rules.reach import Clash, Ledger, comparable, narrowed, one_unit, reaches
 from kbtools.rules.rule import Found, Rule, Sample
 
-Words = tuple[str, ...]
-"""A meaning, for comparing."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Use:
-    """A code's row with what it says and of whom."""
-
-    fault: Fault
-    row: CodeRow
-    reach: Reach
+Said = tuple[Fault, CodeRow]
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Meanings that contradict an earlier one, each once."""
     same, known = same_words(base), reaches(base)
-    uses: dict[FaultCode, dict[Words, list[_Use]]] = {}
-    for fault in sorted(published(base), key=lambda each: each.path):
-        if not fault.intact("/applies_to"):
-            continue
+    ledger = Ledger[tuple[str, ...], Said](contrary)
+    for fault in comparable(base):
         for row in fault.codes:
             if row.read.code is None or row.meaning is None:
                 continue
-            use = _Use(fault=fault, row=row, reach=narrowed(base, known[fault.id], row.unit))
-            said, before = words(row.meaning, same), uses.setdefault(row.read.code, {})
-            found = _against(
-                base, use, [each for other, rows in before.items() if contrary(said, other) for each in rows]
-            )
-            if found is None:
+            meaning, reach = words(row.meaning, same), narrowed(base, known[fault.id], row.unit)
+            clashes = ledger.clashes(row.read.code, meaning, reach)
+            clash = next((each for each in clashes if one_unit(row, each.said[1])), None)
+            if clash is None:
                 # What contradicts an earlier row is reported; those after it are held against the earlier one.
-                before.setdefault(said, []).append(use)
+                ledger.add(row.read.code, meaning, reach, (fault, row))
             else:
-                yield found
+                yield _found(base, fault, row, clash)
 
 
-def _against(base: KnowledgeBase, use: _Use, others: list[_Use]) -> Found | None:
-    for other in others:
-        units = (use.row.unit, other.row.unit)
-        if None not in units and units[0] != units[1]:
-            continue
-        common = shared(use.reach, other.reach)
-        if common is None:
-            continue
-        model, years = common
-        place = "in this entry" if other.fault is use.fault else f'in "{other.fault.id}"'
-        meaning = short(other.row.meaning or "")
-        message = (
-            f'{short(use.row.read.text)} means "{meaning}" {place} for the {short(base.models[model].name)} '
-            f"{years.text}, and something else here."
-        )
-        hint = "Name the control unit in both rows if they are two; else write what the maker's list says."
-        return Found(path=use.fault.path, pointer=f"{use.row.at}/meaning", message=message, hint=hint)
-    return None
+def _found(base: KnowledgeBase, fault: Fault, row: CodeRow, clash: Clash[tuple[str, ...], Said]) -> Found:
+    other, said = clash.said
+    where = "in this entry" if other is fault else f'in "{other.id}"'
+    message = (
+        f'{short(row.read.text)} means "{short(said.meaning or "")}" {where} for the '
+        f"{short(base.models[clash.model].name)} {clash.years.text}, and something else here."
+    )
+    hint = "Name the control unit in both rows if they are two; else write what the maker's list says."
+    return Found(path=fault.path, pointer=f"{row.at}/meaning", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -3,77 +3,73 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.codes import FaultCode
 from kbtools.model.fault import RIDE_LEVELS, CodeRow, Fault, RideLevel
 from kbtools.rules.meaning import short
-from kbtools.rules.reach import Reach, narrowed, published, reaches, shared
+from kbtools.rules.reach import Clash, Ledger, Reach, comparable, narrowed, one_unit, reaches
 from kbtools.rules.rule import Found, Rule, Sample
 
 _APART = 2
 """Steps between the levels from which owners of one bike with one code are told clearly different things."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Use:
-    """A code's row, and how strict its entry is."""
-
-    fault: Fault
-    row: CodeRow
-    reach: Reach
+Said = tuple[Fault, CodeRow]
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Entries whose advice contradicts that of an earlier one, each once."""
-    uses: dict[tuple[FaultCode, frozenset[str]], dict[RideLevel, list[_Use]]] = {}
-    known = reaches(base)
-    for fault in sorted(published(base), key=lambda each: each.path):
+    ledger = Ledger[RideLevel, Said](_far)
+    for fault in comparable(base):
         level = None if fault.ride_advice is None else fault.ride_advice.level
-        if level is None or not fault.intact("/applies_to"):
+        if level is None:
             continue
-        against: Found | None = None
-        for row in fault.codes:
-            # A consequence says nothing of its own, and a code that needs others beside it is another situation.
-            if row.read.code is None or row.follow_on:
-                continue
-            situation = (row.read.code, frozenset(each.text for each in row.with_codes))
-            use = _Use(fault=fault, row=row, reach=narrowed(base, known[fault.id], row.unit))
-            before = uses.setdefault(situation, {})
-            against = against or _against(base, use, level, before)
-            before.setdefault(level, []).append(use)
-        if against is not None:
-            yield against
+        uses = list(_uses(base, fault))
+        clashes = (each for subject, row, reach in uses for each in _clashes(ledger, subject, (fault, row), reach))
+        clash = next(clashes, None)
+        if clash is not None:
+            yield _found(base, fault, level, clash)
+        for subject, row, reach in uses:
+            ledger.add(subject, level, reach, (fault, row))
 
 
-def _told_apart(fault: Fault, other: Fault) -> bool:
-    return any(each.fault == other.id for each in fault.distinct_from)
+def _uses(base: KnowledgeBase, fault: Fault) -> Iterator[tuple[Hashable, CodeRow, Reach]]:
+    """The situations in which the entry shows: a code and those that must be there with it."""
+    for row in fault.codes:
+        # A consequence says nothing of its own.
+        if row.read.code is not None and not row.follow_on:
+            subject = (row.read.code, frozenset(each.text for each in row.with_codes))
+            yield subject, row, narrowed(base, reaches(base)[fault.id], row.unit)
+
+
+def _clashes(
+    ledger: Ledger[RideLevel, Said], subject: Hashable, now: Said, reach: Reach
+) -> Iterator[Clash[RideLevel, Said]]:
+    fault, row = now
+    level = fault.ride_advice.level if fault.ride_advice is not None else RIDE_LEVELS[0]
+    for clash in ledger.clashes(subject, level, reach):
+        other, said = clash.said
+        if one_unit(row, said) and not _told_apart(fault, other) and not _told_apart(other, fault):
+            yield clash
 
 
 def _far(level: RideLevel, other: RideLevel) -> bool:
     return abs(RIDE_LEVELS.index(level) - RIDE_LEVELS.index(other)) >= _APART
 
 
-def _against(base: KnowledgeBase, use: _Use, level: RideLevel, before: dict[RideLevel, list[_Use]]) -> Found | None:
-    far = ((each, other) for each, rows in before.items() if _far(level, each) for other in rows)
-    for its, other in far:
-        units = (use.row.unit, other.row.unit)
-        if other.fault is use.fault or (None not in units and units[0] != units[1]):
-            continue
-        if _told_apart(use.fault, other.fault) or _told_apart(other.fault, use.fault):
-            continue
-        common = shared(use.reach, other.reach)
-        if common is not None:
-            model, years = common
-            message = (
-                f"With {short(use.row.read.text)} on a {short(base.models[model].name)} {years.text} this entry says "
-                f'{level}, and "{other.fault.id}" says {its}.'
-            )
-            hint = "Make them agree, or say in `distinct_from` how an owner tells the two apart."
-            return Found(path=use.fault.path, pointer="/ride_advice/level", message=message, hint=hint)
-    return None
+def _told_apart(fault: Fault, other: Fault) -> bool:
+    return any(each.fault == other.id for each in fault.distinct_from)
+
+
+def _found(base: KnowledgeBase, fault: Fault, level: RideLevel, clash: Clash[RideLevel, Said]) -> Found:
+    other, said = clash.said
+    message = (
+        f"With {short(said.read.text)} on a {short(base.models[clash.model].name)} {clash.years.text} this entry says "
+        f'{level}, and "{other.id}" says {clash.value}.'
+    )
+    hint = "Make them agree, or say in `distinct_from` how an owner tells the two apart."
+    return Found(path=fault.path, pointer="/ride_advice/level", message=message, hint=hint)
 
 
 RULE = Rule(

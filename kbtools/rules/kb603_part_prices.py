@@ -4,68 +4,49 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Cause, Fault, Part
 from kbtools.model.money import Range, show_range
 from kbtools.rules.alike import fold
 from kbtools.rules.meaning import short
-from kbtools.rules.reach import Reach, published, reach, reaches, shared
+from kbtools.rules.reach import Ledger, Reach, comparable, reach, reaches
 from kbtools.rules.rule import Found, Rule, Sample
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bought:
-    """A part at a price."""
-
-    fault: Fault
-    reach: Reach
+Bought = tuple[Fault, Cause, Part, Range, Reach]
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Prices that contradict an earlier one of the same part, each once."""
-    known = reaches(base)
-    bought: dict[tuple[str, str | None], dict[Range, list[_Bought]]] = {}
-    for fault in sorted(published(base), key=lambda each: each.path):
-        if not fault.intact("/applies_to"):
+    ledger = Ledger[Range, Fault](_apart)
+    for fault, cause, part, price, whom in _all(base):
+        subject = (fold(part.name), cause.component)
+        clash = next(ledger.clashes(subject, price, whom), None)
+        if clash is None:
+            ledger.add(subject, price, whom, fault)
             continue
-        for cause, part in _parts(fault):
-            price = part.price
-            # One whose ends changed places is KB402's.
-            if price is None or price.low > price.high:
-                continue
-            whom = reach(base, cause.applies_to) if cause.applies_to else known[fault.id]
-            before = bought.setdefault((fold(part.name), cause.component), {})
-            found = _against(base, fault, part, price, whom, before)
-            if found is None:
-                before.setdefault(price, []).append(_Bought(fault=fault, reach=whom))
-            else:
-                yield found
-
-
-def _parts(fault: Fault) -> Iterator[tuple[Cause, Part]]:
-    for cause in fault.causes:
-        for part in cause.fix.parts if cause.fix is not None else ():
-            yield cause, part
-
-
-def _against(
-    base: KnowledgeBase, fault: Fault, part: Part, price: Range, whom: Reach, before: dict[Range, list[_Bought]]
-) -> Found | None:
-    apart = ((each, rows) for each, rows in before.items() if price.low > each.high or each.low > price.high)
-    for its, other in ((each, other) for each, rows in apart for other in rows):
-        common = shared(whom, other.reach)
-        if common is None:
-            continue
-        where = "in this entry" if other.fault is fault else f'in "{other.fault.id}"'
+        where = "in this entry" if clash.said is fault else f'in "{clash.said.id}"'
         message = (
-            f'"{short(part.name)}" for the {short(base.models[common[0]].name)} costs {show_range(its)} '
+            f'"{short(part.name)}" for the {short(base.models[clash.model].name)} costs {show_range(clash.value)} '
             f"{where}, and {show_range(price)} here."
         )
         hint = "Write one price that holds in both places, or names that tell the two parts apart."
-        return Found(path=fault.path, pointer=f"{part.at}/price", message=message, hint=hint)
-    return None
+        yield Found(path=fault.path, pointer=f"{part.at}/price", message=message, hint=hint)
+
+
+def _all(base: KnowledgeBase) -> Iterator[Bought]:
+    known = reaches(base)
+    for fault in comparable(base):
+        for cause in fault.causes:
+            whom = reach(base, cause.applies_to) if cause.applies_to else known[fault.id]
+            for part in cause.fix.parts if cause.fix is not None else ():
+                # One whose ends changed places is KB402's.
+                if part.price is not None and part.price.low <= part.price.high:
+                    yield fault, cause, part, part.price, whom
+
+
+def _apart(price: Range, other: Range) -> bool:
+    return price.low > other.high or other.low > price.high
 
 
 RULE = Rule(

@@ -61,15 +61,15 @@ RULE = Rule(
         path="faults/charging/lamp-flickers.yml",
         instead_of="  - {kind: first-hand, title: Spring teardown}\n",
         bad=(
-            "  - {kind: article, title: Plugs and rain, url: https://notes.example/plugs, "
+            "  - {kind: manual, title: Plugs and rain, url: https://notes.example/plugs, "
             "archived: https://archive.example/plugs}\n"
-            "  - {kind: article, title: Terminals in the wet, url: https://Notes.example/plugs/#2, "
+            "  - {kind: manual, title: Terminals in the wet, url: https://Notes.example/plugs/#2, "
             "archived: https://archive.example/plugs}\n"
         ),
         good=(
-            "  - {kind: article, title: Plugs and rain, url: https://notes.example/plugs, "
+            "  - {kind: manual, title: Plugs and rain, url: https://notes.example/plugs, "
             "archived: https://archive.example/plugs}\n"
-            "  - {kind: article, title: Terminals in the wet, url: https://notes.example/terminals, "
+            "  - {kind: manual, title: Terminals in the wet, url: https://notes.example/terminals, "
             "archived: https://archive.example/terminals}\n"
         ),
     ),

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Generic, TypeVar
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import AppliesTo, Fault
+from kbtools.model.fault import AppliesTo, CodeRow, Fault
 from kbtools.model.years import Years
 from kbtools.rules.meaning import backwards
 from kbtools.rules.once import once
 from kbtools.scope import held_years
+
+V = TypeVar("V", bound=Hashable)
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,13 +33,19 @@ Reach = Mapping[str, Sequence[Span]]
 
 @once
 def reaches(base: KnowledgeBase) -> Mapping[str, Reach]:
-    """Fault id → whom it concerns, of every published fault."""
-    return {fault.id: reach(base, fault.applies_to) for fault in published(base)}
+    """Fault id → whom it concerns, of every fault that can be compared."""
+    return {fault.id: reach(base, fault.applies_to) for fault in comparable(base)}
 
 
-def published(base: KnowledgeBase) -> Iterator[Fault]:
-    """The faults that are advice on the site."""
-    return (fault for fault in base.faults.values() if fault.published)
+def comparable(base: KnowledgeBase) -> Iterator[Fault]:
+    """The faults that are advice on the site and say whole whom they concern, in the order of their files."""
+    faults = (fault for fault in base.faults.values() if fault.published and fault.intact("/applies_to"))
+    return iter(sorted(faults, key=lambda each: each.path))
+
+
+def one_unit(left: CodeRow, right: CodeRow) -> bool:
+    """Whether two rows of codes can be about one control unit: the same, or one that a row leaves open."""
+    return left.unit is None or right.unit is None or left.unit == right.unit
 
 
 def reach(base: KnowledgeBase, rows: Sequence[AppliesTo]) -> Reach:
@@ -66,17 +76,56 @@ def narrowed(base: KnowledgeBase, of: Reach, unit_id: str | None) -> Reach:
     return found
 
 
-def shared(left: Reach, right: Reach) -> tuple[str, Years] | None:
-    """A model and years that both concern, the first there is; None where there are none.
+def shared(left: Sequence[Span], right: Sequence[Span]) -> Years | None:
+    """Years that both hold of one model, the first there are; None where there are none.
 
     Rows with different questions for the owner may mean different machines of one year, so they share nothing.
     """
-    for model_id, spans in left.items():
-        for span in spans:
-            for other in right.get(model_id, ()):
-                years = span.years.cut_to(other.years)
-                if years is not None and None not in {span.only_if, other.only_if} and span.only_if != other.only_if:
-                    continue
-                if years is not None:
-                    return model_id, years
+    for span in left:
+        for other in right:
+            asked = {span.only_if, other.only_if} - {None}
+            years = span.years.cut_to(other.years) if len(asked) < 2 else None
+            if years is not None:
+                return years
     return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash(Generic[V, T]):
+    """Something that was said before of the same machines and contradicts what is said now."""
+
+    said: T
+    """Who has said it."""
+    value: V
+    """What was said."""
+    model: str
+    """Id of a model that both concern."""
+    years: Years
+    """Years that both concern."""
+
+
+class Ledger(Generic[V, T]):
+    """What entries say of one subject (a code, a part), by model and by what is said.
+
+    Only what contradicts is compared machine by machine, so that many entries that agree cost nothing.
+    """
+
+    __slots__ = ("_contradicts", "_said")
+
+    def __init__(self, contradicts: Callable[[V, V], bool]) -> None:
+        self._contradicts = contradicts
+        self._said: dict[tuple[Hashable, str], dict[V, list[tuple[T, Sequence[Span]]]]] = {}
+
+    def clashes(self, subject: Hashable, value: V, of: Reach) -> Iterator[Clash[V, T]]:
+        """What was said before that contradicts `value`, where both concern the same machines."""
+        for model_id, spans in of.items():
+            for other, rows in self._said.get((subject, model_id), {}).items():
+                for said, theirs in rows if self._contradicts(value, other) else ():
+                    years = shared(spans, theirs)
+                    if years is not None:
+                        yield Clash(said=said, value=other, model=model_id, years=years)
+
+    def add(self, subject: Hashable, value: V, of: Reach, who: T) -> None:
+        """Note what is said of these machines, and who says so."""
+        for model_id, spans in of.items():
+            self._said.setdefault((subject, model_id), {}).setdefault(value, []).append((who, spans))

@@ -1,0 +1,59 @@
+"""What carries an entry beside its curator's word: cases that count, and sources that answer for what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import UNLISTED, Case
+from kbtools.model.fault import Fault
+from kbtools.rules.meaning import safety_critical
+from kbtools.rules.once import once
+
+HEARSAY = frozenset({"forum", "article"})
+"""Kinds of sources that repeat what somebody said; the others measured it themselves or answer for it."""
+
+ENOUGH = 3
+"""Counted cases, of bikes that nobody picked, that carry an entry without any better source. No source: a choice."""
+
+
+@once
+def counted(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
+    """Fault id → its cases that count as evidence.
+
+    A case counts if it is solved with a listed cause or `unlisted`, was ridden as far since as the club asks or was
+    verified, and no later case follows it. Old ids of a fault are not followed: naming one is an error.
+    """
+    followed = {case.follows for case in base.cases.values() if case.follows is not None}
+    found: dict[str, list[Case]] = {}
+    for case in base.cases.values():
+        fault = base.faults.get(case.fault or "")
+        if fault is not None and case.id not in followed and _counts(case, fault, base):
+            found.setdefault(fault.id, []).append(case)
+    return found
+
+
+def _counts(case: Case, fault: Fault, base: KnowledgeBase) -> bool:
+    outcome = case.outcome
+    if outcome.state != "solved" or outcome.cause is None:
+        return False
+    if outcome.cause != UNLISTED and fault.cause(outcome.cause) is None:
+        return False
+    far = base.club is not None and outcome.after is not None and outcome.after.km >= base.club.solved_after.km
+    return far or outcome.verified
+
+
+def critical(base: KnowledgeBase) -> Iterator[Fault]:
+    """The published faults with a fix that is work on a safety-critical system."""
+    for fault in base.faults.values():
+        if fault.published and any(
+            cause.fix is not None and safety_critical(base, fault, cause) for cause in fault.causes
+        ):
+            yield fault
+
+
+def thread_alone(base: KnowledgeBase, fault: Fault) -> bool:
+    """Whether nothing but forum threads is behind an entry: no other source, and no counted case from elsewhere."""
+    if not fault.sources or not fault.intact("/sources") or any(each.kind != "forum" for each in fault.sources):
+        return False
+    return all(case.source is not None and case.source.kind == "forum" for case in counted(base).get(fault.id, ()))

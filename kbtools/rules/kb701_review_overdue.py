@@ -1,0 +1,47 @@
+"""KB701: review overdue."""
+
+from __future__ import annotations
+
+import calendar
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+    """Published entries whose last review is longer ago than the club allows."""
+    if base.club is None:
+        return
+    months = base.club.review_after_months
+    for fault in base.faults.values():
+        if fault.published and fault.reviewed is not None and _later(fault.reviewed.on, months) < today:
+            message = f"The last review was on {fault.reviewed.on.isoformat()}, more than {months} months ago."
+            hint = "Read the entry against what the club knows today, then set the day of the review."
+            yield Found(path=fault.path, pointer=f"{fault.reviewed.at}/on", message=message, hint=hint)
+
+
+def _later(day: dt.date, months: int) -> dt.date:
+    """The same day so many months later, or the last of a month that is too short for it; never past the calendar."""
+    count = day.month - 1 + months
+    year, month = day.year + count // 12, count % 12 + 1
+    if year > dt.MAXYEAR:
+        return dt.date.max
+    return dt.date(year, month, min(day.day, calendar.monthrange(year, month)[1]))
+
+
+RULE = Rule(
+    code="KB701",
+    title="Review overdue",
+    severity="warning",
+    what="A published entry that nobody has reviewed for longer than `review_after_months` of club.yml.",
+    why="Prices, recalls and what the club knows move on, and owners take what they read for today's.",
+    sample=Sample(
+        path="faults/charging/lamp-flickers.yml",
+        instead_of="reviewed: {on: 2026-03-14",
+        bad="reviewed: {on: 2024-03-14",
+        good="reviewed: {on: 2026-03-14",
+    ),
+    check=check,
+)
