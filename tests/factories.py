@@ -40,9 +40,15 @@ T = TypeVar("T")
 
 
 def make(kind: type[T], defaults: dict[str, Any], changes: dict[str, Any]) -> T:
-    """A value whose fields are the changes, else the defaults, else nothing: None, false or an empty tuple."""
-    empty = {each.name: () if "tuple" in str(each.type) else None for each in dataclasses.fields(kind)}  # type: ignore[arg-type]
+    """A value whose fields are the changes, else the defaults, else nothing: None, false, an empty tuple or set."""
+    empty = {each.name: _nothing(str(each.type)) for each in dataclasses.fields(kind)}  # type: ignore[arg-type]
     return kind(**{**empty, **defaults, **changes})
+
+
+def _nothing(annotation: str) -> object:
+    if annotation.startswith("frozenset"):
+        return frozenset()
+    return () if "tuple" in annotation else None
 
 
 def years(text: str) -> Years:

@@ -18,30 +18,19 @@ _CLEARLY_OTHER = 55.0
 Set on pairs of wordings of one meaning and of different ones, in `tests/test_contradictions.py`.
 """
 
+_ONE_WORD = 80.0
+"""Similarity of letters (0 to 100) from which two words are one with another ending."""
+
 _WORD = re.compile(r"[^\W_]+")
-_EMPTY = frozenset(
-    [
-        "a",
-        "an",
-        "and",
-        "at",
-        "by",
-        "for",
-        "from",
-        "has",
-        "in",
-        "is",
-        "it",
-        "its",
-        "of",
-        "on",
-        "or",
-        "the",
-        "to",
-        "too",
-        "with",
-    ]
+_EMPTY_TEXT = "a an and at by for from has in is it its of on or the to too with"
+_EMPTY = frozenset(_EMPTY_TEXT.split())
+_KIND_TEXT = (
+    "circuit sensor switch signal unit control system position value range low high open short fault front rear left "
+    "right no not out lost missing implausible intermittent detected limit input output performance"
 )
+_KINDS = frozenset(_KIND_TEXT.split())
+"""Words that stand in the meanings of codes of every sort and say little about what each is of."""
+
 _SAME = {
     each: group.split()[0]
     for group in (
@@ -60,20 +49,17 @@ _SAME = {
 }
 """Words of the trade's lists of codes that stand for each other there; the club's own groups come on top."""
 
-_OPPOSITES = {
-    one: other
-    for pair in (
-        "low high",
-        "open short",
-        "front rear",
-        "left right",
-        "lean rich",
-        "inlet outlet",
-        "hot cold",
-        "on off",
-    )
-    for one, other in (pair.split(), pair.split()[::-1])
-}
+_PAIRS = (
+    ("low", "high"),
+    ("open", "short"),
+    ("front", "rear"),
+    ("left", "right"),
+    ("lean", "rich"),
+    ("inlet", "outlet"),
+    ("hot", "cold"),
+    ("on", "off"),
+)
+_OPPOSITES = dict(_PAIRS) | {other: one for one, other in _PAIRS}
 """Texts that differ in such a word alone are alike to a count of letters, and say the contrary."""
 
 
@@ -114,5 +100,8 @@ def _contrary(left: tuple[str, ...], right: tuple[str, ...]) -> bool:
                 return True
     numbers = [{each for each in words if each.isdecimal()} for words in (left, right)]
     if all(numbers) and not numbers[0] & numbers[1]:
+        return True
+    about = [[each for each in words if each not in _KINDS and not each.isdecimal()] for words in (left, right)]
+    if all(about) and not any(fuzz.ratio(one, other) >= _ONE_WORD for one in about[0] for other in about[1]):
         return True
     return fuzz.token_set_ratio(" ".join(left), " ".join(right)) < _CLEARLY_OTHER
