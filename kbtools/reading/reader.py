@@ -164,7 +164,7 @@ class _Assembly:
             faults=self._faults(),
             cases=self._cases(),
             words=typed_catalogue.words(self._data("words")),
-            accepted=tuple(typed_catalogue.accepted(self._data("accepted"))),
+            accepted=tuple(typed_catalogue.accepted(self._data("accepted"), self._damaged("accepted"))),
             pages=tuple(
                 HandPage(path=content.document.path, text=content.data)
                 for content in self._of("page")

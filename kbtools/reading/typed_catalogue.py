@@ -165,10 +165,11 @@ def words(data: Any) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(str(word) for word in group) for group in groups or () if isinstance(group, list))
 
 
-def accepted(data: Any) -> Iterator[Accepted]:
-    """Findings that the club accepts."""
+def accepted(data: Any, damaged: frozenset[str]) -> Iterator[Accepted]:
+    """Findings that the club accepts; a row that has lost something accepts nothing, and is not asked why."""
     keyed = isinstance(data, dict)
     for each in rows(data.get("accepted") if keyed else data, "/accepted" if keyed else ""):
         rule, path, because = each.text("rule"), each.text("path"), each.text("because")
-        if rule is not None and path is not None and because is not None:
+        whole = not any(lost.startswith(f"{each.at}/") for lost in damaged)
+        if whole and rule is not None and path is not None and because is not None:
             yield Accepted(rule=rule, path=path, pointer=each.text("at") or "", because=because, at=each.at)

@@ -19,10 +19,11 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         if fault is None or fault.withdrawn is None or reference.pointer.endswith("/replaced_by"):
             continue
         heir = end(base, fault.id)
-        if heir is None or heir == fault.id or base.faults[heir].withdrawn is not None or _gone(base, reference.path):
+        if heir is None or base.faults[heir].withdrawn is not None or _gone(base, reference.path):
             continue
         message = f'"{fault.id}" is withdrawn; "{heir}" has taken its place.'
-        hint = f'Name "{heir}" if it fits as well, or take this out.'
+        own = base.faults[heir].path == reference.path
+        hint = "Take this out." if own else f'Name "{heir}" if it fits as well, or take this out.'
         yield Found(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
 
