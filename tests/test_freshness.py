@@ -193,3 +193,11 @@ HEIR = changed(GONE, "replaced_by: battery-flat", "replaced_by: lamp-flickers")
 )
 def test_who_leads_to_a_replaced_entry_is_told(files: dict[str, str], expected: list[str]) -> None:
     assert places(findings(files)) == expected
+
+
+def test_little_is_not_held_against_an_entry_while_a_case_cannot_be_read() -> None:
+    files = changed(FAULT, "{kind: first-hand, title: Spring teardown}", THREAD, cases(2))
+    assert findings(files) == ()
+    for old, new in (("seen: 2026-02-01", "seen: a: b"), ("state: solved", "state: sloved")):
+        found = findings(changed(CASE, old, new, files))
+        assert {each.path for each in found} == {CASE}

@@ -21,7 +21,14 @@ LAYERS: dict[str, tuple[str, ...]] = {
         *("kbtools.evidence", "kbtools.costs", "kbtools.checkplan", "kbtools.duplicates"),
     ),
     "publishing": (
-        *("kbtools.rules", "kbtools.lint", "kbtools.finder_index", "kbtools.pages", "kbtools.report"),
+        *(
+            "kbtools.rules",
+            "kbtools.accepting",
+            "kbtools.lint",
+            "kbtools.finder_index",
+            "kbtools.pages",
+            "kbtools.report",
+        ),
         "kbtools.export",
     ),
     "edges": (

@@ -230,3 +230,19 @@ def test_a_long_chain_does_not_run_out_of_stack() -> None:
     assert list(circles(edges)) == []
     edges["50000"] = ["0"]
     assert [len(each) for each in circles(edges)] == [50_001]
+
+
+@pytest.mark.parametrize("broken", ["name: Wren: 400", "- Wren 400\nname: Wren 400"])
+def test_nothing_follows_from_a_model_that_cannot_be_read(broken: str) -> None:
+    found = findings(changed(MODEL, "name: Wren 400", broken))
+    assert [each.path for each in found] == [MODEL]
+
+
+def test_a_folder_that_is_no_system_is_told_where_the_entry_belongs() -> None:
+    (found,) = findings(with_file("faults/chargin/dim.yml", "title: Dim\nsystem: charging\ndraft: true\n"))
+    assert (found.rule, found.path, found.hint) == ("KB319", "faults/chargin/dim.yml", "Move it to faults/charging/.")
+
+
+def test_a_control_unit_that_stands_twice_says_nothing_of_years() -> None:
+    twice = "  - {id: engine-a, name: Old, system: charging, years: 2003}\n  - {id: engine-a,"
+    assert [each.rule for each in findings(changed(MODEL, "  - {id: engine-a,", twice))] == ["KB312"]

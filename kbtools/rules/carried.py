@@ -33,6 +33,13 @@ def counted(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     return found
 
 
+@once
+def cases_known(base: KnowledgeBase) -> bool:
+    """Whether it can be told which cases count: one that is not read whole may be of any fault, and may count."""
+    lost = (each for case in base.cases.values() for each in case.damaged)
+    return base.club is not None and not any(each in {"", "/fault"} or each.startswith("/outcome") for each in lost)
+
+
 def _counts(case: Case, fault: Fault, base: KnowledgeBase) -> bool:
     outcome = case.outcome
     if outcome.state != "solved" or outcome.cause is None:
@@ -54,6 +61,11 @@ def critical(base: KnowledgeBase) -> Iterator[Fault]:
 
 def thread_alone(base: KnowledgeBase, fault: Fault) -> bool:
     """Whether nothing but forum threads is behind an entry: no other source, and no counted case from elsewhere."""
-    if not fault.sources or not fault.intact("/sources") or any(each.kind != "forum" for each in fault.sources):
+    if (
+        not cases_known(base)
+        or not fault.sources
+        or not fault.intact("/sources")
+        or any(each.kind != "forum" for each in fault.sources)
+    ):
         return False
     return all(case.source is not None and case.source.kind == "forum" for case in counted(base).get(fault.id, ()))

@@ -34,7 +34,8 @@ def _all_rows(fault: Fault) -> Iterator[AppliesTo]:
 
 
 def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, pointer: str) -> Iterator[Found]:
-    if not models or any(each.startswith("/control_units") for model in models for each in base.models[model].damaged):
+    lost = {each for model in models for each in base.models[model].damaged}
+    if not models or any(each == "" or each.startswith("/control_units") for each in lost):
         return
     known = {each.id: (each.name,) for model in models for each in base.models[model].control_units}
     if unit not in known:

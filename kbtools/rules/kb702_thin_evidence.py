@@ -6,12 +6,14 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.carried import ENOUGH, HEARSAY, counted, critical, thread_alone
+from kbtools.rules.carried import ENOUGH, HEARSAY, cases_known, counted, critical, thread_alone
 from kbtools.rules.rule import Found, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Published entries that stand on hearsay and few cases, each once."""
+    if not cases_known(base):
+        return
     cases = counted(base)
     worse = {fault.id for fault in critical(base) if thread_alone(base, fault)}
     for fault in base.faults.values():
