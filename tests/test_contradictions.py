@@ -5,17 +5,20 @@ from __future__ import annotations
 import dataclasses
 import datetime as dt
 import gc
+from collections.abc import Sequence
 
 import pytest
 from factories import advice, base, cause, code, fault, fix, model, row, source, span, unit
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import DistinctFrom, Fault, Part, RideLevel
+from kbtools.model.years import Years
 from kbtools.rules import (
     kb601_code_means_two_things,
     kb602_advice_contradicts,
     kb603_part_prices,
     kb605_link_titles,
+    reach,
 )
 from kbtools.rules.alike import contrary, same_words, words
 from kbtools.rules.once import once
@@ -133,6 +136,36 @@ def test_machines_told_apart_by_a_question_are_not_one() -> None:
 def test_many_entries_that_contradict_the_first_are_each_told_once() -> None:
     others = [means(f"b{number}", "Voltage high") for number in range(5)]
     assert len(told(MEANING, means("a", "Voltage low"), *others)) == 5
+
+
+def split(number: int) -> list[Fault]:
+    """Entries that contradict each other in all three ways, half of them of years that the others do not concern."""
+    early = [means(f"a{n}", "Voltage high", "2003-2006", unit="engine-a") for n in range(number // 2)]
+    late = [means(f"b{n}", "Voltage low", "2007-2012", unit="engine-a") for n in range(number // 2)]
+    faults = []
+    for level, price, entries in (("do-not-ride", 1, early), ("no-restriction", 2, late)):
+        causes = (cause(fix=fix(parts=(Part(name="Kit", price=span(price), at=""),))),)
+        riding = advice(level)  # type: ignore[arg-type]
+        faults += [dataclasses.replace(each, ride_advice=riding, causes=causes) for each in entries]
+    return faults
+
+
+@pytest.mark.parametrize("rule", [MEANING, kb602_advice_contradicts, kb603_part_prices], ids=["601", "602", "603"])
+def test_many_entries_do_not_take_the_square_of_the_time(rule: object, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Counted, not timed: how often the machines of two entries are compared, of some and of twice as many."""
+    compared: list[int] = []
+    shared = reach.shared
+
+    def counting(left: Sequence[reach.Span], right: Sequence[reach.Span]) -> Years | None:
+        compared[-1] += 1
+        return shared(left, right)
+
+    monkeypatch.setattr(reach, "shared", counting)
+    for number in (100, 200):
+        compared.append(0)
+        assert told(rule, *split(number)) == []
+    assert compared[0] > 0
+    assert compared[1] < 3 * compared[0]
 
 
 ADVICE = kb602_advice_contradicts

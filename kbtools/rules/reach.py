@@ -104,28 +104,35 @@ class Clash(Generic[V, T]):
     """Years that both concern."""
 
 
+_MOST = 100
+"""Things said of one subject and model that are kept: who agrees with so many is not held against more of them."""
+
+
 class Ledger(Generic[V, T]):
     """What entries say of one subject (a code, a part), by model and by what is said.
 
-    Only what contradicts is compared machine by machine, so that many entries that agree cost nothing.
+    Only what contradicts is compared machine by machine, and machines that many share only once, so that the work does
+    not grow with the square of the entries.
     """
 
     __slots__ = ("_contradicts", "_said")
 
     def __init__(self, contradicts: Callable[[V, V], bool]) -> None:
         self._contradicts = contradicts
-        self._said: dict[tuple[Hashable, str], dict[V, list[tuple[T, Sequence[Span]]]]] = {}
+        self._said: dict[tuple[Hashable, str], dict[V, dict[tuple[Span, ...], list[T]]]] = {}
 
     def clashes(self, subject: Hashable, value: V, of: Reach) -> Iterator[Clash[V, T]]:
         """What was said before that contradicts `value`, where both concern the same machines."""
         for model_id, spans in of.items():
-            for other, rows in self._said.get((subject, model_id), {}).items():
-                for said, theirs in rows if self._contradicts(value, other) else ():
+            for other, by_spans in self._said.get((subject, model_id), {}).items():
+                for theirs, whos in by_spans.items() if self._contradicts(value, other) else ():
                     years = shared(spans, theirs)
                     if years is not None:
-                        yield Clash(said=said, value=other, model=model_id, years=years)
+                        yield from (Clash(said=who, value=other, model=model_id, years=years) for who in whos)
 
     def add(self, subject: Hashable, value: V, of: Reach, who: T) -> None:
         """Note what is said of these machines, and who says so."""
         for model_id, spans in of.items():
-            self._said.setdefault((subject, model_id), {}).setdefault(value, []).append((who, spans))
+            values = self._said.setdefault((subject, model_id), {})
+            if value in values or len(values) < _MOST:
+                values.setdefault(value, {}).setdefault(tuple(spans), []).append(who)
