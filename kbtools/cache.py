@@ -14,7 +14,7 @@ import json
 import os
 import platform
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 from importlib import metadata
 from pathlib import Path

@@ -67,9 +67,7 @@ def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linte
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = list(files(folder))
         found = findings_of(sources, today, memory)
-    return Linted(
-        findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder))
-    )
+    return Linted(findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder)))
 
 
 def findings_since(

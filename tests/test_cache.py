@@ -50,7 +50,7 @@ def kept(tmp_path: Path) -> Path:
 
 
 def findings(base: Path, kept: Path | None, today: dt.date = TODAY) -> list[tuple[str, str, int, int, str]]:
-    found = checking.findings_in(base, today, kept)
+    found = checking.findings_in(base, today, kept).findings
     return [(each.rule, Path(each.path).name, each.mark.line, each.mark.column, each.message) for each in found]
 
 
@@ -250,7 +250,7 @@ def test_findings_come_back_as_they_were(kept: Path) -> None:
             with cache.opened(kept, TODAY.toordinal()) as memory:
                 again = checking.findings_of(sources, TODAY, memory)
             assert again == plain
-            assert all(isinstance(each, Finding) for each in again)
+            assert all(isinstance(each, Finding) for each in again.findings)
 
 
 def test_off_means_off(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

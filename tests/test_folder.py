@@ -31,12 +31,12 @@ def base(tmp_path: Path) -> Path:
 
 def found(base: Path) -> list[tuple[str, str]]:
     """Rule and file of each finding."""
-    findings = findings_in(base, TODAY)
+    findings = findings_in(base, TODAY).findings
     return [(each.rule, each.path.removeprefix(f"{os.path.relpath(base)}/")) for each in findings]
 
 
 def message(base: Path) -> str:
-    return " ".join(each.message for each in findings_in(base, TODAY))
+    return " ".join(each.message for each in findings_in(base, TODAY).findings)
 
 
 def test_the_sample_base_is_clean(base: Path) -> None:

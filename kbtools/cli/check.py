@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -32,15 +33,16 @@ def check(folder: Path, form: str, revision: str | None, no_cache: bool) -> None
     Exit code 0: nothing, or warnings only. 1: errors. 2: the command was called wrongly.
     """
     kept = None if no_cache else cache.place()
-    older = 0
+    older = accepted = 0
     if revision is None:
-        findings = findings_in(folder, day(), kept)
+        found = findings_in(folder, day(), kept)
+        findings, accepted = found.findings, len(found.accepted)
     else:
         try:
             findings, older = findings_since(folder, day(), revision, kept)
         except GitError as error:
             raise click.UsageError(f"The branch cannot be compared with {revision!r}: {error}") from error
-    context = context_for(folder)
+    context = replace(context_for(folder), accepted=accepted)
     say(FORMATS[form](findings, context), colour=context.colour)
     if older:
         click.echo(f"Not shown: {older} that were there before, in files that the branch does not touch.", err=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -38,5 +39,5 @@ def day() -> dt.date:
 
 def report(result: Checked, folder: Path) -> None:
     """Show findings on the error stream, where they do not mix with a command's own output."""
-    context = context_for(folder, err=True)
+    context = replace(context_for(folder, err=True), accepted=len(result.accepted))
     say(text.render(result.findings, context), err=True, colour=context.colour)

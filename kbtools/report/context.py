@@ -24,6 +24,8 @@ class ReportContext:
     """Whether the reader's terminal shows colours."""
     width: int = 100
     """Columns that a quoted line may take, its number included; a longer one is cut around the place."""
+    accepted: int = 0
+    """How many more findings there are that the club accepts."""
     rule_pages: Callable[[], str | None] = _unknown
     """Gives the absolute address of the rule reference, ending in a slash; None: unknown. Few formats ask."""
 

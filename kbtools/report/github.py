@@ -17,11 +17,11 @@ _DATA = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A"})
 _PROPERTY = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A", ":": "%3A", ",": "%2C"})
 
 
-def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:  # noqa: ARG001 - all formats are called alike
+def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     """One command a finding, and a closing line that counts, which the job's log shows as it is."""
     titles = {rule.code: rule.title for rule in all_rules()}
     lines = [_command(finding, titles.get(finding.rule)) for finding in findings]
-    return "\n".join([*lines, summary(findings)]) + "\n"
+    return "\n".join([*lines, summary(findings, context.accepted)]) + "\n"
 
 
 def _command(finding: Finding, title: str | None) -> str:

@@ -23,7 +23,7 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     A message may quote the author; control characters in it are shown, not sent to the terminal.
     """
     lines = [line for finding in findings for line in _finding(finding, context)]
-    lines.append(_style(summary(findings), context, bold=True))
+    lines.append(_style(summary(findings, context.accepted), context, bold=True))
     return "\n".join(lines) + "\n"
 
 
@@ -33,14 +33,20 @@ def place_and_message(finding: Finding) -> tuple[str, str]:
     return f"{shown(place)}: {finding.rule} {finding.severity}: {shown(finding.message)}", shown(finding.hint)
 
 
-def summary(findings: Sequence[Finding]) -> str:
-    """Say how much there is, and how to learn more: "2 errors, 1 warning in 1 file. About a rule: kbtools …"."""
+def summary(findings: Sequence[Finding], accepted: int = 0) -> str:
+    """Say how much there is, and how to learn more: "2 errors, 1 warning in 1 file. About a rule: kbtools …".
+
+    Args:
+        findings: what is shown.
+        accepted: how many more the club accepts, which are not shown.
+    """
     counts = [(sum(finding.severity == each for finding in findings), each) for each in ("error", "warning")]
     words = [_count(count, severity) for count, severity in counts if count]
     if not words:
-        return "Nothing to mend."
+        return f"Nothing to mend{f'; {accepted} accepted' if accepted else ''}."
     files = _count(len({finding.path for finding in findings}), "file")
-    return f"{', '.join(words)} in {files}. About a rule: kbtools rules {findings[0].rule}"
+    more = f"; {accepted} accepted" if accepted else ""
+    return f"{', '.join(words)} in {files}{more}. About a rule: kbtools rules {findings[0].rule}"
 
 
 def _finding(finding: Finding, context: ReportContext) -> list[str]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.diagnostics import Finding, in_order
-from kbtools.lint import all_rules, run
+from kbtools.lint import all_rules, lint, run
 from kbtools.reading.reader import read
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile
@@ -88,6 +88,9 @@ def _explained(rule: Rule, shapes: Mapping[str, Shape]) -> Explained:
     files = with_bad(rule.sample)
     reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes)
     found = in_order([*reading.findings, *run(rule, reading, TODAY)])
+    if not found:
+        # What is wrong with accepted.yml shows only beside everything else that is found.
+        found = lint(reading, TODAY)
     return Explained(
         rule=rule,
         bad=tuple(_bad(rule.sample, found)),
