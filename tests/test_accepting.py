@@ -12,8 +12,9 @@ import pytest
 from checked_samples import FAULT, changed, findings, linted, places, with_file
 
 from kbtools import lint as lint_module
-from kbtools.checking import check
+from kbtools.checking import check, findings_in
 from kbtools.model.base import KnowledgeBase
+from kbtools.report.text import summary
 from kbtools.rules import samples
 from kbtools.rules.rule import Found, Rule
 
@@ -174,6 +175,18 @@ def test_a_checked_folder_tells_what_was_accepted(tmp_path: Path, monkeypatch: p
     result = check(Path("lore"), dt.date(2026, 6, 1))
     assert [each.path for each in result.accepted] == [f"lore/{FAULT}"]
     assert [each.rule for each in result.findings] == ["KB705"]
+
+
+def test_what_is_accepted_is_kept_with_the_findings_and_counted_in_the_summary(tmp_path: Path) -> None:
+    for path, text in accepting(OLD, row("KB701", "/reviewed/on")).items():
+        file = tmp_path / "lore" / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, "utf-8")
+    for _ in range(2):
+        found = findings_in(tmp_path / "lore", dt.date(2026, 6, 1), tmp_path / "kept")
+        assert (found.findings, [each.rule for each in found.accepted]) == ((), ["KB701"])
+    assert summary(found.findings, len(found.accepted)) == "Nothing to mend; 1 accepted."
+    assert summary(findings(OLD), 2) == "1 warning in 1 file; 2 accepted. About a rule: kbtools rules KB701"
 
 
 def test_a_page_is_accepted_as_a_whole(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -110,7 +110,7 @@ def test_a_stream_that_cannot_carry_a_character_gets_it_written_out(folder: Path
     entry = folder / "kb" / WRONG
     entry.write_text(entry.read_text("utf-8").replace("wren-40,", "zaunkönig,"), encoding="utf-8")
     said = into_a_pipe(folder, "check", PYTHONIOENCODING="ascii")
-    assert 'not "zaunk\\xf6nig"' in said
+    assert 'no model "zaunk\\xf6nig"' in said
 
 
 def test_a_link_out_of_the_folder_is_never_quoted(folder: Path) -> None:
