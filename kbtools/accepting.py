@@ -5,6 +5,7 @@ The families KB0 to KB3 cannot be accepted: what cannot be read, has no form or 
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -60,7 +61,8 @@ def accept(reading: Reading, places: Sequence[Place], rules: Collection[str], br
     taken: dict[int, Finding] = {}
     left: list[Finding] = []
     judged = _Judged(reading, places, frozenset(rules), frozenset(broken))
-    for row in rows:
+    for written in rows:
+        row = dataclasses.replace(written, path=_from_base(written.path, reading))
         near = by_file.get((row.rule, row.path), [])
         meant = [] if _never(row.rule) else [each for each in near if _is_at(each, row, reading)]
         fresh = [each for each in meant if id(each) not in taken]
@@ -70,6 +72,13 @@ def accept(reading: Reading, places: Sequence[Place], rules: Collection[str], br
             left += judged.problem(row, others, again=bool(meant))
     left += [each.finding for each in places if id(each) not in taken]
     return Accepting(left=left, taken=list(taken.values()))
+
+
+def _from_base(path: str, reading: Reading) -> str:
+    """A row's path as the base knows it: who copies it from a report has the folders before it as well."""
+    parts = path.split("/")
+    shorter = ("/".join(parts[start:]) for start in range(len(parts)))
+    return next((each for each in shorter if each in reading.documents), path)
 
 
 def _never(rule: str) -> bool:

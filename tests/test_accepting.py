@@ -51,6 +51,11 @@ def test_a_pointer_to_the_same_place_will_do(at: str) -> None:
     assert findings(accepting(files, row("KB705", at))) == ()
 
 
+@pytest.mark.parametrize("before", ["kb/", "../lore/kb/", "/srv/lore/kb/"])
+def test_a_path_may_be_copied_from_a_report(before: str) -> None:
+    assert findings(accepting(OLD, row("KB701", "/reviewed/on", f"{before}{FAULT}"))) == ()
+
+
 def test_the_list_may_stand_under_its_name() -> None:
     text = f"accepted:\n  - {{{row('KB701', '/reviewed/on')}, because: The club knows.}}\n"
     assert findings(with_file("accepted.yml", text, OLD)) == ()
