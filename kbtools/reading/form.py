@@ -196,7 +196,7 @@ class _Mistakes:
 
     def _length(self, at: Pointer, keyword: str, length: int, schema: dict[str, Any]) -> None:
         name, place = _name(at), value_place(self._root, at)
-        message = f"`{name}` has {length} members."
+        message = f"`{name}` has {length} member{'' if length == 1 else 's'}."
         hint = f"It takes {'at least' if keyword == 'minItems' else 'at most'} {schema.get(keyword)}."
         if keyword == "uniqueItems":
             message, hint = f"`{name}` names something twice.", "Take the second one out."

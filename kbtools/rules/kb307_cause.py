@@ -27,7 +27,8 @@ def _unknown(fault: Fault, references: Iterator[tuple[str, str]], path: str) -> 
     known = {cause.id: (cause.summary or cause.id,) for cause in fault.causes}
     for identity, pointer in references:
         if identity not in known:
-            yield missing(f"cause of {fault.id}", identity, known, path, pointer)
+            message, hint = missing("cause", identity, known, f"in {fault.id}")
+            yield Found(path=path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -19,7 +19,8 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         known = {each.id: (each.do or each.id,) for each in fault.checks}
         for tried in case.tried:
             if tried.check is not None and tried.check not in known:
-                yield missing(f"check of {fault.id}", tried.check, known, case.path, f"{tried.at}/check")
+                message, hint = missing("check", tried.check, known, f"in {fault.id}")
+                yield Found(path=case.path, pointer=f"{tried.at}/check", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -39,8 +39,8 @@ def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, point
         return
     known = {each.id: (each.name,) for model in models for each in base.models[model].control_units}
     if unit not in known:
-        kind = f"control unit of {' or '.join(dict.fromkeys(models))}"
-        yield missing(kind, unit, known, path, pointer)
+        message, hint = missing("control unit", unit, known, f"on {' or '.join(dict.fromkeys(models))}")
+        yield Found(path=path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -16,7 +16,10 @@ _HINT = "Give this one another id, or put the two together."
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Ids that stand twice: files of one kind, rows of one list, causes and checks of one fault."""
     for again in base.repeated:
-        message = f'There is a {again.kind} "{again.id}" already{f", in {again.first}" if not again.at else ""}.'
+        article = "an" if again.kind[0] in "aeiou" else "a"
+        message = (
+            f'There is {article} {again.kind} "{again.id}" already{f", in {again.first}" if not again.at else ""}.'
+        )
         pointer = f"{again.at}/id" if again.at else ""
         yield Found(path=again.path, pointer=pointer, message=message, hint=_HINT)
     for fault in base.faults.values():

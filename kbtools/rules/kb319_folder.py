@@ -19,9 +19,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         folder = fault.path.split("/")[1]
         if folder not in known:
             hint = (
-                f"Move it to faults/{fault.system}/."
-                if fault.system in known
-                else missing("system", folder, known, "", "").hint
+                f"Move it to faults/{fault.system}/." if fault.system in known else missing("system", folder, known)[1]
             )
             message = f'The folder "{folder}" is named after no system.'
             yield Found(path=fault.path, pointer="", message=message, hint=hint)

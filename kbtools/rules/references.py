@@ -64,20 +64,19 @@ def _said(kind: str, identity: str, known: Mapping[str, Sequence[str]], renamed:
     old = did_you_mean(identity, renamed) if nearest_id(identity, known) is None else None
     if old is not None:
         return f'There is no {kind} "{short(identity)}".', f'Did you mean "{renamed[old]}"? It was called "{old}".'
-    found = missing(kind, identity, known, "", "")
-    return found.message, found.hint
+    return missing(kind, identity, known)
 
 
-def missing(kind: str, identity: str, known: Mapping[str, Sequence[str]], path: str, pointer: str) -> Found:
-    """The finding that something has no such id, with the nearest one.
+def missing(kind: str, identity: str, known: Mapping[str, Sequence[str]], within: str = "") -> tuple[str, str]:
+    """That something has no such id, and what to do about it: the nearest one.
 
     Args:
         kind: what it would be, in words.
         identity: as the author wrote it.
         known: id to the names of what there is.
-        path: file in which it stands.
-        pointer: where it stands.
+        within: what it would be a part of, after a preposition; empty: of the knowledge base.
     """
+    place = f" {within}" if within else ""
     guess = nearest_id(identity, known)
     if guess is not None:
         hint = f'Did you mean "{guess}"?'
@@ -86,8 +85,8 @@ def missing(kind: str, identity: str, known: Mapping[str, Sequence[str]], path: 
             f"There {'are' if len(known) > 1 else 'is'}: {', '.join(list(known)[:8])}{', …' if len(known) > 8 else ''}."
         )
     else:
-        hint = f"There is no {kind} yet; write it first."
-    return Found(path=path, pointer=pointer, message=f'There is no {kind} "{short(identity)}".', hint=hint)
+        hint = f"There is no {kind}{place} yet; write it first."
+    return f'There is no {kind} "{short(identity)}"{place}.', hint
 
 
 def heirs(base: KnowledgeBase) -> dict[str, str]:
