@@ -9,6 +9,7 @@ from typing import Literal
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, System, Tool
 from kbtools.model.fault import Fault
+from kbtools.model.writing import Writing
 
 IdKind = Literal["system", "component", "access job", "tool", "caution", "model", "fault", "case"]
 """The kinds of things that have an id of their own across the knowledge base."""
@@ -73,5 +74,7 @@ class KnowledgeBase:
     """Hand-written pages."""
     unsure: frozenset[IdKind]
     """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""
+    writings: tuple[Writing, ...] = ()
+    """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""

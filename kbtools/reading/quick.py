@@ -17,7 +17,7 @@ Test = Callable[[Any], bool]
 """Whether a value passes."""
 
 _NOTES = frozenset(
-    {"$schema", "$id", "$defs", "title", "description", "default", "examples", "x-plain", "patternErrorMessage"}
+    {"$schema", "$id", "$defs", "title", "description", "default", "examples", "x-plain", "x-prose", "patternErrorMessage"}
 )
 """Keywords that refuse nothing."""
 

@@ -13,6 +13,7 @@ from kbtools.model.case import Case
 from kbtools.model.catalogue import Model
 from kbtools.model.codes import read_code
 from kbtools.model.fault import Fault
+from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault
 from kbtools.reading.form import form
 from kbtools.reading.layout import REQUIRED_FILES, Placed, place_of
@@ -21,6 +22,7 @@ from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, found
 from kbtools.reading.tree import parse
+from kbtools.reading.writings import file_writing, page_writing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +49,8 @@ class Content:
     """JSON pointers of what was lost."""
     findings: tuple[Finding, ...]
     """What is wrong with its form."""
+    writing: tuple[Writing, ...] = ()
+    """The texts of its author."""
 
 
 class Memory(Protocol):
@@ -120,6 +124,7 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
             data=text,
             damaged=damaged,
             findings=tuple(readable),
+            writing=page_writing(file.path, text) if where.kind == "page" and text is not None else (),
         )
     root, findings = parse(file.path, text)
     if where.kind in {"words", "accepted"}:
@@ -128,7 +133,13 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
     if root is None:
         return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
     formed = form(file.path, root, shapes[where.kind])
-    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=(*findings, *formed.findings))
+    return Content(
+        document=document,
+        data=formed.data,
+        damaged=formed.damaged,
+        findings=(*findings, *formed.findings),
+        writing=file_writing(file.path, formed.texts),
+    )
 
 
 def _misplaced(where: Placed, path: str) -> Finding:
@@ -171,6 +182,7 @@ class _Assembly:
                 if content.data is not None
             ),
             unsure=frozenset(self._unsure()),
+            writings=tuple(each for _, content in self._contents for each in content.writing),
             repeated=tuple(self._repeated),
         )
 

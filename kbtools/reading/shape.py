@@ -14,12 +14,15 @@ from typing import Any
 
 from jsonschema import Draft202012Validator
 
+from kbtools.model.writing import TextKind
 from kbtools.reading.quick import FORMATS, Test, compiled
 from kbtools.reading.tree import Lost, Mapping, Node, Scalar, Sequence
 
 Schema = dict[str, Any]
 Pointer = tuple[str | int, ...]
 """Keys and indexes from the root."""
+Text = tuple[TextKind, Pointer, str]
+"""A text of the author and where it stands."""
 
 _NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?", re.ASCII)
 _LONGEST_NUMBER = 40
@@ -34,6 +37,8 @@ class Hints:
     """JSON types that may stand there; empty: any."""
     as_text: bool
     """A number is taken as its characters (`x-plain: text`): model years, campaign numbers."""
+    text: TextKind | None = None
+    """What kind of an author's text may stand there; None: an id, a number, a word of a list, a code."""
     properties: dict[str, Hints] = field(default_factory=dict)
     """By key."""
     items: Hints | None = None
@@ -109,7 +114,7 @@ def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
             for step in reference.removeprefix("#").strip("/").split("/"):
                 target = target[step]
             # Set before going down: the tree of systems leads back here.
-            known[reference] = Hints(types=frozenset(_types(target)), as_text=False)
+            known[reference] = Hints(types=frozenset(_types(target)), as_text=False, text=_text_kind(target))
             made = _hints(target, root, known)
             known[reference].properties.update(made.properties)
         return known[reference]
@@ -119,6 +124,7 @@ def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
     return Hints(
         types=frozenset(_types(part)),
         as_text=part.get("x-plain") == "text",
+        text=_text_kind(part),
         properties={key: _hints(value, root, known) for key, value in part.get("properties", {}).items()},
         items=_hints(part["items"], root, known) if "items" in part else None,
         others=_hints(others, root, known) if isinstance(others, dict) else None,
@@ -130,7 +136,17 @@ def _types(part: Schema) -> list[str]:
     return [types] if isinstance(types, str) else list(types)
 
 
-def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -> Any:
+def _text_kind(part: Schema) -> TextKind | None:
+    """What a schema lets stand decides, so that a new key is looked at without anybody thinking of it."""
+    if "string" not in _types(part) or {"enum", "const", "format"} & part.keys() or part.get("x-prose") is False:
+        return None
+    fits = re.compile(part.get("pattern", "")).search
+    if fits("any words"):
+        return "words"
+    return "link" if fits("https://host.example/") else None
+
+
+def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer], texts: list[Text]) -> Any:
     """Turn a tree into plain data: text, numbers, true and false where the schema has them, lists, dictionaries.
 
     Args:
@@ -138,9 +154,13 @@ def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -
         hints: of its place in the schema; None where the schema knows no such place.
         at: its pointer.
         lost: gets the pointers of values that were refused when the text was read.
+        texts: gets the texts of the author.
     """
     if isinstance(node, Scalar):
-        return _scalar(node, hints)
+        value = _scalar(node, hints)
+        if hints is not None and hints.text is not None and isinstance(value, str):
+            texts.append((hints.text, at, value))
+        return value
     if isinstance(node, Mapping):
         data = {}
         for key, (_, value) in node.entries.items():
@@ -148,11 +168,13 @@ def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -
             if isinstance(value, Lost):
                 lost.append((*at, key))
             else:
-                data[key] = to_data(value, inner, (*at, key), lost)
+                if hints is not None and hints.others is not None and key not in hints.properties:
+                    texts.append(("key", (*at, key), key))
+                data[key] = to_data(value, inner, (*at, key), lost, texts)
         return data
     if isinstance(node, Sequence):
         inner = None if hints is None else hints.items
-        return [to_data(value, inner, (*at, index), lost) for index, value in enumerate(node.items)]
+        return [to_data(value, inner, (*at, index), lost, texts) for index, value in enumerate(node.items)]
     lost.append(at)
     return None
 
