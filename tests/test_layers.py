@@ -16,7 +16,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
     "values": ("kbtools", "kbtools.model", "kbtools.diagnostics", "kbtools.text", "kbtools.nearest"),
     "reading": ("kbtools.reading",),
     "computing": (
-        *("kbtools.applicability", "kbtools.index", "kbtools.scope"),
+        *("kbtools.applicability", "kbtools.index", "kbtools.scope", "kbtools.markup", "kbtools.personal"),
         # Places that are kept for what comes later.
         *("kbtools.evidence", "kbtools.costs", "kbtools.checkplan", "kbtools.duplicates"),
     ),

@@ -17,7 +17,18 @@ Test = Callable[[Any], bool]
 """Whether a value passes."""
 
 _NOTES = frozenset(
-    {"$schema", "$id", "$defs", "title", "description", "default", "examples", "x-plain", "x-prose", "patternErrorMessage"}
+    {
+        "$schema",
+        "$id",
+        "$defs",
+        "title",
+        "description",
+        "default",
+        "examples",
+        "x-plain",
+        "x-prose",
+        "patternErrorMessage",
+    }
 )
 """Keywords that refuse nothing."""
 

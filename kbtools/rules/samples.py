@@ -116,6 +116,32 @@ source: {kind: first-hand, title: Member report}
 """,
 }
 
+BRAKES_PATH = "faults/brakes/lever-soft.yml"
+"""A further file, which is not in the base: a fault of its safety-critical system."""
+BRAKES = """\
+title: Lever grows soft on the way down
+system: brakes
+applies_to: [{model: wren-400, years: 2003-2012}]
+ride_advice: {level: do-not-ride, why: The lever may come back to the grip.}
+cautions: [battery-gas]
+causes:
+  - id: old-fluid
+    summary: Fluid full of water
+    fix:
+      summary: Change the fluid and bleed the brake.
+      skill: workshop
+      labour_hours: 0.8
+      verify: {do: Pull the lever for a minute., expect: It stays where it is.}
+sources:
+  - {kind: first-hand, title: Brake evening}
+reviewed: {on: 2026-03-14, by: curator-1, second: mechanic-1}
+"""
+
+
+def brakes(piece: str, bad: str) -> Sample:
+    """The sample of a rule about safety: `BRAKES` is right, and wrong with `bad` in the place of one piece."""
+    return Sample(path=BRAKES_PATH, instead_of="", bad=BRAKES.replace(piece, bad), good=BRAKES)
+
 
 def with_bad(sample: Sample) -> dict[str, bytes]:
     """The sample base with the bad piece in it."""

@@ -1,0 +1,42 @@
+"""Where in a text something was seen, and the text made even before looking."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+
+class Span(NamedTuple):
+    """A piece of a text."""
+
+    start: int
+    """Index of its first code point."""
+    end: int
+    """Index after its last one."""
+
+
+_EVEN = {
+    # Full-width forms (Unicode block FF00-FFEF) stand for the ASCII characters in the same order.
+    **{0xFF01 + step: 0x21 + step for step in range(0x5E)},
+    **dict.fromkeys((0x00A0, 0x2007, 0x2009, 0x202F, 0x3000), 0x20),
+    **dict.fromkeys((0x2010, 0x2011, 0x2012, 0x2013, 0x2014, 0x2212), 0x2D),
+}
+_URL = re.compile(r"(?:https?://|www\.)[^\s<>()\[\]\"]+", re.IGNORECASE)
+
+
+def even(text: str) -> str:
+    """The text with full-width characters, odd spaces and hyphens as ASCII has them; every index stays what it was."""
+    return text if text.isascii() else text.translate(_EVEN)
+
+
+def without_urls(text: str) -> str:
+    """The text with spaces for web addresses, whose digits mean nothing; every index stays what it was."""
+    if "://" not in text and "www." not in text:
+        return text
+    return _URL.sub(lambda match: " " * len(match[0]), text)
+
+
+def hidden(text: str, span: Span) -> str:
+    """What was seen as a report shows it: enough to find it, not enough to use it. Reports are often public."""
+    piece = text[span.start : span.end]
+    return f"{piece[:3]}…" if len(piece) > 5 else f"{piece[:1]}…"

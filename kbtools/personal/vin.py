@@ -1,0 +1,76 @@
+"""Vehicle identification numbers in full: seventeen characters, of which the ninth can prove the others.
+
+Source: 49 CFR part 565 (check digit: weights, values of the letters, modulo 11), ISO 3779 (seventeen characters without
+I, O and Q). Outside North America the ninth character is free, so a number that it does not prove is still suspect.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from kbtools.personal.span import Span, even
+
+_VALUES = {
+    **{str(digit): digit for digit in range(10)},
+    **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
+    **dict(zip("JKLMN", range(1, 6), strict=True)),
+    **{"P": 7, "R": 9},
+    **dict(zip("STUVWXYZ", range(2, 10), strict=True)),
+}
+_WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
+_LONG_WORD = re.compile(r"\s*+(?:\S{1,16}\s++)*+\S{17}")
+_GROUPED = re.compile(
+    r"(?:\bVIN|\bFIN|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Ss]érie|[Tt]elaio|[Bb]astidor)\w{0,9}"
+    r"(?: (?:no|nr|number)\.?)?[ :=.]{1,3}(?P<number>[0-9A-HJ-NPR-Z]{1,16}(?:[ -][0-9A-HJ-NPR-Z]{1,16}){1,7})"
+    r"(?![0-9A-Za-z])"
+)
+_WORD = re.compile(r"(?<![0-9A-Za-z])[0-9A-HJ-NPR-Za-hj-npr-z]{17}(?![0-9A-Za-z])")
+_FEWEST_LETTERS, _FEWEST_DIGITS = 2, 4
+
+
+def check_digit(vin: str) -> str:
+    """The ninth character that 49 CFR 565 asks for.
+
+    Args:
+        vin: seventeen capitals and digits without I, O and Q; the ninth counts nothing.
+
+    Raises:
+        KeyError: another character is among them.
+    """
+    total = sum(_VALUES[character] * weight for character, weight in zip(vin, _WEIGHTS, strict=True))
+    return "0123456789X"[total % 11]
+
+
+def may_hold(text: str) -> bool:
+    """Whether it is worth looking; quick, and True for every text that holds one."""
+    return len(text) >= 17 and (_LONG_WORD.match(text) is not None or _GROUPED.search(text) is not None)
+
+
+def find(text: str, *, sure_only: bool = False) -> Iterator[Span]:
+    """Every full number of a text.
+
+    Args:
+        text: any.
+        sure_only: leave out what the ninth character does not prove, as in addresses, which are full of such words.
+    """
+    flat = even(text)
+    for match in _WORD.finditer(flat):
+        if _is_number(match[0], sure_only=sure_only):
+            yield Span(*match.span())
+    for match in _GROUPED.finditer(flat):
+        whole = re.sub("[ -]", "", match["number"])
+        if len(whole) == 17 and _is_number(whole, sure_only=sure_only):
+            yield Span(*match.span("number"))
+
+
+def _is_number(word: str, *, sure_only: bool) -> bool:
+    digits = sum(character.isdigit() for character in word)
+    if digits == 0:
+        # A word of seventeen letters is a word; the standards end the number in digits.
+        return False
+    upper = word.upper()
+    if check_digit(upper) == upper[8]:
+        return True
+    one_case = word in {upper, word.lower()}
+    return not sure_only and one_case and digits >= _FEWEST_DIGITS and len(word) - digits >= _FEWEST_LETTERS
