@@ -209,6 +209,17 @@ class _Fault:
         unit = f", unit: {self._rng.choice(self._rows[0].fitted()).id}" if named else ""
         return f"  - {{code: {code}, {meaning}{unit}}}\n"
 
+    def _work(self, tools: int, component: str = "") -> str:
+        """Access, tools and cautions, those of the tank among them where it comes off or the seal of its system does."""
+        access = self._rng.choice(self._access)
+        found = self._some(_TOOLS, tools)
+        caution = self._rng.choice(_CAUTIONS)
+        fuel = access == "tank-off" or component == "fuel-seal"
+        cautions = dict.fromkeys([caution, *(["fuel-vapour"] if fuel else [])])
+        indent = "      " if component else "    "
+        lines = (f"access: [{access}]", f"tools: {found}", f"cautions: [{', '.join(cautions)}]")
+        return "".join(f"{indent}{line}\n" for line in lines)
+
     def _cause(self, place: int) -> str:
         rng, texts = self._rng, self._texts
         identity, narrow = self._causes[place]
@@ -221,13 +232,15 @@ class _Fault:
         skill = rng.choice(_SKILLS)
         safe = skill == "home" and self.system not in CRITICAL
         trial = "      trial: true\n" if safe and rng.random() < 0.4 else ""
+        component = f"{self.system}-{rng.choice(PARTS)}"
         return (
-            f"  - id: {identity}\n    summary: {texts.state()}\n    component: {self.system}-{rng.choice(PARTS)}\n"
+            f"  - id: {identity}\n    summary: {texts.state()}\n    component: {component}\n"
             f"    share: {_SHARES[min(place, 2)]}\n{rows}{beside}"
             f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {skill}\n"
-            f"      parts: [{{name: {part}, price: [{low}, {low * 2}]}}]\n"
-            f"      labour_hours: [{hours}, {hours + 0.5:.1f}]\n      tools: {self._some(_TOOLS, 2)}\n"
-            f"      access: {self._some(self._access, 1)}\n      cautions: {self._some(_CAUTIONS, 1)}\n{trial}"
+            f"      parts: [{{name: {part}, price: [{low}, {low * 2}]}}]
+"
+            f"      labour_hours: [{hours}, {hours + 0.5:.1f}]
+{self._work(2, component)}{trial}"
             f"      verify: {{do: {texts.action()}., expect: {texts.value()}}}\n"
         )
 
@@ -248,8 +261,7 @@ class _Fault:
         return (
             f"  - id: {identity}\n    do: {texts.sentences(2)}.\n{result}{finds}"
             f"    bike: {rng.choice(('off', 'off', 'key-on', 'running'))}\n    minutes: {rng.randrange(3, 30)}\n"
-            f"    skill: {rng.choice(_SKILLS[:3])}\n    access: {self._some(self._access, 1)}\n"
-            f"    tools: {self._some(_TOOLS, 1)}\n    cautions: {self._some(_CAUTIONS, 1)}\n"
+            f"    skill: {rng.choice(_SKILLS[:3])}\n{self._work(1)}"
         )
 
     def _sources(self) -> str:

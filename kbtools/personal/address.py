@@ -32,16 +32,22 @@ _STREET = re.compile(
     rf" (?!(?:Pin|Relay|Plug|Fuse|Bus|Line|Port|Connector|Terminal|Wire)(?!\w))"
     rf"(?:(?:de|del|della|dei|da|do|la|las|los|el) ){{0,2}}{_NAME}(?: {_NAME}){{0,3}},? (?:n[º°.] ?)?{_NUMBER}{_UNIT}"
 )
-_FIRST_LOOK = re.compile(
-    r"straße|strasse|str\. [0-9]|gasse|allee|chaussee|straat|laan|gracht|gatan|gade|vägen|veien|ul\. |ulic|Postfach|P\.? ?O\.? ?Box|"
-    r"Apartado|Boîte|Street|St\.|Road|Rd|Ave|Lane|Crescent|Terrace|B(?:oulevard|lvd)|Gardens|Mews|Close|Court|Drive|Way|"
-    r"rue |avenue|boulevard|bd |chemin|impasse|allée|quai|Via|Piazza|Corso|Vicolo|Calle|Avda|Paseo|Plaza|Rua|Travessa"
+_BEHIND = ("aße", "sse", "tr.", "lee", "aat", "aan", "cht", "tan", "ade", "gen", "ien")
+_BY_DIGIT = re.compile(
+    # Digits are rare, so a look from each of them, forwards and backwards, costs little.
+    rf"[0-9](?:[a-zA-Z]? [A-ZÀ-ÖØ-Þ][\w'’.-]{{2}}|(?: ?(?:bis|ter))?,? (?:rue|ave|bou|bd|che|imp|all|quai)|(?:{'|'.join(f'(?<={re.escape(each)} [0-9])' for each in _BEHIND)}))"
+)
+_BY_WORD = re.compile(
+    "Via|Piazza|Corso|Vicolo|Calle|Avenida|Avda|Paseo|Plaza|Rua|Travessa|Postfach|P[.]? ?O[.]? ?Box|Apartado|Boîte"
 )
 
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return _FIRST_LOOK.search(text) is not None or not text.isascii()
+    flat = even(text)
+    if _BY_DIGIT.search(flat) is not None or _BY_WORD.search(flat) is not None:
+        return True
+    return "ul. " in flat or "ulic" in flat
 
 
 def find(text: str) -> Iterator[Span]:

@@ -25,9 +25,11 @@ _AFTER_ADDRESS = re.compile(
     rf"(?<!\w)(?:Mr|Mrs|Ms|Mx|Herrn?|Frau|Mme|Mlle|Monsieur|Madame|Signora?|Señora?|Senhora?|Meneer|Mevrouw)\.? "
     rf"(?P<name>(?:{_INITIAL} ?)?{_WORD})"
 )
-_FIRST_LOOK = re.compile(
-    r"[:=]|[Bb]y |sk for |M(?:r|s|x|me|lle|onsieur|adame|eneer|evrouw)|Herr|Frau|Signor|Señor|Senhor"
+_COLON = re.compile("[:=] ?[A-ZÀ-ÖØ-ÞĀ-Ž]")
+_ADDRESS = re.compile(
+    r"(?:M(?:r|rs|s|x|me|lle|onsieur|adame|eneer|evrouw)|Herrn?|Frau|Signora?|Señora?|Senhora?)\.? [A-ZÀ-ÖØ-ÞĀ-Ž]"
 )
+_BY = re.compile(r"y (?<=[Bb]y )[A-ZÀ-ÖØ-ÞĀ-Ž]")
 _ROLES = re.compile(
     r"\b(?:curator|mechanic|workshop|club|board|head|chief|editor|member|technician|engineer|team|service|reviewer|"
     r"committee|chair|secretary|group|owners|circle|moderator|maintainer|expert|tester)\b",
@@ -39,7 +41,9 @@ _SENTENCE = re.compile(r"(?:Check|Look|See|Clean|Ask|Measure|Fit|Take|Read|Do|Th
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return _FIRST_LOOK.search(text) is not None
+    flat = even(text)
+    looks = (_COLON, _ADDRESS, _BY)
+    return "sk for " in flat or any(look.search(flat) is not None for look in looks)
 
 
 def find(text: str) -> Iterator[Span]:

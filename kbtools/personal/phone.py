@@ -53,7 +53,7 @@ _BEFORE = 40
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return _SEVERAL_DIGITS.search(text) is not None or not text.isascii()
+    return _SEVERAL_DIGITS.search(even(text)) is not None
 
 
 def find(text: str) -> Iterator[Span]:

@@ -26,15 +26,33 @@ _BY_WORD = re.compile(
     r"(?-i:(?P<plate>[A-ZÄÖÜ0-9]{1,7}(?:[ -][A-ZÄÖÜ0-9]{1,6}){0,2}))(?!\w)",
     re.IGNORECASE,
 )
-_FIRST_LOOK = re.compile(
-    r"[A-ZÄÖÜ0-9]-[A-Z0-9]|[0-9][0-9] [A-Z]|[Pp]late|[Rr]egistr|[Kk]ennz|[Nn]umme|[Ii]mmat|[Pp]laque|[Tt]arga|[Mm]atr[ií]c|"
-    r"[Kk]entek|[Rr]ejest"
+# Two, since one that begins in two ways is looked for slowly.
+_HYPHEN = re.compile("[A-ZÄÖÜ]-[A-Z0-9ÄÖÜ]")
+_TWO_DIGITS = re.compile("[A-Z][0-9][0-9] [A-Z]{3}")
+_HINTS = (
+    "late",
+    "egistration",
+    "ennzeichen",
+    "ummernschild",
+    "mmatriculation",
+    "laque",
+    "arga",
+    "atric",
+    "atríc",
+    "enteken",
+    "ummer",
+    "ejestracja",
 )
+"""What stands in every text in which a word may name a plate."""
 
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return _FIRST_LOOK.search(text) is not None or not text.isascii()
+    flat = even(text)
+    if _HYPHEN.search(flat) is not None or _TWO_DIGITS.search(flat) is not None:
+        return True
+    small = flat.lower()
+    return any(hint in small for hint in _HINTS) and _BY_WORD.search(flat) is not None
 
 
 def find(text: str) -> Iterator[Span]:

@@ -19,11 +19,15 @@ _VALUES = {
     **dict(zip("STUVWXYZ", range(2, 10), strict=True)),
 }
 _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
-_LONG_WORD = re.compile(r"\s*+(?:\S{1,16}\s++)*+\S{17}")
-_GROUPED = re.compile(
-    r"(?:\bVIN|\bFIN|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Ss]érie|[Tt]elaio|[Bb]astidor)\w{0,9}"
-    r"(?: (?:no|nr|number)\.?)?[ :=.]{1,3}(?P<number>[0-9A-HJ-NPR-Z]{1,16}(?:[ -][0-9A-HJ-NPR-Z]{1,16}){1,7})"
-    r"(?![0-9A-Za-z])"
+_KIND_OF_NUMBER = ("VIN", "FIN", "rame", "hassis", "ahmen", "ahrgestell", "érie", "elaio", "astidor")
+"""What stands in the words of several languages for a frame number; one pattern each, since a pattern that starts with
+letters is looked for fast."""
+_GROUPED = tuple(
+    re.compile(
+        rf"{word}\w{{0,9}}(?: (?:no|nr|number)\.?)?[ :=.]{{1,3}}"
+        r"(?P<number>[0-9A-HJ-NPR-Z]{1,16}(?:[ -][0-9A-HJ-NPR-Z]{1,16}){1,7})(?![0-9A-Za-z])"
+    )
+    for word in _KIND_OF_NUMBER
 )
 _WORD = re.compile(r"(?<![0-9A-Za-z])[0-9A-HJ-NPR-Za-hj-npr-z]{17}(?![0-9A-Za-z])")
 _FEWEST_LETTERS, _FEWEST_DIGITS = 2, 4
@@ -44,7 +48,11 @@ def check_digit(vin: str) -> str:
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return len(text) >= 17 and (_LONG_WORD.match(text) is not None or _GROUPED.search(text) is not None)
+    flat = even(text)
+    long = [word for word in flat.split() if len(word) > 16]
+    if any(_WORD.search(word) is not None for word in long):
+        return True
+    return next(_grouped(flat), None) is not None
 
 
 def find(text: str, *, sure_only: bool = False) -> Iterator[Span]:
@@ -58,10 +66,17 @@ def find(text: str, *, sure_only: bool = False) -> Iterator[Span]:
     for match in _WORD.finditer(flat):
         if _is_number(match[0], sure_only=sure_only):
             yield Span(*match.span())
-    for match in _GROUPED.finditer(flat):
+    for match in _grouped(flat):
         whole = re.sub("[ -]", "", match["number"])
         if len(whole) == 17 and _is_number(whole, sure_only=sure_only):
             yield Span(*match.span("number"))
+
+
+def _grouped(flat: str) -> Iterator[re.Match[str]]:
+    """Groups of capitals and digits behind a word for a frame number."""
+    for word, pattern in zip(_KIND_OF_NUMBER, _GROUPED, strict=True):
+        if word in flat:
+            yield from pattern.finditer(flat)
 
 
 def _is_number(word: str, *, sure_only: bool) -> bool:

@@ -8,7 +8,7 @@ holds for the same as one of them. So a club that writes in another language nee
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.model.base import KnowledgeBase
@@ -74,18 +74,30 @@ def works_on(component: Component, hazard: Hazard) -> bool:
     return hazard.names(component.id, component.name) and _ELECTRICAL.isdisjoint(_words(component.id, component.name))
 
 
-def jobs(base: KnowledgeBase, ids: Iterable[str]) -> Iterator[Access]:
-    """Access jobs and all that they need, each once."""
-    waiting, seen = list(ids), set[str]()
+def asked_by_job(base: KnowledgeBase, dangers: Sequence[Hazard]) -> dict[str, tuple[tuple[Access, str], ...]]:
+    """Access job → the cautions about hazards that the club gives to it and to the jobs that it needs, each with its job."""
+    about = {each for hazard in dangers for each in hazard.cautions}
+    return {
+        identity: tuple((job, each) for job in _with_needs(base, identity) for each in job.cautions if each in about)
+        for identity in base.access
+    }
+
+
+def _with_needs(base: KnowledgeBase, identity: str) -> Iterator[Access]:
+    waiting, seen = [identity], set[str]()
     while waiting:
-        identity = waiting.pop(0)
-        job = base.access.get(identity)
-        if job is not None and identity not in seen:
-            seen.add(identity)
+        each = waiting.pop(0)
+        job = base.access.get(each)
+        if job is not None and each not in seen:
+            seen.add(each)
             yield job
             waiting += job.needs
 
 
-def asked_by(job: Access, hazard: Hazard) -> list[str]:
-    """Ids of the cautions that the club gives an access job because of a hazard."""
-    return [each for each in job.cautions if each in hazard.cautions]
+def hazard_of_component(base: KnowledgeBase, dangers: Sequence[Hazard]) -> dict[str, Hazard]:
+    """Component → the hazard that work on it is work on; those that are none are left out."""
+    found = (
+        (each, next((hazard for hazard in dangers if works_on(each, hazard)), None))
+        for each in base.components.values()
+    )
+    return {component.id: hazard for component, hazard in found if hazard is not None}

@@ -3,60 +3,54 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.catalogue import Access
 from kbtools.model.fault import Cause, Check, Fault, Fix
-from kbtools.rules.hazards import Hazard, asked_by, hazards, jobs, works_on
+from kbtools.rules.hazards import Hazard, asked_by_job, hazard_of_component, hazards
 from kbtools.rules.rule import Found, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     """Fixes and checks on fuel or battery, in published faults, whose caution neither they nor the fault name."""
-    if base.unsure & {"caution", "access job", "component"}:
-        return
     dangers = [each for each in hazards(base) if each.cautions]
+    if base.unsure & {"caution", "access job", "component"} or not dangers:
+        return
+    asked = asked_by_job(base, dangers)
+    components = hazard_of_component(base, dangers)
     for fault in base.faults.values():
-        if not fault.published or not dangers or not _cautions_known(base, fault, fault.cautions, "/cautions"):
-            continue
-        work: list[tuple[Fix | Check, Cause | None]] = [(each.fix, each) for each in fault.causes if each.fix]
-        work += [(each, None) for each in fault.checks]
-        for each, cause in work:
-            if _cautions_known(base, fault, each.cautions, f"{each.at}/cautions"):
-                named = {*fault.cautions, *each.cautions}
-                yield from _at_job(base, fault, each, dangers, named) or _at_component(
-                    base, fault, cause, dangers, named
-                )
+        if fault.published and _known(base, fault, fault.cautions, "/cautions"):
+            for cause in fault.causes:
+                if cause.fix is not None and _known(base, fault, cause.fix.cautions, f"{cause.fix.at}/cautions"):
+                    yield from _at_job(fault, cause.fix, asked) or _at_component(
+                        base, fault, cause, cause.fix, components.get(cause.component or "")
+                    )
+            for each in fault.checks:
+                if _known(base, fault, each.cautions, f"{each.at}/cautions"):
+                    yield from _at_job(fault, each, asked)
 
 
-def _cautions_known(base: KnowledgeBase, fault: Fault, ids: tuple[str, ...], pointer: str) -> bool:
+def _known(base: KnowledgeBase, fault: Fault, ids: tuple[str, ...], pointer: str) -> bool:
     """Whether the list could be read and each caution is there: a misspelt one has its own finding."""
-    return fault.intact(pointer) and all(each in base.cautions for each in ids)
+    return (not fault.damaged or fault.intact(pointer)) and all(each in base.cautions for each in ids)
 
 
-def _at_job(
-    base: KnowledgeBase, fault: Fault, work: Fix | Check, dangers: list[Hazard], named: set[str]
-) -> list[Found]:
-    for job in jobs(base, work.access):
-        for hazard in dangers:
-            missing = [each for each in asked_by(job, hazard) if each not in named]
-            if missing:
-                message = f'"{job.name}" has the caution "{missing[0]}", and neither this work nor the entry names it.'
-                return [_found(fault, work, message, missing[0])]
+def _at_job(fault: Fault, work: Fix | Check, asked: Mapping[str, tuple[tuple[Access, str], ...]]) -> list[Found]:
+    for identity in work.access:
+        for job, caution in asked.get(identity, ()):
+            if caution not in work.cautions and caution not in fault.cautions:
+                message = f'"{job.name}" has the caution "{caution}", and neither this work nor the entry names it.'
+                return [_found(fault, work, message, caution)]
     return []
 
 
-def _at_component(
-    base: KnowledgeBase, fault: Fault, cause: Cause | None, dangers: list[Hazard], named: set[str]
-) -> list[Found]:
-    component = base.components.get(cause.component or "") if cause is not None else None
-    if component is None or cause is None or cause.fix is None:
+def _at_component(base: KnowledgeBase, fault: Fault, cause: Cause, fix: Fix, hazard: Hazard | None) -> list[Found]:
+    if hazard is None or not hazard.cautions.isdisjoint((*fault.cautions, *fix.cautions)):
         return []
-    for hazard in dangers:
-        if works_on(component, hazard) and hazard.cautions.isdisjoint(named):
-            message = f'"{component.name}" is work on {hazard.name}, and neither this fix nor the entry warns of it.'
-            return [_found(fault, cause.fix, message, min(hazard.cautions))]
-    return []
+    name = base.components[cause.component or ""].name
+    message = f'"{name}" is work on {hazard.name}, and neither this fix nor the entry warns of it.'
+    return [_found(fault, fix, message, min(hazard.cautions))]
 
 
 def _found(fault: Fault, work: Fix | Check, message: str, caution: str) -> Found:

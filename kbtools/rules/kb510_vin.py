@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from pathlib import PurePosixPath
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.writing import TextKind
@@ -24,7 +23,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     # Addresses are full of long words, so only what the check digit proves counts there.
     yield from personal(base, _LINKS, vin.may_hold, lambda text: vin.find(text, sure_only=True), (_WHAT, _HINT))
     for case in base.cases.values():
-        for text, pointer in ((PurePosixPath(case.path).stem, ""), (case.vehicle.bike or "", "/vehicle/bike")):
+        for text, pointer in ((case.id, ""), (case.vehicle.bike or "", "/vehicle/bike")):
             for span in _in_id(text):
                 message = f"{_WHAT} stands here ({hidden(text, span)})."
                 yield Found(path=case.path, pointer=pointer, message=message, hint="Make an id up: b017.")
