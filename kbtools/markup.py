@@ -63,8 +63,8 @@ def without_code(text: str) -> str:
 def raw_html(text: str) -> Iterator[Piece]:
     """Every tag, comment, declaration and instruction of HTML that stands outside code.
 
-    Source of the shapes: CommonMark 0.31, section 6.6. What follows a name without an equals sign counts only behind
-    the names of HTML, and so does a tag whose end is missing, because a browser ends it.
+    Source of the shapes: CommonMark 0.31, section 6.6. Words behind a name count only if it is one of HTML's or if
+    there is an equals sign; so does a tag whose end is missing, because a browser finds an end.
     """
     if "<" in text:
         for match in _TAG.finditer(without_code(text)):
@@ -77,17 +77,15 @@ def _is_tag(name: str, rest: str, *, ended: bool) -> bool:
     if not bare and rest[0] not in " \t\r\n/":
         # `<https://…>`, `<anna@mail.example>`: an address between angle brackets.
         return False
-    known = name in _ELEMENTS
-    if ended:
-        return bare or known or "=" in rest
-    return known and (bare or "=" in rest)
+    # Behind such a name a browser reads on to the next `>`, whatever stands between.
+    return name in _ELEMENTS or (ended and (bare or "=" in rest))
 
 
-_TARGET = re.compile(
-    r"\]\([ \t\n]{0,20}<?(?P<inline>[^<>)\n]{1,2000})|^[ ]{0,3}\[[^\]\n]{1,200}\]:[ \t\n]{0,20}<?(?P<reference>[^<>\n]{1,2000})"
-    r"|<(?P<auto>[^<>\n]{2,2000})>",
-    re.MULTILINE,
-)
+_OPENING = re.compile(r"\]\([ \t\n]{0,20}<?|\]:[ \t\n]{0,20}<?|<")
+"""What stands before a target: of a link, of a reference, of an address between angle brackets. Where the target ends
+does not matter: a browser reads the scheme from its start."""
+_LONGEST_START = 300
+_OTHER_SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]{1,30}:\S")
 _UNREAD = re.compile(r"[\x00-\x20\x7f-\xa0\\]")
 _SCHEME = re.compile(r"([a-z][a-z0-9+.-]{1,30}):")
 _SAFE_SCHEMES = frozenset(["http", "https", "mailto", "tel"])
@@ -101,35 +99,37 @@ def scheme(target: str) -> str | None:
     Entities are decoded, also those that were encoded twice; blanks, control characters, backslashes and characters
     that are not seen count nothing, as in the URL standard of the WHATWG, section 4.4 (basic URL parser).
     """
+    if ":" not in target and "&" not in target:
+        return None
     for _ in range(_MOST_DECODING):
         decoded = html.unescape(target)
         if decoded == target:
             break
         target = decoded
-    bare = _UNREAD.sub("", "".join(each for each in target[:300] if unseen_name(each) is None)).lower()
+    bare = _UNSEEN.sub("", _UNREAD.sub("", target[:_LONGEST_START])).lower()
     match = _SCHEME.match(bare)
     return None if match is None else match[1]
 
 
 def unsafe_links(text: str) -> Iterator[tuple[Piece, str]]:
-    """Every link outside code whose scheme is another one than http, https, mailto and tel: its target, the scheme.
+    """Every link outside code whose scheme is unsafe: the start of its target, and the scheme.
 
-    Links inside the text, definitions of references, images and addresses between angle brackets; between these the
-    scheme must be one that acts, since a tag may have a colon in it as well.
+    Of links and images in a line every scheme but http, https, mailto and tel; of references and addresses between
+    angle brackets those that act, since a label and a tag may be followed by a colon as well.
     """
     if "](" not in text and "]:" not in text and "<" not in text:
         return
-    for match in _TARGET.finditer(without_code(text)):
-        group = match.lastgroup or "auto"
-        found = scheme(match[group])
-        if found is None or found in _SAFE_SCHEMES or (found not in _ACTING_SCHEMES and _is_prose(group, match[group])):
-            continue
-        yield Piece(match.start(group), match[group]), found
+    bare = without_code(text)
+    for match in _OPENING.finditer(bare):
+        target = bare[match.end() : match.end() + _LONGEST_START]
+        found = scheme(target)
+        if found in _ACTING_SCHEMES or (found not in _SAFE_SCHEMES and _is_link(match[0], target)):
+            yield Piece(match.end(), target), found or ""
 
 
-def _is_prose(group: str, target: str) -> bool:
-    """Whether a colon may stand there without making a scheme: in a tag, or in words between brackets."""
-    return group == "auto" or ": " in target
+def _is_link(opening: str, target: str) -> bool:
+    """Whether a colon behind other words than those of schemes that act makes a scheme, and is not one of prose."""
+    return opening.startswith("](") and _OTHER_SCHEME.match(target) is not None
 
 
 _BIDI = {
