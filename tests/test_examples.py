@@ -15,13 +15,13 @@ from kbtools.repository import shapes
 from kbtools.rules import samples
 
 EXAMPLES = Path(__file__).parent / "examples"
-FOLDERS = {"fault": "faults/charging/", "case": "cases/2026/", "model": "models/"}
+FOLDERS = {"fault": "faults/charging/", "case": "cases/2026/", "model": "models/", "page": "pages/"}
 SHAPES = shapes()
 
 
 def findings(path: Path) -> list[str]:
-    name, kind, _ = path.name.split(".")
-    place = f"{FOLDERS[kind]}{name}.yml" if kind in FOLDERS else f"{kind}.yml"
+    name, kind, suffix = path.name.split(".")
+    place = f"{FOLDERS[kind]}{name}.{suffix}" if kind in FOLDERS else f"{kind}.yml"
     files = {each: text.encode() for each, text in samples.FILES.items()}
     files[place] = path.read_bytes()
     reading = read([SourceFile(path=each, data=data) for each, data in files.items()], SHAPES)
@@ -30,12 +30,12 @@ def findings(path: Path) -> list[str]:
     return sorted(f"{finding.rule} {finding.mark.line}:{finding.mark.column}" for finding in found)
 
 
-@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("good/*.yml")), ids=lambda path: path.name)
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("good/*.*.*")), ids=lambda path: path.name)
 def test_a_good_example_has_no_finding(path: Path) -> None:
     assert findings(path) == []
 
 
-@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("bad/*.yml")), ids=lambda path: path.name)
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("bad/*.*.*")), ids=lambda path: path.name)
 def test_a_bad_example_has_just_the_findings_that_it_names(path: Path) -> None:
     expected = re.findall(r"^# expect: (KB[0-9]{3} [0-9]+:[0-9]+)$", path.read_text("utf-8"), re.MULTILINE)
     assert expected, "a bad example names its findings"

@@ -44,7 +44,16 @@ def test_html_is_found(text: str, first: str) -> None:
     "text",
     [
         *("< 5 V and > 3 V", "below <5 V", "R1<R2 and a>b", "if a <b and b> c", "x <- y", "1<i 5", "U <s", "a<b"),
-        *("<https://texts.example/a>", "<anna@mail.example>", "`<b>` is code", "``<b>` ``", "->", "<>", "<<<", "3 << 4"),
+        *(
+            "<https://texts.example/a>",
+            "<anna@mail.example>",
+            "`<b>` is code",
+            "``<b>` ``",
+            "->",
+            "<>",
+            "<<<",
+            "3 << 4",
+        ),
         *("```\n<b>\n```", "~~~ yaml\nx: <b>\n~~~\n", "&lt;b&gt;"),
     ],
 )
@@ -52,7 +61,25 @@ def test_what_is_no_html_is_let_be(text: str) -> None:
     assert list(raw_html(text)) == []
 
 
-TAG_PIECES = ["<", "</", ">", "img", "abbr", "table", " ", "=", "'", '"', "/", "x", "\n", "&lt;", "<!--", "<img", "<abbr"]
+TAG_PIECES = [
+    "<",
+    "</",
+    ">",
+    "img",
+    "abbr",
+    "table",
+    " ",
+    "=",
+    "'",
+    '"',
+    "/",
+    "x",
+    "\n",
+    "&lt;",
+    "<!--",
+    "<img",
+    "<abbr",
+]
 
 
 @given(st.lists(st.sampled_from(TAG_PIECES), max_size=10).map("".join))
@@ -91,7 +118,14 @@ def test_an_unsafe_link_is_found_by_the_scheme_that_a_browser_reads(text: str, n
     "text",
     [
         *("[a](https://x.example/a:b)", "[a](faults/x.md#a:b)", "[a](mailto:x@y.example)", "<https://x.example/>"),
-        *("`[x](javascript:1)`", "file: 3, data: 4", "plug [A]: 12 V", "[note](Note: twelve volts)", "[a](#b:c)", "[a](C:1)"),
+        *(
+            "`[x](javascript:1)`",
+            "file: 3, data: 4",
+            "plug [A]: 12 V",
+            "[note](Note: twelve volts)",
+            "[a](#b:c)",
+            "[a](C:1)",
+        ),
         *("[a](tel:1)", "[a](../x.md)", "[1](HTTP://X.EXAMPLE)"),
     ],
 )
@@ -107,7 +141,22 @@ def test_what_the_parser_makes_a_script_link_of_is_found(text: str) -> None:
 
 
 # Whole words from which such links are made, since single letters hardly ever give one.
-PIECES = ["[x](", "javascript:1", "java", "script:", ")", "&#106;", "avascript:", "<", ">", "\n[x]: ", "[x]", "data:a", " ", "\\"]
+PIECES = [
+    "[x](",
+    "javascript:1",
+    "java",
+    "script:",
+    ")",
+    "&#106;",
+    "avascript:",
+    "<",
+    ">",
+    "\n[x]: ",
+    "[x]",
+    "data:a",
+    " ",
+    "\\",
+]
 
 
 @given(st.lists(st.sampled_from(PIECES), max_size=8).map("".join))
@@ -177,7 +226,20 @@ def test_without_code_every_place_stays(text: str) -> None:
 
 NASTY = [
     *("<a ", "<", "<a =", "=", "```\n", "~~~x\n", "`", "``` ", "[x](", "](", "[x]:", "[x]: \n", "&#", "&amp;", "<!--"),
-    *("\u202e", "\u200d", "é ", "<a b=", "<img ", "[x](java ", "[a]:a\n", "<a/", "[" * 50, "&#106;", "[x](&amp;", "``x`"),
+    *(
+        "\u202e",
+        "\u200d",
+        "é ",
+        "<a b=",
+        "<img ",
+        "[x](java ",
+        "[a]:a\n",
+        "<a/",
+        "[" * 50,
+        "&#106;",
+        "[x](&amp;",
+        "``x`",
+    ),
 ]
 
 

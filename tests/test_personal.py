@@ -106,7 +106,25 @@ def test_no_code_or_part_number_of_the_demo_is_taken_for_personal(kind: str) -> 
 
 
 NASTY = [
-    *("@", "a@", "a@b.", "a@b.c", "a.", "(at)", "x (at) ", "0", "0 ", "0-", "+", "+1 ", "1(", "tel ", "tel: ", "A", "A1"),
+    *(
+        "@",
+        "a@",
+        "a@b.",
+        "a@b.c",
+        "a.",
+        "(at)",
+        "x (at) ",
+        "0",
+        "0 ",
+        "0-",
+        "+",
+        "+1 ",
+        "1(",
+        "tel ",
+        "tel: ",
+        "A",
+        "A1",
+    ),
     *("AB-", "AB-1", "AB12 ", "1 ", "12 A", "Ab ", "Str. ", "Via Ab ", "1 Ab ", "rue ", "12 rue de ", "Owner: ", "Mr "),
     *("Owner: Ab ", "A. ", "VIN ", "VIN A ", "plate A", "number plate A ", "tel me me me ", "no no ", "Part ", "Ab-"),
     *("\u200c", "é ", "\n", "&#", "&amp;", "(", "frame 1 ", "\uff21", "2003-", "www.", "https://"),

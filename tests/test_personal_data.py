@@ -69,7 +69,9 @@ def figures(part: str) -> Figures:
 def test_personal_data_is_seen_and_little_else_is(part: str) -> None:
     got = figures(part)
     for kind in FIND:
-        line = f"{part:5} {kind:8} {got.seen[kind]:3} of {got.texts[kind]:3} seen, {got.false_alarms[kind]} false alarms"
+        line = (
+            f"{part:5} {kind:8} {got.seen[kind]:3} of {got.texts[kind]:3} seen, {got.false_alarms[kind]} false alarms"
+        )
         print(line)
     for kind in FIND:
         assert got.recall(kind) >= (0.9 if kind in ERRORS else 0.7), (part, kind)

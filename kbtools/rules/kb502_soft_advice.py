@@ -40,8 +40,8 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
 
 
 def _own_words(fault: Fault, why: str) -> set[str]:
-    """The different words of the reason that do not only repeat the title or a cause."""
-    known = (fault.title, *(cause.summary or "" for cause in fault.causes))
+    """The different words of the reason that do not only repeat the title, a cause or the advice."""
+    known = (fault.title, *(cause.summary or "" for cause in fault.causes), *_MILD)
     return _words(why) - {word for text in known for word in _words(text)}
 
 
@@ -55,8 +55,8 @@ RULE = Rule(
     severity="error",
     what=(
         "A published entry of a safety-critical system whose ride advice is milder than ride-to-workshop, and whose "
-        "`why` has fewer than five different words of three letters and more that stand neither in its title nor in "
-        "the summary of a cause."
+        "`why` has fewer than five different words of three letters and more of its own: those of the title, of the "
+        "causes' summaries and of the advice do not count."
     ),
     why="Somebody rides on with a fault in the brakes because of this line; it must tell why that is safe.",
     sample=brakes("do-not-ride, why: The lever may come back to the grip.", "ride-with-care, why: It is soft."),
