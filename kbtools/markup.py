@@ -17,15 +17,18 @@ _FENCE = re.compile(r"^(?P<fence>`{3,}+|~{3,}+)[^\n]*\n(?:(?!(?P=fence))[^\n]*\n
 _NOT_LINE_END = re.compile(r"[^\r\n]")
 
 _ELEMENTS = frozenset(
-    "abbr address area article aside audio base blockquote body br button canvas caption center cite code col dd del "
-    "details dialog div dl dt em embed fieldset figure font footer form frame frameset h1 h2 h3 h4 h5 h6 head header hr "
-    "html iframe img input ins kbd label li link main map mark math meta nav noscript object ol option param picture pre "
-    "script section select small source span strong style sub summary sup svg table tbody td template textarea tfoot th "
-    "thead title tr track ul var video xmp".split()
+    """
+    abbr address area article aside audio base blockquote body br button canvas caption center cite code
+    col dd del details dialog div dl dt em embed fieldset figure font footer form frame frameset h1 h2
+    h3 h4 h5 h6 head header hr html iframe img input ins kbd label li link main map mark math meta nav
+    noscript object ol option param picture pre script section select small source span strong style sub
+    summary sup svg table tbody td template textarea tfoot th thead title tr track ul var video xmp
+    """.split()  # noqa: SIM905 - a list would take a hundred lines
 )
 """Names of more than one letter; the others are also what a text compares: `a <b and c> d`."""
 _TAG = re.compile(
-    r"</?(?P<name>[a-zA-Z][a-zA-Z0-9-]{0,60})(?P<rest>[^<>]{0,2000}+)(?P<end>>?)|<!--|<!\[CDATA\[|<[!?][a-zA-Z]"
+    r"</?(?P<name>[a-zA-Z][a-zA-Z0-9-]{0,60})(?P<rest>[^<>]{0,2000}+)(?P<end>>?)"
+    r"|<!--|<!\[CDATA\[|<[!?][a-zA-Z]"
 )
 _SPACES = re.compile(r"\s*/?\s*")
 
@@ -133,10 +136,18 @@ def _is_link(opening: str, target: str) -> bool:
 
 
 _BIDI = {
-    **{0x200E: "left-to-right mark", 0x200F: "right-to-left mark", 0x061C: "Arabic letter mark"},
-    **{0x202A: "left-to-right embedding", 0x202B: "right-to-left embedding", 0x202C: "end of a direction"},
-    **{0x202D: "left-to-right override", 0x202E: "right-to-left override", 0x2066: "left-to-right isolate"},
-    **{0x2067: "right-to-left isolate", 0x2068: "first strong isolate", 0x2069: "end of an isolate"},
+    0x200E: "left-to-right mark",
+    0x200F: "right-to-left mark",
+    0x061C: "Arabic letter mark",
+    0x202A: "left-to-right embedding",
+    0x202B: "right-to-left embedding",
+    0x202C: "end of a direction",
+    0x202D: "left-to-right override",
+    0x202E: "right-to-left override",
+    0x2066: "left-to-right isolate",
+    0x2067: "right-to-left isolate",
+    0x2068: "first strong isolate",
+    0x2069: "end of an isolate",
 }
 _UNSEEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u2028-\u202e"

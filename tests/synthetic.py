@@ -210,7 +210,7 @@ class _Fault:
         return f"  - {{code: {code}, {meaning}{unit}}}\n"
 
     def _work(self, tools: int, component: str = "") -> str:
-        """Access, tools and cautions, those of the tank among them where it comes off or the seal of its system does."""
+        """Access, tools and cautions, that of fuel among them where the tank comes off or a seal of it is changed."""
         access = self._rng.choice(self._access)
         found = self._some(_TOOLS, tools)
         caution = self._rng.choice(_CAUTIONS)

@@ -1,4 +1,4 @@
-"""Raw HTML, links that act, characters that nobody sees: against Unicode's own data, a real cleaner, and hostile texts."""
+"""Raw HTML, links that act, characters that nobody sees: against Unicode's data, a browser's parser, hostile texts."""
 
 from __future__ import annotations
 
@@ -133,13 +133,6 @@ def test_what_is_no_unsafe_link_is_let_be(text: str) -> None:
     assert list(unsafe_links(text)) == []
 
 
-@given(st.text(alphabet="[]()<>:&#;javscriptdt/x \\\n", max_size=60))
-def test_what_the_parser_makes_a_script_link_of_is_found(text: str) -> None:
-    html = nh3.clean(markdown.markdown(text), url_schemes={"http", "https", "javascript", "data"})
-    if 'href="javascript:' in html or 'href="data:' in html:
-        assert list(unsafe_links(text)) or list(raw_html(text)), html
-
-
 # Whole words from which such links are made, since single letters hardly ever give one.
 PIECES = [
     "[x](",
@@ -163,7 +156,7 @@ PIECES = [
 def test_what_the_parser_makes_of_pieces_is_found(text: str) -> None:
     html = nh3.clean(markdown.markdown(text), url_schemes={"http", "https", "javascript", "data"})
     if 'href="javascript:' in html or 'href="data:' in html:
-        assert list(unsafe_links(text)) or list(raw_html(text)), html
+        assert next(unsafe_links(text), None) or next(raw_html(text), None), html
 
 
 def test_a_scheme_needs_two_letters() -> None:
@@ -248,7 +241,8 @@ def test_nasty_texts_take_no_time() -> None:
     for piece in NASTY:
         text = piece * (100_000 // len(piece))
         start = time.perf_counter()
-        assert sum(1 for _ in (*raw_html(text), *unsafe_links(text), *unseen(text))) <= len(text)
+        found = len(list(raw_html(text))), len(list(unsafe_links(text))), len(list(unseen(text)))
+        assert max(found) <= len(text)
         assert time.perf_counter() - start < 5, piece
 
 

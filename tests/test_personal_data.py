@@ -54,6 +54,10 @@ def labelled(part: str) -> dict[str, list[str]]:
     return loaded
 
 
+def every_text(part: str) -> list[str]:
+    return [text for texts in labelled(part).values() for text in texts]
+
+
 def figures(part: str) -> Figures:
     texts, seen, false_alarms = Counter[str](), Counter[str](), Counter[str]()
     for label, lines in labelled(part).items():
@@ -86,12 +90,12 @@ def test_there_are_enough_texts_half_of_them_innocent_and_a_third_kept() -> None
     assert sum(each["none"] for each in sizes.values()) >= total / 2
     assert abs(sum(sizes["kept"].values()) - total / 3) <= 0.02 * total
     assert set(sizes["open"]) == set(sizes["kept"]) == {*FIND, "none"}
-    assert not set(sum(labelled("open").values(), [])) & set(sum(labelled("kept").values(), []))
+    assert not set(every_text("open")) & set(every_text("kept"))
 
 
 @pytest.mark.parametrize("kind", list(FIND))
 def test_the_quick_look_misses_nothing(kind: str) -> None:
-    for text in sum(labelled("open").values(), []):
+    for text in every_text("open"):
         if any(True for _ in FIND[kind](text)):
             assert MAY_HOLD[kind](text), text
             assert MAY_HOLD[kind](f"First line\n{text}\nlast line"), text

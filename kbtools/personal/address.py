@@ -35,7 +35,9 @@ _STREET = re.compile(
 _BEHIND = ("aße", "sse", "tr.", "lee", "aat", "aan", "cht", "tan", "ade", "gen", "ien")
 _BY_DIGIT = re.compile(
     # Digits are rare, so a look from each of them, forwards and backwards, costs little.
-    rf"[0-9](?:[a-zA-Z]? [A-ZÀ-ÖØ-Þ][\w'’.-]{{2}}|(?: ?(?:bis|ter))?,? (?:rue|ave|bou|bd|che|imp|all|quai)|(?:{'|'.join(f'(?<={re.escape(each)} [0-9])' for each in _BEHIND)}))"
+    r"[0-9](?:[a-zA-Z]? [A-ZÀ-ÖØ-Þ][\w'’.-]{2}|(?: ?(?:bis|ter))?,? (?:rue|ave|bou|bd|che|imp|all|quai)|"
+    + "|".join(f"(?<={re.escape(each)} [0-9])" for each in _BEHIND)
+    + ")"
 )
 _BY_WORD = re.compile(
     "Via|Piazza|Corso|Vicolo|Calle|Avenida|Avda|Paseo|Plaza|Rua|Travessa|Postfach|P[.]? ?O[.]? ?Box|Apartado|Boîte"

@@ -1,6 +1,6 @@
-"""What looks like the name of a person: after a word such as `Owner:`, or after a form of address. A guess, and only
-ever warned of.
+"""What looks like the name of a person: after a word such as `Owner:`, or after a form of address.
 
+A guess, and only ever warned of.
 The words are common knowledge of the languages, no source.
 """
 
@@ -16,7 +16,8 @@ _INITIAL = r"[A-ZÀ-ÖØ-Þ]\."
 _FULL = rf"(?:(?:{_WORD}|{_INITIAL}) ){{1,3}}{_WORD}|{_WORD}, (?:{_WORD}|{_INITIAL})"
 _AFTER_LABEL = re.compile(
     r"(?<!\w)(?i:owners?|first owner|last owner|previous owner|rider|seller|buyer|customer|member|contact person|"
-    r"reported by|report by|reporter|sent by|written by|told by|photo by|ask for|halter(?:in)?|besitzer(?:in)?|fahrer(?:in)?|"
+    r"reported by|report by|reporter|sent by|written by|told by|photo by|ask for|"
+    r"halter(?:in)?|besitzer(?:in)?|fahrer(?:in)?|"
     r"eigentümer(?:in)?|verkäufer(?:in)?|ansprechpartner(?:in)?|propriétaire|proprietario|proprietaria|propietario|"
     r"propietaria|titular|eigenaar|ägare|ejer|eier|właściciel|majitel)"
     rf"(?: ?[:=] ?|(?<=[Bb]y) |(?<=sk for) )(?P<name>{_FULL})"

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 from kbtools.personal.span import Span, even, without_urls
 
@@ -96,7 +97,7 @@ def _is_series(groups: list[str]) -> bool:
     numbers = [int(each) for each in groups]
     if len(groups) == 2:
         return numbers[0] < numbers[1] and groups[0][0] == groups[1][0] and len(groups[0]) > 3
-    return len({after - before for before, after in zip(numbers, numbers[1:], strict=False)}) == 1
+    return len({after - before for before, after in pairwise(numbers)}) == 1
 
 
 def _names_another_number(before: str) -> bool:

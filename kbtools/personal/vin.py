@@ -11,13 +11,13 @@ from collections.abc import Iterator
 
 from kbtools.personal.span import Span, even
 
-_VALUES = {
-    **{str(digit): digit for digit in range(10)},
-    **dict(zip("ABCDEFGH", range(1, 9), strict=True)),
-    **dict(zip("JKLMN", range(1, 6), strict=True)),
-    **{"P": 7, "R": 9},
-    **dict(zip("STUVWXYZ", range(2, 10), strict=True)),
-}
+_VALUES = (
+    {str(digit): digit for digit in range(10)}
+    | dict(zip("ABCDEFGH", range(1, 9), strict=True))
+    | dict(zip("JKLMN", range(1, 6), strict=True))
+    | {"P": 7, "R": 9}
+    | dict(zip("STUVWXYZ", range(2, 10), strict=True))
+)
 _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 _KIND_OF_NUMBER = ("VIN", "FIN", "rame", "hassis", "ahmen", "ahrgestell", "érie", "elaio", "astidor")
 """What stands in the words of several languages for a frame number; one pattern each, since a pattern that starts with

@@ -22,7 +22,8 @@ _WORDS = {
     "battery": "battery accumulator batterie akku batteria bateria batería accu batteri akumulator baterie akku",
 }
 _ELECTRICAL = frozenset(
-    "relay fuse sensor wiring wire loom switch gauge lamp unit plug connector relais sicherung sensoren kabel".split()
+    {"relay", "fuse", "sensor", "wiring", "wire", "loom", "switch", "gauge", "lamp", "unit", "plug", "connector"}
+    | {"relais", "sicherung", "sensoren", "kabel"}
 )
 """Words of parts that belong to the fuel system and are worked on without opening it."""
 _LETTERS = re.compile(r"[^\W\d_]+")
@@ -75,7 +76,7 @@ def works_on(component: Component, hazard: Hazard) -> bool:
 
 
 def asked_by_job(base: KnowledgeBase, dangers: Sequence[Hazard]) -> dict[str, tuple[tuple[Access, str], ...]]:
-    """Access job → the cautions about hazards that the club gives to it and to the jobs that it needs, each with its job."""
+    """Access job → the cautions about hazards of it and of the jobs that it needs, each with its job."""
     about = {each for hazard in dangers for each in hazard.cautions}
     return {
         identity: tuple((job, each) for job in _with_needs(base, identity) for each in job.cautions if each in about)

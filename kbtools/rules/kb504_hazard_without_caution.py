@@ -63,10 +63,11 @@ RULE = Rule(
     title="Work on fuel or battery without its caution",
     severity="error",
     what=(
-        "In a published entry: a fix or a check with an access job (or one that this needs) to which `systems.yml` gives "
-        "a caution about fuel or the battery, or a fix of a component that is one by its name and no electrical part, "
-        "where neither the work nor the entry names that caution (for a component: any about it). What a caution is "
-        "about is told by its id, else by its text; words of `words.yml` count as equals."
+        "In a published entry: a fix or a check with an access job (or one that this needs) to which "
+        "`systems.yml` gives a caution about fuel or the battery, or a fix of a component that is one by its name "
+        "and no electrical part, where neither the work nor the entry names that caution (for a component: any "
+        "about it). What a caution is about is told by its id, else by its text; words of `words.yml` count as "
+        "equals."
     ),
     why="Petrol vapour and battery gas go off at a spark that nobody expects who has not been told.",
     sample=Sample(

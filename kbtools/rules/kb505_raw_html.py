@@ -32,10 +32,10 @@ RULE = Rule(
     title="Raw HTML",
     severity="error",
     what=(
-        "A tag, comment, declaration or instruction of HTML in a text or a hand-written page, outside code. A comparison "
-        "such as `below <5 V` is none, and neither is an address between angle brackets."
+        "A tag, comment, declaration or instruction of HTML in a text or a hand-written page, outside code. A "
+        "comparison such as `below <5 V` is none, and neither is an address between angle brackets."
     ),
-    why="It is shown as it was written, or dropped: never as its author meant it, and it is how scripts are smuggled in.",
+    why="It is shown as written, or dropped: never as its author meant it; and it is how scripts are smuggled in.",
     sample=Sample(
         path="faults/charging/lamp-flickers.yml",
         instead_of="Pull the plug and look for green terminals.",

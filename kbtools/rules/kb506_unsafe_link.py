@@ -32,8 +32,8 @@ RULE = Rule(
     severity="error",
     what=(
         "A link, an image, a reference or an address between angle brackets whose scheme is not http, https, mailto or "
-        "tel, such as `javascript:`, `data:`, `vbscript:` and `file:`, also where entities, blanks or unseen characters "
-        "hide it. The fields for links take web addresses only by their shape."
+        "tel, such as `javascript:`, `data:`, `vbscript:` and `file:`, also where entities, blanks or unseen "
+        "characters hide it. The fields for links take web addresses only by their shape."
     ),
     why="Such a link runs something on the reader's device, or opens files of it.",
     sample=Sample(
