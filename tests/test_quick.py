@@ -26,7 +26,7 @@ def _content(path: Path) -> tuple[str, Any]:
     assert kind is not None
     root, _ = parse(path.name, path.read_text("utf-8"))
     assert root is not None
-    return kind, to_data(root, SHAPES[kind].hints, (), [], [])
+    return kind, to_data(root, SHAPES[kind].hints, (), [])
 
 
 CONTENTS = [_content(path) for path in sorted(DEMO.rglob("*.yml"))]

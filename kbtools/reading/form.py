@@ -11,7 +11,7 @@ from jsonschema import ValidationError
 from kbtools.diagnostics import Finding, Mark
 from kbtools.nearest import did_you_mean
 from kbtools.reading.places import key_place, show, value_place
-from kbtools.reading.shape import Pointer, Shape, Text, to_data
+from kbtools.reading.shape import Pointer, Shape, to_data
 from kbtools.reading.source import found
 from kbtools.reading.tree import Node
 
@@ -40,8 +40,6 @@ class Formed:
     """JSON pointers of what was taken out, or is missing."""
     findings: tuple[Finding, ...]
     """What is wrong with the form."""
-    texts: tuple[Text, ...]
-    """The texts of the author in `data`."""
 
 
 def form(path: str, root: Node, shape: Shape) -> Formed:
@@ -51,28 +49,16 @@ def form(path: str, root: Node, shape: Shape) -> Formed:
         The usable data and one finding for each mistake; what is wrong is taken out, so that nothing follows from it.
     """
     lost: list[Pointer] = []
-    texts: list[Text] = []
-    data = to_data(root, shape.hints, (), lost, texts)
+    data = to_data(root, shape.hints, (), lost)
     if not lost and shape.passes(data):
-        return Formed(data=data, damaged=frozenset(), findings=(), texts=tuple(texts))
+        return Formed(data=data, damaged=frozenset(), findings=())
     mistakes = _Mistakes(path, root, lost)
     for error in shape.validator.iter_errors(data):
         mistakes.add(error)
     damaged = {show(pointer) for pointer in mistakes.damaged}
     for pointer in sorted(mistakes.damaged, key=lambda each: [str(step).zfill(9) for step in each], reverse=True):
         data = _take_out(data, pointer, damaged)
-    return Formed(
-        data=data,
-        damaged=frozenset(damaged),
-        findings=tuple(mistakes.findings()),
-        # What was taken out has its finding; nothing more is said of it.
-        texts=tuple(each for each in texts if damaged.isdisjoint(map(show, _ways(each[1])))),
-    )
-
-
-def _ways(pointer: Pointer) -> Iterable[Pointer]:
-    """A pointer and every one above it."""
-    return (pointer[:length] for length in range(len(pointer) + 1))
+    return Formed(data=data, damaged=frozenset(damaged), findings=tuple(mistakes.findings()))
 
 
 def _take_out(data: Any, pointer: Pointer, damaged: set[str]) -> Any:

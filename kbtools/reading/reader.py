@@ -22,7 +22,7 @@ from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, found
 from kbtools.reading.tree import parse
-from kbtools.reading.writings import file_writing, page_writing
+from kbtools.reading.writings import file_writings, page_writing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +49,6 @@ class Content:
     """JSON pointers of what was lost."""
     findings: tuple[Finding, ...]
     """What is wrong with its form."""
-    writing: tuple[Writing, ...] = ()
-    """The texts of its author."""
 
 
 class Memory(Protocol):
@@ -97,7 +95,7 @@ def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape], memory: Memor
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     return Reading(
-        base=_Assembly(contents).base(),
+        base=_Assembly(contents, shapes).base(),
         documents={content.document.path: content.document for _, content in contents},
         findings=tuple(in_order(findings)),
     )
@@ -124,7 +122,6 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
             data=text,
             damaged=damaged,
             findings=tuple(readable),
-            writing=page_writing(file.path, text) if where.kind == "page" and text is not None else (),
         )
     root, findings = parse(file.path, text)
     if where.kind in {"words", "accepted"}:
@@ -133,13 +130,7 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
     if root is None:
         return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
     formed = form(file.path, root, shapes[where.kind])
-    return Content(
-        document=document,
-        data=formed.data,
-        damaged=formed.damaged,
-        findings=(*findings, *formed.findings),
-        writing=file_writing(file.path, formed.texts),
-    )
+    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=(*findings, *formed.findings))
 
 
 def _misplaced(where: Placed, path: str) -> Finding:
@@ -154,8 +145,9 @@ def _absent(kind: str) -> Finding:
 class _Assembly:
     """Puts the files' contents together."""
 
-    def __init__(self, contents: list[tuple[Placed, Content]]) -> None:
+    def __init__(self, contents: list[tuple[Placed, Content]], shapes: Mapping[str, Shape]) -> None:
         self._contents = contents
+        self._shapes = shapes
         self._single = {where.kind: content for where, content in contents if where.kind is not None}
         self._repeated: list[Repeated] = []
         formats = typed_catalogue.code_formats(self._row("club"))
@@ -182,7 +174,7 @@ class _Assembly:
                 if content.data is not None
             ),
             unsure=frozenset(self._unsure()),
-            writings=tuple(each for _, content in self._contents for each in content.writing),
+            writings=tuple(self._writings()),
             repeated=tuple(self._repeated),
         )
 
@@ -233,6 +225,13 @@ class _Assembly:
 
     def _cases(self) -> dict[str, Case]:
         return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}
+
+    def _writings(self) -> Iterator[Writing]:
+        for where, content in self._contents:
+            if where.kind == "page" and content.data is not None:
+                yield page_writing(content.document.path, content.data)
+            elif where.kind is not None and where.kind in self._shapes:
+                yield from file_writings(content.document.path, content.data, self._shapes[where.kind].hints)
 
     def _unsure(self) -> Iterator[IdKind]:
         if any(where.kind is None and content.damaged for where, content in self._contents):

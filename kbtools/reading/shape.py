@@ -21,8 +21,6 @@ from kbtools.reading.tree import Lost, Mapping, Node, Scalar, Sequence
 Schema = dict[str, Any]
 Pointer = tuple[str | int, ...]
 """Keys and indexes from the root."""
-Text = tuple[TextKind, Pointer, str]
-"""A text of the author and where it stands."""
 
 _NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?", re.ASCII)
 _LONGEST_NUMBER = 40
@@ -31,7 +29,7 @@ _LONGEST_NUMBER = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hints:
-    """What the conversion of a tree needs to know of one place in a schema."""
+    """What the conversion of a tree, and whoever looks for texts, needs to know of one place in a schema."""
 
     types: frozenset[str]
     """JSON types that may stand there; empty: any."""
@@ -146,7 +144,7 @@ def _text_kind(part: Schema) -> TextKind | None:
     return "link" if fits("https://host.example/") else None
 
 
-def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer], texts: list[Text]) -> Any:
+def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -> Any:
     """Turn a tree into plain data: text, numbers, true and false where the schema has them, lists, dictionaries.
 
     Args:
@@ -154,13 +152,9 @@ def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer], t
         hints: of its place in the schema; None where the schema knows no such place.
         at: its pointer.
         lost: gets the pointers of values that were refused when the text was read.
-        texts: gets the texts of the author.
     """
     if isinstance(node, Scalar):
-        value = _scalar(node, hints)
-        if hints is not None and hints.text is not None and isinstance(value, str):
-            texts.append((hints.text, at, value))
-        return value
+        return _scalar(node, hints)
     if isinstance(node, Mapping):
         data = {}
         for key, (_, value) in node.entries.items():
@@ -168,13 +162,11 @@ def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer], t
             if isinstance(value, Lost):
                 lost.append((*at, key))
             else:
-                if hints is not None and hints.others is not None and key not in hints.properties:
-                    texts.append(("key", (*at, key), key))
-                data[key] = to_data(value, inner, (*at, key), lost, texts)
+                data[key] = to_data(value, inner, (*at, key), lost)
         return data
     if isinstance(node, Sequence):
         inner = None if hints is None else hints.items
-        return [to_data(value, inner, (*at, index), lost, texts) for index, value in enumerate(node.items)]
+        return [to_data(value, inner, (*at, index), lost) for index, value in enumerate(node.items)]
     lost.append(at)
     return None
 

@@ -1,34 +1,64 @@
-"""The texts of a file by their kinds, as rules look at them."""
+"""The texts of a file, told from ids, numbers and words of a list by its schema."""
 
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable
+from collections.abc import Iterator
+from typing import Any
 
 from kbtools.model.writing import TextKind, Writing
 from kbtools.reading.places import show
-from kbtools.reading.shape import Text
+from kbtools.reading.shape import Hints
 
-_KINDS: tuple[TextKind, ...] = ("words", "link", "key")
-
-# Entries have the same keys, so most pointers are those of other entries: one string serves all.
-_shown = functools.lru_cache(maxsize=10_000)(show)
+_Texts = dict[TextKind, tuple[list[str], list[str]]]
+"""Kind to the texts and, beside them, the pointers."""
 
 
-def file_writing(path: str, texts: Iterable[Text]) -> tuple[Writing, ...]:
-    """The texts of a YAML file."""
-    by_kind: dict[TextKind, tuple[list[str], list[str]]] = {}
-    for kind, pointer, text in texts:
-        found, pointers = by_kind.setdefault(kind, ([], []))
-        found.append(text)
-        pointers.append(_shown(pointer))
-    return tuple(
-        Writing(path=path, kind=kind, texts=tuple(by_kind[kind][0]), pointers=tuple(by_kind[kind][1]))
-        for kind in _KINDS
-        if kind in by_kind
-    )
+@functools.lru_cache(maxsize=10_000)
+def _one(pointer: str) -> str:
+    """One string for all equal ones: entries have the same keys, so most pointers are those of other entries."""
+    return pointer
 
 
-def page_writing(path: str, text: str) -> tuple[Writing, ...]:
+def file_writings(path: str, data: Any, hints: Hints) -> Iterator[Writing]:
+    """The texts of a YAML file.
+
+    Args:
+        path: of the file.
+        data: what is left of it after its mistakes of form were taken out, so that nothing more is said of these.
+        hints: of its schema.
+    """
+    found: _Texts = {}
+    _collect(data, hints, "", found)
+    for kind, (texts, pointers) in found.items():
+        yield Writing(path=path, kind=kind, texts=tuple(texts), pointers=tuple(pointers))
+
+
+def page_writing(path: str, text: str) -> Writing:
     """The text of a hand-written page."""
-    return (Writing(path=path, kind="page", texts=(text,), pointers=("",)),)
+    return Writing(path=path, kind="page", texts=(text,), pointers=("",))
+
+
+def _collect(value: Any, hints: Hints, at: str, found: _Texts) -> None:
+    """Add the texts in a value; as deep as the schema knows, so at most as deep as the parser lets a file be."""
+    if isinstance(value, str):
+        if hints.text is not None:
+            _add(hints.text, value, at, found)
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            known = hints.properties.get(key)
+            if known is not None:
+                _collect(inner, known, f"{at}/{key}", found)
+            elif hints.others is not None:
+                pointer = at + show((key,))
+                _add("key", key, pointer, found)
+                _collect(inner, hints.others, pointer, found)
+    elif isinstance(value, list) and hints.items is not None:
+        for index, inner in enumerate(value):
+            _collect(inner, hints.items, f"{at}/{index}", found)
+
+
+def _add(kind: TextKind, text: str, at: str, found: _Texts) -> None:
+    texts, pointers = found.setdefault(kind, ([], []))
+    texts.append(text)
+    pointers.append(_one(at))
