@@ -231,7 +231,7 @@ class _Assembly:
             if where.kind == "page" and content.data is not None:
                 yield page_writing(content.document.path, content.data)
             elif where.kind is not None and where.kind in self._shapes:
-                yield from file_writings(content.document.path, content.data, self._shapes[where.kind].hints)
+                yield from file_writings(content.document.path, content.data, self._shapes[where.kind].texts)
 
     def _unsure(self) -> Iterator[IdKind]:
         if any(where.kind is None and content.damaged for where, content in self._contents):

@@ -29,20 +29,32 @@ _LONGEST_NUMBER = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hints:
-    """What the conversion of a tree, and whoever looks for texts, needs to know of one place in a schema."""
+    """What the conversion of a tree needs to know of one place in a schema."""
 
     types: frozenset[str]
     """JSON types that may stand there; empty: any."""
     as_text: bool
     """A number is taken as its characters (`x-plain: text`): model years, campaign numbers."""
-    text: TextKind | None = None
-    """What kind of an author's text may stand there; None: an id, a number, a word of a list, a code."""
     properties: dict[str, Hints] = field(default_factory=dict)
     """By key."""
     items: Hints | None = None
     """Of the members of a list."""
     others: Hints | None = None
     """Of the keys that `properties` does not name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TextPlaces:
+    """Where below one place of a schema an author's texts stand; what leads to none is left out."""
+
+    kind: TextKind | None
+    """What a text at the place itself is; None: an id, a number, a word of a list, a code, or no text."""
+    keys: dict[str, TextPlaces] = field(default_factory=dict)
+    """By key."""
+    items: TextPlaces | None = None
+    """Of the members of a list."""
+    others: TextPlaces | None = None
+    """Of the keys that the schema leaves to the author."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +69,8 @@ class Shape:
     """True where `validator` would find nothing: a short way for the files that are right, which are most."""
     hints: Hints
     """For the conversion of trees."""
+    texts: TextPlaces
+    """For rules that look at every text."""
 
 
 def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
@@ -78,6 +92,7 @@ def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
                 validator=Draft202012Validator(schema, format_checker=FORMATS),
                 passes=compiled(schema),
                 hints=_hints(schema, schema, {}),
+                texts=_text_places(schema, schema, {}) or TextPlaces(kind=None),
             )
     return shapes
 
@@ -108,11 +123,9 @@ def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
     reference = part.get("$ref") if isinstance(part, dict) else None
     if reference is not None:
         if reference not in known:
-            target: Any = root
-            for step in reference.removeprefix("#").strip("/").split("/"):
-                target = target[step]
+            target = _target(reference, root)
             # Set before going down: the tree of systems leads back here.
-            known[reference] = Hints(types=frozenset(_types(target)), as_text=False, text=_text_kind(target))
+            known[reference] = Hints(types=frozenset(_types(target)), as_text=False)
             made = _hints(target, root, known)
             known[reference].properties.update(made.properties)
         return known[reference]
@@ -122,7 +135,6 @@ def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
     return Hints(
         types=frozenset(_types(part)),
         as_text=part.get("x-plain") == "text",
-        text=_text_kind(part),
         properties={key: _hints(value, root, known) for key, value in part.get("properties", {}).items()},
         items=_hints(part["items"], root, known) if "items" in part else None,
         others=_hints(others, root, known) if isinstance(others, dict) else None,
@@ -142,6 +154,36 @@ def _text_kind(part: Schema) -> TextKind | None:
     if fits("any words"):
         return "words"
     return "link" if fits("https://host.example/") else None
+
+
+def _text_places(part: Any, root: Schema, known: dict[str, TextPlaces]) -> TextPlaces | None:
+    """None where no text stands below."""
+    reference = part.get("$ref") if isinstance(part, dict) else None
+    if reference is not None:
+        if reference not in known:
+            # Set before going down: the tree of systems leads back here.
+            known[reference] = TextPlaces(kind=None)
+            made = _text_places(_target(reference, root), root, known)
+            known[reference].keys.update(made.keys if made is not None else {})
+        return known[reference]
+    if not isinstance(part, dict):
+        return None
+    inner = {key: _text_places(value, root, known) for key, value in part.get("properties", {}).items()}
+    others = part.get("additionalProperties")
+    places = TextPlaces(
+        kind=_text_kind(part),
+        keys={key: value for key, value in inner.items() if value is not None},
+        items=_text_places(part["items"], root, known) if "items" in part else None,
+        others=(_text_places(others, root, known) or TextPlaces(kind=None)) if isinstance(others, dict) else None,
+    )
+    return places if places.kind or places.keys or places.items or places.others else None
+
+
+def _target(reference: str, root: Schema) -> Any:
+    target: Any = root
+    for step in reference.removeprefix("#").strip("/").split("/"):
+        target = target[step]
+    return target
 
 
 def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -> Any:

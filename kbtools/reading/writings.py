@@ -8,7 +8,7 @@ from typing import Any
 
 from kbtools.model.writing import TextKind, Writing
 from kbtools.reading.places import show
-from kbtools.reading.shape import Hints
+from kbtools.reading.shape import TextPlaces
 
 _Texts = dict[TextKind, tuple[list[str], list[str]]]
 """Kind to the texts and, beside them, the pointers."""
@@ -20,16 +20,16 @@ def _one(pointer: str) -> str:
     return pointer
 
 
-def file_writings(path: str, data: Any, hints: Hints) -> Iterator[Writing]:
+def file_writings(path: str, data: Any, places: TextPlaces) -> Iterator[Writing]:
     """The texts of a YAML file.
 
     Args:
         path: of the file.
         data: what is left of it after its mistakes of form were taken out, so that nothing more is said of these.
-        hints: of its schema.
+        places: where its schema has texts.
     """
     found: _Texts = {}
-    _collect(data, hints, "", found)
+    _collect(data, places, "", found)
     for kind, (texts, pointers) in found.items():
         yield Writing(path=path, kind=kind, texts=tuple(texts), pointers=tuple(pointers))
 
@@ -39,23 +39,23 @@ def page_writing(path: str, text: str) -> Writing:
     return Writing(path=path, kind="page", texts=(text,), pointers=("",))
 
 
-def _collect(value: Any, hints: Hints, at: str, found: _Texts) -> None:
+def _collect(value: Any, places: TextPlaces, at: str, found: _Texts) -> None:
     """Add the texts in a value; as deep as the schema knows, so at most as deep as the parser lets a file be."""
     if isinstance(value, str):
-        if hints.text is not None:
-            _add(hints.text, value, at, found)
+        if places.kind is not None:
+            _add(places.kind, value, at, found)
     elif isinstance(value, dict):
-        for key, inner in value.items():
-            known = hints.properties.get(key)
-            if known is not None:
-                _collect(inner, known, f"{at}/{key}", found)
-            elif hints.others is not None:
+        for key, inner in places.keys.items():
+            if key in value:
+                _collect(value[key], inner, f"{at}/{key}", found)
+        if places.others is not None:
+            for key in value.keys() - places.keys.keys():
                 pointer = at + show((key,))
                 _add("key", key, pointer, found)
-                _collect(inner, hints.others, pointer, found)
-    elif isinstance(value, list) and hints.items is not None:
-        for index, inner in enumerate(value):
-            _collect(inner, hints.items, f"{at}/{index}", found)
+                _collect(value[key], places.others, pointer, found)
+    elif isinstance(value, list) and places.items is not None:
+        for index, each in enumerate(value):
+            _collect(each, places.items, f"{at}/{index}", found)
 
 
 def _add(kind: TextKind, text: str, at: str, found: _Texts) -> None:
