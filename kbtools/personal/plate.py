@@ -20,11 +20,10 @@ _FRENCH = r"[A-HJ-NP-TV-Z]{2}-[0-9]{3}-[A-HJ-NP-TV-Z]{2}"
 _DUTCH = r"[A-Z]{2}-[0-9]{2}-[A-Z]{2}|[A-Z]-[0-9]{3}-[A-Z]{2}"
 _SHAPE = re.compile(rf"(?<![\w-])(?:{_FRENCH}|{_DUTCH}|{_BRITISH}|{_GERMAN})(?![\w-])")
 _BY_WORD = re.compile(
-    r"(?<!\w)(?:number ?plate|licen[cs]e plate|plate n(?:o|umber)|registration|kennzeichen|nummernschild|"
-    r"immatriculation|plaque|targa|matr[ií]cula|kenteken|nummerplade|nummerskilt|rejestracja)"
-    r"(?: (?:no|nr|number|is|was|ist))?[ .:=#]{1,3}"
-    r"(?-i:(?P<plate>[A-ZÄÖÜ0-9]{1,7}(?:[ -][A-ZÄÖÜ0-9]{1,6}){0,2}))(?!\w)",
-    re.IGNORECASE,
+    r"(?<!\w)(?:[Nn]umber ?plate|[Ll]icen[cs]e plate|[Pp]late n(?:o|umber)|[Rr]egistration|[Kk]ennzeichen|"
+    r"[Nn]ummernschild|[Ii]mmatriculation|[Pp]laque|[Tt]arga|[Mm]atr[ií]cula|[Kk]enteken|[Nn]ummerplade|"
+    r"[Nn]ummerskilt|[Rr]ejestracja)(?: (?:[Nn]o|[Nn]r|[Nn]umber|is|was|ist))?[ .:=#]{1,3}"
+    r"(?P<plate>[A-ZÄÖÜ0-9]{1,7}(?:[ -][A-ZÄÖÜ0-9]{1,6}){0,2})(?!\w)"
 )
 # Two, since one that begins in two ways is looked for slowly.
 _HYPHEN = re.compile("[A-ZÄÖÜ]-[A-Z0-9ÄÖÜ]")
@@ -51,8 +50,7 @@ def may_hold(text: str) -> bool:
     flat = even(text)
     if _HYPHEN.search(flat) is not None or _TWO_DIGITS.search(flat) is not None:
         return True
-    small = flat.lower()
-    return any(hint in small for hint in _HINTS) and _BY_WORD.search(flat) is not None
+    return any(hint in flat for hint in _HINTS) and _BY_WORD.search(flat) is not None
 
 
 def find(text: str) -> Iterator[Span]:

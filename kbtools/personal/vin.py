@@ -29,6 +29,8 @@ _GROUPED = tuple(
     )
     for word in _KIND_OF_NUMBER
 )
+_NEAR_A_DIGIT = re.compile("[0-9](?:[0-9A-Za-z]{8}|(?<=[0-9A-Za-z]{9}))")
+"""Of seventeen signs with a digit among them, eight stand behind the first digit, or eight before it."""
 _WORD = re.compile(r"(?<![0-9A-Za-z])[0-9A-HJ-NPR-Za-hj-npr-z]{17}(?![0-9A-Za-z])")
 _FEWEST_LETTERS, _FEWEST_DIGITS = 2, 4
 
@@ -49,8 +51,7 @@ def check_digit(vin: str) -> str:
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
     flat = even(text)
-    long = [word for word in flat.split() if len(word) > 16]
-    if any(_WORD.search(word) is not None for word in long):
+    if _NEAR_A_DIGIT.search(flat) is not None and _WORD.search(flat) is not None:
         return True
     return next(_grouped(flat), None) is not None
 
