@@ -237,10 +237,8 @@ class _Fault:
             f"  - id: {identity}\n    summary: {texts.state()}\n    component: {component}\n"
             f"    share: {_SHARES[min(place, 2)]}\n{rows}{beside}"
             f"    fix:\n      summary: {texts.sentences(2)}.\n      skill: {skill}\n"
-            f"      parts: [{{name: {part}, price: [{low}, {low * 2}]}}]
-"
-            f"      labour_hours: [{hours}, {hours + 0.5:.1f}]
-{self._work(2, component)}{trial}"
+            f"      parts: [{{name: {part}, price: [{low}, {low * 2}]}}]\n"
+            f"      labour_hours: [{hours}, {hours + 0.5:.1f}]\n{self._work(2, component)}{trial}"
             f"      verify: {{do: {texts.action()}., expect: {texts.value()}}}\n"
         )
 
