@@ -26,7 +26,8 @@ CASE = "cases/2026/wren-400-0001.yml"
 def findings(changes: Mapping[str, str]) -> list[Finding]:
     files = {**FILES, **changes}
     sources = [SourceFile(path=path, data=text.encode()) for path, text in files.items()]
-    return lint(read(sources, SHAPES), dt.date(2026, 6, 1))
+    # What is said of other entries and of their age is not looked at here.
+    return [each for each in lint(read(sources, SHAPES), dt.date(2026, 6, 1)) if each.rule < "KB6"]
 
 
 def rules(changes: Mapping[str, str]) -> list[str]:
