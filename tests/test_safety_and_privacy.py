@@ -182,6 +182,23 @@ def test_a_full_number_is_found_in_names_of_files_and_bikes_and_links() -> None:
     assert rules(instead(CASE, "title: Member report", f"{link}aaaa0000bbbb1111c")) == []
 
 
+def test_ids_codes_dates_and_words_of_a_list_are_no_texts() -> None:
+    sources = [SourceFile(path=FAULT, data=FILES[FAULT].encode())]
+    (writing,) = read(sources, SHAPES).base.writings
+    assert sorted(writing.pointers) == [
+        "/causes/0/fix/parts/0/name",
+        "/causes/0/fix/summary",
+        "/causes/0/summary",
+        "/checks/0/do",
+        "/checks/0/expect",
+        "/codes/0/meaning",
+        "/reviewed/by",
+        "/ride_advice/why",
+        "/sources/0/title",
+        "/title",
+    ]
+
+
 def test_codes_and_patterns_are_no_texts() -> None:
     club = FILES["club.yml"].replace(
         '"[1-9]-[1-9]", example: 4-2', '"[<][bB][>]0[0-9]{3} [0-9]{6}", example: "<b>0171 392001"'
