@@ -25,16 +25,14 @@ _PHONE_WORDS = (
     "portable|gsm|fax|whatsapp|sms|rufnummer|ruf|ruft|anruf|call|ring|dial|text|line|tlf|puh|bel|appelle|joignable|"
     "llama|chiama|zadzwoń|móviles|mobil|numéro|numero"
 )
-_LINKS = (
-    "me|us|him|her|it|on|at|to|under|unter|über|or|no|nr|number|is|was|my|ist|au|sur|an|al|il|le|home|work|him|evenings"
-)
+_LINKS = "me|us|him|her|it|on|at|to|under|unter|über|or|no|nr|number|is|was|my|ist|au|sur|an|al|il|le|home|work"
 _BY_WORD = re.compile(
     rf"(?<!\w)(?:{_PHONE_WORDS})[ .:=]{{0,3}}(?:(?:{_LINKS})[ .:=]{{1,3}}){{0,3}}[(]?$", re.IGNORECASE
 )
 _OTHER_NUMBER = re.compile(
     r"(?<!\w)(?:parts?|p/n|pn|art|artikel|teil\w{0,9}|order\w{0,3}|best|bestell\w{0,9}|ref|réf|frames?|engines?|vin|"
     r"bulletin|campaign|recall|isbn|ean|batch|serials?|thread|topic|post|pins?|version|software|program\w{0,3}|kit|"
-    r"n°|référence|codice|código|catalogue|catalog|engine numbers?|schéma)(?!\w)",
+    r"n°|référence|codice|código|catalogue|catalog)(?!\w)",
     re.IGNORECASE,
 )
 _ANY_PHONE_WORD = re.compile(rf"(?<!\w)(?:{_PHONE_WORDS})(?!\w)", re.IGNORECASE)
