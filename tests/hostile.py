@@ -94,6 +94,8 @@ def is_free(schema: Mapping[str, Any]) -> bool:
     return (
         "string" in ([kinds] if isinstance(kinds, str) else kinds)
         and not _LIMITING & set(schema)
+        # What only names something that stands elsewhere.
+        and schema.get("x-prose") is not False
         and schema.get("pattern", r"\S") == r"\S"
     )
 
