@@ -1,0 +1,69 @@
+"""What most people do: look for the likeliest cause first. A baseline, to be compared with the plan."""
+
+from __future__ import annotations
+
+from kbtools.checkplan.search import Search, causes_in, tied
+from kbtools.checkplan.table import State
+
+
+def likeliest_first(search: Search, start: State) -> float:
+    """The expected cost of going after the likeliest cause first, weighted with the state's weight.
+
+    While more than one cause is left: of the possible causes by falling weight the first listed one that has an
+    available check pointing to it takes the cheapest such check, or has an available trial fix takes that. If none has,
+    the bike is handed over.
+    """
+    known: dict[State, float] = {}
+
+    def cost(possible: int, good: int, opened: int) -> float:
+        state = (possible, good, opened)
+        if state not in known:
+            known[state] = solved(possible, good, opened)
+        return known[state]
+
+    def solved(possible: int, good: int, opened: int) -> float:
+        if possible & (possible - 1) == 0:
+            return search.known(possible, good, opened).cost
+        for cause in by_falling_weight(search, possible, good):
+            check = cheapest_check(search, cause, possible, good, opened)
+            if check is not None:
+                return after_check(check, possible, good, opened)
+            if search.table.fixes[cause].trial:
+                paid = search.weight(possible, good) * search.home_cost(cause, opened)
+                return paid + cost(possible & ~(1 << cause), good, opened)
+        return search.hand_over(possible, good).cost
+
+    def after_check(place: int, possible: int, good: int, opened: int) -> float:
+        check = search.table.checks[place]
+        total = search.weight(possible, good) * search.check_cost(place, opened)
+        after = opened | check.access
+        for each in check.sets:
+            if each & possible:
+                total += check.finds * cost(each & possible, good, after)
+        rest, good = search.after_good(place, possible, good)
+        return total + cost(rest, good, after) if rest else total
+
+    return cost(*start)
+
+
+def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
+    """The listed ones of the possible causes, the heaviest first; those of equal weight in file order."""
+    weights = search.weights(good)
+    left = [cause for cause in causes_in(possible) if cause != search.last]
+    ordered = []
+    while left:
+        most = max(weights[cause] for cause in left)
+        ordered.append(next(cause for cause in left if tied(most, weights[cause])))
+        left.remove(ordered[-1])
+    return ordered
+
+
+def cheapest_check(search: Search, cause: int, possible: int, good: int, opened: int) -> int | None:
+    """The cheapest available check that points to a cause, the first of equal ones; None where there is none."""
+    costs = {
+        place: search.check_cost(place, opened)
+        for place in search.near(possible).checks
+        if not good >> place & 1 and search.table.checks[place].union >> cause & 1
+    }
+    least = min(costs.values(), default=0.0)
+    return next((place for place, each in costs.items() if tied(each, least)), None)

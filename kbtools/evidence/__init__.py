@@ -1,0 +1,43 @@
+"""What the club's cases say: which of them count, how the causes of a fault share, how sure that is, what held, what was paid."""
+
+from __future__ import annotations
+
+from kbtools.evidence.counting import CauseCases, Evidence, Odometer, evidence_of, gather
+from kbtools.evidence.money import Paid, paid
+from kbtools.evidence.narrowing import Narrowing, narrowing
+from kbtools.evidence.record import evidence_record
+from kbtools.evidence.shares import (
+    FEW_CASES,
+    Held,
+    Share,
+    Sureness,
+    by_falling_share,
+    cases_words,
+    held,
+    means,
+    shares,
+    sureness,
+)
+
+__all__ = [
+    "FEW_CASES",
+    "CauseCases",
+    "Evidence",
+    "Held",
+    "Narrowing",
+    "Odometer",
+    "Paid",
+    "Share",
+    "Sureness",
+    "by_falling_share",
+    "cases_words",
+    "evidence_of",
+    "evidence_record",
+    "gather",
+    "held",
+    "means",
+    "narrowing",
+    "paid",
+    "shares",
+    "sureness",
+]
