@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kbtools.checkplan.search import Search, causes_in, tied
+from kbtools.checkplan.search import Search, tied
 from kbtools.checkplan.table import State
 
 
@@ -23,19 +23,19 @@ def likeliest_first(search: Search, start: State) -> float:
 
     def solved(possible: int, good: int, opened: int) -> float:
         if possible & (possible - 1) == 0:
-            return search.known(possible, good, opened).cost
+            return search.known(possible, good, opened)[0]
         for cause in by_falling_weight(search, possible, good):
             check = cheapest_check(search, cause, possible, good, opened)
             if check is not None:
                 return after_check(check, possible, good, opened)
             if search.table.fixes[cause].trial:
-                paid = search.weight(possible, good) * search.home_cost(cause, opened)
+                paid = search.weighed(possible, good).weight * search.home_cost(cause, opened)
                 return paid + cost(possible & ~(1 << cause), good, opened)
-        return search.hand_over(possible, good).cost
+        return search.weighed(possible, good).hand_over
 
     def after_check(place: int, possible: int, good: int, opened: int) -> float:
         check = search.table.checks[place]
-        total = search.weight(possible, good) * search.check_cost(place, opened)
+        total = search.weighed(possible, good).weight * search.check_cost(place, opened)
         after = opened | check.access
         for each in check.sets:
             if each & possible:
@@ -49,7 +49,7 @@ def likeliest_first(search: Search, start: State) -> float:
 def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
     """The listed ones of the possible causes, the heaviest first; those of equal weight in file order."""
     weights = search.weights(good)
-    left = [cause for cause in causes_in(possible) if cause != search.last]
+    left = [cause for cause in search.near(possible).causes if cause != search.last]
     ordered = []
     while left:
         most = max(weights[cause] for cause in left)
@@ -61,9 +61,9 @@ def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
 def cheapest_check(search: Search, cause: int, possible: int, good: int, opened: int) -> int | None:
     """The cheapest available check that points to a cause, the first of equal ones; None where there is none."""
     costs = {
-        place: search.check_cost(place, opened)
-        for place in search.near(possible).checks
-        if not good >> place & 1 and search.table.checks[place].union >> cause & 1
+        move.place: search.check_cost(move.place, opened)
+        for move in search.near(possible).moves
+        if not good & move.bit and search.table.checks[move.place].union >> cause & 1
     }
     least = min(costs.values(), default=0.0)
-    return next((place for place, each in costs.items() if tied(each, least)), None)
+    return min((place for place, each in costs.items() if tied(each, least)), default=None)
