@@ -187,9 +187,7 @@ class Brute:
         both = np.concatenate([self.row({cause: price[0]}, price[1]), workshop])
         return Trees(both, [("home", cause, []), ("workshop", cause, [])])
 
-    def following(
-        self, check: Record, alive: set[str], silent: set[str], opened: set[str]
-    ) -> list[tuple[str, Trees]]:
+    def following(self, check: Record, alive: set[str], silent: set[str], opened: set[str]) -> list[tuple[str, Trees]]:
         opened = opened | self.with_needs(check["access"])
         pointed = {cause for causes in check["outcomes"].values() for cause in causes}
         found = [

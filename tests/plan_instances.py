@@ -35,9 +35,15 @@ class Maker:
         return [name for name in names if self.happens(probability)]
 
     def instance(self, most_causes: int, most_checks: int) -> tuple[Record, Record]:
-        causes = [f"cause-{number}" for number in range(1, max(self.chance.randint(1, most_causes), self.chance.randint(1, most_causes)) + 1)]
+        causes = [
+            f"cause-{number}"
+            for number in range(1, max(self.chance.randint(1, most_causes), self.chance.randint(1, most_causes)) + 1)
+        ]
         jobs = list(JOBS[: self.chance.choice((0, 1, 2, 3, 4))])
-        checks = [self.check(number, causes, jobs) for number in range(1, max(self.chance.randint(0, most_checks), self.chance.randint(0, most_checks)) + 1)]
+        checks = [
+            self.check(number, causes, jobs)
+            for number in range(1, max(self.chance.randint(0, most_checks), self.chance.randint(0, most_checks)) + 1)
+        ]
         problem = {
             "fault": "some-fault",
             "currency": "EUR",

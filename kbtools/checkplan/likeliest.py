@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kbtools.checkplan.search import Search, tied
+from kbtools.checkplan.search import Search, causes_in, tied
 from kbtools.checkplan.table import State
 
 
@@ -29,13 +29,13 @@ def likeliest_first(search: Search, start: State) -> float:
             if check is not None:
                 return after_check(check, possible, good, opened)
             if search.table.fixes[cause].trial:
-                paid = search.weighed(possible, good).weight * search.home_cost(cause, opened)
+                paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
                 return paid + cost(possible & ~(1 << cause), good, opened)
-        return search.weighed(possible, good).hand_over
+        return search.weighed(possible, good)[1]
 
     def after_check(place: int, possible: int, good: int, opened: int) -> float:
         check = search.table.checks[place]
-        total = search.weighed(possible, good).weight * search.check_cost(place, opened)
+        total = search.weighed(possible, good)[0] * search.check_cost(place, opened)
         after = opened | check.access
         for each in check.sets:
             if each & possible:
@@ -49,7 +49,7 @@ def likeliest_first(search: Search, start: State) -> float:
 def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
     """The listed ones of the possible causes, the heaviest first; those of equal weight in file order."""
     weights = search.weights(good)
-    left = [cause for cause in search.near(possible).causes if cause != search.last]
+    left = [cause for cause in causes_in(possible) if cause != search.last]
     ordered = []
     while left:
         most = max(weights[cause] for cause in left)
@@ -61,9 +61,9 @@ def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
 def cheapest_check(search: Search, cause: int, possible: int, good: int, opened: int) -> int | None:
     """The cheapest available check that points to a cause, the first of equal ones; None where there is none."""
     costs = {
-        move.place: search.check_cost(move.place, opened)
-        for move in search.near(possible).moves
-        if not good & move.bit and search.table.checks[move.place].union >> cause & 1
+        place: search.check_cost(place, opened)
+        for place, bit, *_ in search.near(possible)[2]
+        if not good & bit and search.table.checks[place].union >> cause & 1
     }
     least = min(costs.values(), default=0.0)
     return min((place for place, each in costs.items() if tied(each, least)), default=None)

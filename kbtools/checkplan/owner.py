@@ -33,8 +33,6 @@ class Owner:
     """Id of a check → what came out of it, in the order in which they were done."""
 
 
-
-
 def allowed_results(problem: Problem, check_id: str) -> tuple[CheckResult, ...]:
     """What can come out of a check: `bad` or `low` and `high`, and `good` and `unclear` of each.
 

@@ -7,10 +7,10 @@ decide between equal costs only, so they are worked out where costs are equal, a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from collections.abc import Sequence
+from math import inf
 
-from kbtools.checkplan.table import State, Table
+from kbtools.checkplan.table import CheckRow, State, Table
 
 TIE = 1e-9
 """Figures that differ by at most this part of the larger one are the same."""
@@ -20,56 +20,26 @@ _SLACK = 1 + 2 * TIE
 HAND_OVER, HOME, WORKSHOP = -1, -2, -3
 """Choices beside checks and trial fixes: hand over; the cause being known, fix it at home or have it fixed."""
 
+Weighed = tuple[float, float]
+"""Of a state: its weight, and the weighted cost of handing over."""
+
+Effort = tuple[float, float]
+"""Of a state, weighted: expected own minutes, and expected steps."""
+
 Solved = tuple[float, int]
 """Of a state: the expected cost of its cheapest plan, weighted, and the choice in it. A choice of 0 or more is the place
 of a check, or, from the number of checks on, that and the place of a cause whose fix to try."""
 
+Move = tuple[int, int, float, int, float, tuple[int, ...], int, int]
+"""A check that can tell some possible causes apart: its place; its bit, set in a state where it has come out good; its
+price once access is open; its access jobs, as bits; its chance to show a cause that it points to; the possible causes
+after each result but good that can come out; those after a good one, 0 where that cannot come out; and its bit again where
+a good result only speaks against its causes, else 0."""
 
-class Move(NamedTuple):
-    """A check that can tell some possible causes apart."""
-
-    place: int
-    """Of the check."""
-    bit: int
-    """Its bit, set while it has come out good and may not be done again."""
-    price: float
-    """What it costs once access is open."""
-    access: int
-    """Access jobs that it takes, as bits."""
-    finds: float
-    """Chance that it shows a cause that it points to."""
-    found: tuple[int, ...]
-    """The possible causes after each result but good that can come out."""
-    rest: int
-    """The possible causes after a good result; 0 where that cannot come out."""
-    then: int
-    """Its bit where a good result only speaks against its causes, else 0."""
-
-
-class Near(NamedTuple):
-    """What can still matter with some causes possible. It only shrinks from state to state."""
-
-    good: int
-    """Checks that point to any of these causes, as bits."""
-    access: int
-    """Access jobs that useful checks take and the fixes of these causes contain, as bits."""
-    moves: tuple[Move, ...]
-    """The useful checks, those that are likely to pay first."""
-    trials: tuple[int, ...]
-    """Places of the causes whose fix may be tried, in file order."""
-    causes: tuple[int, ...]
-    """Places of the causes, in file order."""
-
-
-class Weighed(NamedTuple):
-    """What a set of causes weighs after some checks have come out good."""
-
-    weight: float
-    """The sum of the weights."""
-    hand_over: float
-    """Weighted cost of handing over."""
-    least: float
-    """Weighted cost that no plan can go below."""
+Near = tuple[int, int, tuple[Move, ...], tuple[int, ...]]
+"""What can still matter with some causes possible, which only shrinks from state to state: the checks that point to any of
+them, as bits; the access jobs of useful checks and of the fixes of these causes, as bits; the useful checks, those likely
+to pay first; and places of the causes whose fix may be tried."""
 
 
 def tied(figure: float, least: float) -> bool:
@@ -80,7 +50,10 @@ def tied(figure: float, least: float) -> bool:
 class Search:
     """The plan of one table. A state is solved when it is asked for, and kept."""
 
-    __slots__ = ("_bounds", "_last", "_near", "_opening", "_solved", "_weighed", "_weights", "_wide", "last", "table")
+    __slots__ = (
+        *("_effort", "_last", "_near", "_opening", "_order", "_repairs", "_solved", "_weighed", "_weights", "_wide"),
+        *("last", "table"),
+    )
 
     def __init__(self, table: Table) -> None:
         self.table = table
@@ -88,12 +61,14 @@ class Search:
         """Place of `unlisted`."""
         self._wide = len(table.causes), len(table.causes) + len(table.checks)
         self._solved: dict[int, Solved] = {}
+        self._effort: dict[State, Effort] = {}
         self._last: dict[tuple[int, int], Solved] = {}
         self._near: dict[int, Near] = {}
         self._opening: dict[int, float] = {0: 0.0}
         self._weights: dict[int, tuple[float, ...]] = {0: table.weights}
-        self._weighed: dict[int, dict[int, Weighed]] = {}
-        self._bounds = self._lower_bounds()
+        self._weighed: dict[int, Weighed] = {}
+        self._repairs = (*(fix.workshop for fix in table.fixes), table.unlisted_repair)
+        self._order = sorted(range(len(table.checks)), key=self._worth)
 
     # The search
 
@@ -103,8 +78,8 @@ class Search:
             return self.known(possible, good, opened)
         near = self._near.get(possible) or self.near(possible)
         # What cannot matter any more makes no other state.
-        good &= near.good
-        opened &= near.access
+        good &= near[0]
+        opened &= near[1]
         key = possible | good << self._wide[0] | opened << self._wide[1]
         found = self._solved.get(key)
         if found is None:
@@ -112,26 +87,29 @@ class Search:
         return found
 
     def _solve(self, near: Near, possible: int, good: int, opened: int) -> Solved:
-        weight, best, _ = self.weighed(possible, good)
+        weight, best = self.weighed(possible, good)
         options = [(best, HAND_OVER)]
         closed = ~opened
-        rate = self.table.rate
-        for place, bit, price, access, finds, found, rest, then in near.moves:
+        rate, solved = self.table.rate, self.solved
+        for place, bit, price, access, finds, found, rest, then in near[2]:
             if good & bit:
                 continue
-            cost = weight * (price + rate * self.opening(access & closed))
+            cost = weight * price
+            if access & closed:
+                cost += weight * rate * self.opening(access & closed)
             after = opened | access
             for each in found:
-                cost += finds * self.solved(each, good, after)[0]
+                cost += finds * solved(each, good, after)[0]
+            # A good result leads to the largest state: it is looked into only if that can pay.
+            if cost > best * _SLACK:
+                continue
             if rest:
-                # A good result leads to the largest state: it is looked into only if that can pay.
-                if cost + self.weighed(rest, good | then).least > best * _SLACK:
-                    continue
-                cost += self.solved(rest, good | then, after)[0]
+                cost += solved(rest, good | then, after)[0]
             options.append((cost, place))
-            best = min(best, cost)
-        for cause in near.trials:
-            cost = weight * self.home_cost(cause, opened) + self.solved(possible ^ 1 << cause, good, opened)[0]
+            if cost < best:
+                best = cost
+        for cause in near[3]:
+            cost = weight * self.home_cost(cause, opened) + solved(possible ^ 1 << cause, good, opened)[0]
             options.append((cost, len(self.table.checks) + cause))
             best = min(best, cost)
         left = [each for each in options if tied(each[0], best)]
@@ -139,11 +117,13 @@ class Search:
 
     def _first(self, options: Sequence[Solved], state: State) -> Solved:
         """Of options that cost the same, that with fewer own minutes, then with fewer steps, then the first."""
-        for figure in (self._own_minutes, self._one):
-            figures = [self._along(choice, state, figure) for _, choice in options]
-            least = min(figures)
-            options = [each for each, value in zip(options, figures, strict=True) if tied(value, least)]
-        return min(options, key=lambda each: each[1] if each[1] >= 0 else len(self.table.checks) + len(self.table.causes))
+        figures = [self._effort_of(choice, state) for _, choice in options]
+        left = list(zip(options, figures, strict=True))
+        for column in (0, 1):
+            least = min([figures[column] for _, figures in left])
+            left = [each for each in left if tied(each[1][column], least)]
+        last = len(self.table.checks) + len(self.table.causes)
+        return min([option for option, _ in left], key=lambda each: each[1] if each[1] >= 0 else last)
 
     def known(self, possible: int, good: int, opened: int) -> Solved:
         """The only cause left: its fix, at home or in a workshop; handing over, where it is not listed."""
@@ -178,44 +158,29 @@ class Search:
         return found
 
     def _nearby(self, possible: int) -> Near:
+        table = self.table
         moves = []
         good = access = 0
-        for place, check in enumerate(self.table.checks):
-            if not check.union & possible:
-                continue
-            good |= 1 << place
-            if check.possible and all([possible & ~each for each in check.sets]):
-                moves.append(self._move(place, possible))
-                access |= check.access
-        causes = tuple([bit for bit in range(self.last + 1) if possible >> bit & 1])
-        listed = causes[:-1] if causes and causes[-1] == self.last else causes
-        for cause in listed:
-            if self.table.fixes[cause].possible:
-                access |= self.table.fixes[cause].access
-        moves.sort(key=self._worth)
-        trials = tuple([cause for cause in listed if self.table.fixes[cause].trial])
-        return Near(good, access, tuple(moves), trials, causes)
+        for place in self._order:
+            check = table.checks[place]
+            if check.union & possible:
+                good |= 1 << place
+                if check.possible and possible not in [each & possible for each in check.sets]:
+                    moves.append(_move(place, check, possible, table.rate))
+                    access |= check.access
+        trials = []
+        for cause, fix in enumerate(table.fixes):
+            if possible >> cause & 1 and fix.possible:
+                access |= fix.access
+                if fix.trial:
+                    trials.append(cause)
+        return good, access, tuple(moves), tuple(trials)
 
-    def _move(self, place: int, possible: int) -> Move:
-        check = self.table.checks[place]
-        perfect = check.finds == 1
-        return Move(
-            place=place,
-            bit=1 << place,
-            price=check.minutes * self.table.rate + check.money,
-            access=check.access,
-            finds=check.finds,
-            found=tuple([each & possible for each in check.sets if each & possible]),
-            rest=possible & ~check.union if perfect else possible,
-            then=0 if perfect else 1 << place,
-        )
-
-    def _worth(self, move: Move) -> float:
+    def _worth(self, place: int) -> float:
         """Price for each chance of finding something: the order in which checks are looked into, no more than that."""
-        weights = self.table.weights
-        union = self.table.checks[move.place].union
-        chance = sum([weight for bit, weight in enumerate(weights) if union >> bit & 1])
-        return (move.price + self.table.rate * self.opening(move.access)) / (move.finds * chance)
+        check = self.table.checks[place]
+        chance = sum(weight for bit, weight in enumerate(self.table.weights) if check.union >> bit & 1)
+        return self.check_cost(place, 0) / (check.finds * chance) if chance else inf
 
     def weights(self, good: int) -> tuple[float, ...]:
         """The weight of each cause after these imperfect checks have come out good."""
@@ -230,46 +195,17 @@ class Search:
         return found
 
     def weighed(self, possible: int, good: int) -> Weighed:
-        """What these causes weigh, and what handing over costs then."""
-        known = self._weighed.get(good)
-        if known is None:
-            known = self._weighed[good] = {}
-        found = known.get(possible)
+        """The weight of a state, and the weighted cost of handing over in it."""
+        key = possible | good << self._wide[0]
+        found = self._weighed.get(key)
         if found is None:
-            found = known[possible] = self._weigh(possible, self.weights(good))
+            weight = repair = 0.0
+            for bit, own in enumerate(self.weights(good)):
+                if possible >> bit & 1:
+                    weight += own
+                    repair += own * self._repairs[bit]
+            found = self._weighed[key] = weight, repair + weight * self.table.hand_over
         return found
-
-    def _weigh(self, possible: int, weights: tuple[float, ...]) -> Weighed:
-        weight = hand_over = least = 0.0
-        repairs, bounds = self._bounds
-        open_end = possible >> self.last & 1
-        for cause in self.near(possible).causes:
-            own = weights[cause]
-            weight += own
-            hand_over += own * repairs[cause]
-            least += own * bounds[cause][open_end]
-        return Weighed(weight, hand_over, least)
-
-    def _lower_bounds(self) -> tuple[list[float], list[tuple[float, float]]]:
-        """Of each cause what handing over costs if it is present, and what any plan costs then at least.
-
-        The second is given for states without `unlisted` and with it. Nothing rules out `unlisted` but a result that
-        speaks for other causes, so with it a cause is found by a check that points to it, by trying its fix, or not.
-        """
-        table = self.table
-        repairs = [table.hand_over + each for each in (*(fix.workshop for fix in table.fixes), table.unlisted_repair)]
-        bounds = []
-        for cause, fix in enumerate(table.fixes):
-            home = self.home_cost(cause, fix.access) if fix.possible else fix.known
-            least = min(home, fix.known, repairs[cause])
-            checks = [
-                check.minutes * table.rate + check.money
-                for check in table.checks
-                if check.possible and check.union >> cause & 1
-            ]
-            found = least + min(checks) if checks else repairs[cause]
-            bounds.append((least, min(repairs[cause], found, home if fix.trial else found)))
-        return repairs, [*bounds, (repairs[-1], repairs[-1])]
 
     # Prices
 
@@ -307,27 +243,35 @@ class Search:
             return possible & ~check.union, good
         return possible, good | 1 << place
 
-    def minutes(self, state: State) -> float:
-        """The owner's own minutes that the cheapest plan takes from a state on: expected, and weighted."""
-        return self._along(self.solved(*state)[1], state, self._own_minutes)
+    def effort(self, state: State) -> Effort:
+        """The owner's own minutes and the steps that the cheapest plan takes from a state on."""
+        found = self._effort.get(state)
+        if found is None:
+            found = self._effort[state] = self._effort_of(self.solved(*state)[1], state)
+        return found
 
-    def _along(self, choice: int, state: State, figure: Callable[[int, State], float]) -> float:
-        """The sum of a figure over the steps from a state on, beginning with a choice: expected, and weighted."""
-        possible, good, opened = state
-        total = self.weighed(possible, good).weight * figure(choice, state)
+    def _effort_of(self, choice: int, state: State) -> Effort:
+        """The same for a plan that begins with a choice, and is the cheapest from there on."""
+        weight = self.weighed(state[0], state[1])[0]
+        minutes, steps = weight * self._own_minutes(choice, state), weight
+        for chance, then in self._following(choice, state):
+            more = self.effort(then)
+            minutes += chance * more[0]
+            steps += chance * more[1]
+        return minutes, steps
+
+    def _following(self, choice: int, state: State) -> list[tuple[float, State]]:
+        """The states after a choice, each with the chance that its weight leaves out."""
         if choice < 0:
-            return total
+            return []
+        possible, good, opened = state
         if choice >= len(self.table.checks):
-            following = [(1.0, (possible ^ 1 << choice - len(self.table.checks), good, opened))]
-        else:
-            check = self.table.checks[choice]
-            after = opened | check.access
-            following = [(check.finds, (each & possible, good, after)) for each in check.sets]
-            following.append((1.0, (*self.after_good(choice, possible, good), after)))
-        for chance, then in following:
-            if then[0]:
-                total += chance * self._along(self.solved(*then)[1], then, figure)
-        return total
+            return [(1.0, (possible ^ 1 << choice - len(self.table.checks), good, opened))]
+        check = self.table.checks[choice]
+        after = opened | check.access
+        then = [(check.finds, (each & possible, good, after)) for each in check.sets]
+        then.append((1.0, (*self.after_good(choice, possible, good), after)))
+        return [each for each in then if each[1][0]]
 
     def _own_minutes(self, choice: int, state: State) -> float:
         if choice in {HAND_OVER, WORKSHOP}:
@@ -339,6 +283,15 @@ class Search:
             return self.check_minutes(choice, state[2])
         return self.home_minutes(choice - count, state[2])
 
-    @staticmethod
-    def _one(_choice: int, _state: State) -> float:
-        return 1.0
+
+def _move(place: int, check: CheckRow, possible: int, rate: float) -> Move:
+    found = tuple([each & possible for each in check.sets if each & possible])
+    perfect = check.finds == 1
+    rest = possible & ~check.union if perfect else possible
+    then = 0 if perfect else 1 << place
+    return place, 1 << place, check.minutes * rate + check.money, check.access, check.finds, found, rest, then
+
+
+def causes_in(possible: int) -> list[int]:
+    """Places of the causes in a set, rising."""
+    return [bit for bit in range(possible.bit_length()) if possible >> bit & 1]

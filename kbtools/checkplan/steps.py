@@ -70,7 +70,7 @@ def plan_of(problem: Problem, owner: Owner) -> Plan:
     start = start_of(search.table, owner.results)
     possible, good, _ = start
     rows = by_falling_share(shares(problem.evidence, owner.bike))
-    weight = search.weighed(possible, good).weight if possible else 0.0
+    weight = search.weighed(possible, good)[0] if possible else 0.0
     if not possible:
         return Plan(
             fault=problem.fault,
@@ -90,9 +90,9 @@ def plan_of(problem: Problem, owner: Owner) -> Plan:
         fault=problem.fault,
         expected_cost=cost / weight,
         currency=problem.currency,
-        hand_over=search.weighed(possible, good).hand_over / weight,
+        hand_over=search.weighed(possible, good)[1] / weight,
         likeliest_first=likeliest_first(search, start) / weight,
-        minutes=search.minutes(start) / weight,
+        minutes=search.effort(start)[0] / weight,
         steps=tuple(tree.steps(start, shown_by(search.table, owner.results), 1.0)),
         causes=rows,
         chances={each: weights[bit] / weight for bit, each in enumerate(search.table.causes) if possible >> bit & 1},
@@ -131,7 +131,7 @@ class _Tree:
         while state[0]:
             possible, good, opened = state
             choice = self.search.solved(*state)[1]
-            reach = self.search.weighed(possible, good).weight * found / self.whole
+            reach = self.search.weighed(possible, good)[0] * found / self.whole
             if choice < 0:
                 yield self._end(choice, state, reach, shown)
                 return
@@ -147,8 +147,8 @@ class _Tree:
         possible, good, opened = state
         cause = possible.bit_length() - 1
         if choice == HAND_OVER:
-            weighed = self.search.weighed(possible, good)
-            return Step(kind="hand_over", id=None, cost=weighed.hand_over / weighed.weight, minutes=0.0, reach=reach, outcomes={})
+            weight, cost = self.search.weighed(possible, good)
+            return Step(kind="hand_over", id=None, cost=cost / weight, minutes=0.0, reach=reach, outcomes={})
         inferred = shown != possible
         if choice == HOME:
             return self._fix("fix", cause, opened, reach, where="home", inferred=inferred)

@@ -68,9 +68,7 @@ def parameters(evidence: Evidence, bike: ModelYear | None = None) -> tuple[list[
     total = sum(weights)
     m = evidence.prior_strength
     unlisted = evidence.unlisted_share if causes else 1.0
-    listed = [
-        m * (1 - unlisted) * weight / total + cause.cases for weight, cause in zip(weights, causes, strict=True)
-    ]
+    listed = [m * (1 - unlisted) * weight / total + cause.cases for weight, cause in zip(weights, causes, strict=True)]
     return causes, [*listed, m * unlisted + sum(evidence.unlisted.values())]
 
 
