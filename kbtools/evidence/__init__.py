@@ -1,8 +1,8 @@
-"""What the club's cases say: which of them count, how the causes of a fault share, how sure that is, what held, what was paid."""
+"""What the club's cases say: how the causes of a fault share, how sure that is, what held and what was paid."""
 
 from __future__ import annotations
 
-from kbtools.evidence.counting import CauseCases, Evidence, Odometer, evidence_of, gather
+from kbtools.evidence.counting import CauseCases, Evidence, Odometer, Spans, evidence_of, gather, odometers, runs
 from kbtools.evidence.money import Paid, paid
 from kbtools.evidence.narrowing import Narrowing, narrowing
 from kbtools.evidence.record import evidence_record
@@ -28,6 +28,7 @@ __all__ = [
     "Odometer",
     "Paid",
     "Share",
+    "Spans",
     "Sureness",
     "by_falling_share",
     "cases_words",
@@ -37,7 +38,9 @@ __all__ = [
     "held",
     "means",
     "narrowing",
+    "odometers",
     "paid",
+    "runs",
     "shares",
     "sureness",
 ]
