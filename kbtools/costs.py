@@ -1,4 +1,4 @@
-"""What the plan of a fault reckons with: money, minutes, skill, tools and access of its checks and fixes, as plain data.
+"""What the plan of a fault reckons with: money, minutes, skill, tools and access of its checks and fixes, as data.
 
 A `Problem` holds the middles of all ranges and nothing of the owner. The same data as JSON (`problem_record`) is what
 `core/plan.js` reckons with in the browser, so that both solve the same problem.
@@ -124,7 +124,7 @@ def problem_of(fault: Fault, index: Index) -> Problem:
     club = index.base.club
     if club is None or lacking:
         raise IncompleteError(", ".join(lacking))
-    work = [*(cause.fix for cause in fault.causes if cause.fix is not None), *fault.checks]
+    work: list[Fix | Check] = [*(cause.fix for cause in fault.causes if cause.fix is not None), *fault.checks]
     tools = dict.fromkeys(tool for each in work for tool in each.tools)
     forbidden = fault.ride_advice is not None and fault.ride_advice.level == "do-not-ride"
     return Problem(

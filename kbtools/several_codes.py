@@ -1,9 +1,9 @@
 """Several fault codes at once: the one part that would explain all of them.
 
 For each code the faults that show it (those in which it is the consequence of another code left out) say how much of
-their shares goes to each component: the mean over these faults. No component gets less than `LEAST`, because an entry may
-not list everything. Multiplied over the codes and brought to a sum of 1, that ranks the components. It takes the codes for
-independent of each other, given the part; that is a rule of thumb, good for an order and not for betting.
+their shares goes to each component: the mean over these faults. No component gets less than `LEAST`, because an entry
+may not list everything. Multiplied over the codes and brought to a sum of 1, that ranks the components. It takes the
+codes for independent of each other, given the part; that is a rule of thumb, good for an order and not for betting.
 """
 
 from __future__ import annotations
@@ -95,7 +95,8 @@ def suspects(codes: Mapping[str, Sequence[CodeFault]], bike: ModelYear | None = 
         bike: only faults and causes of this machine count; None: all.
     """
     used: dict[str, dict[str, float]] = {}
-    follow_on, unknown = [], []
+    follow_on: list[str] = []
+    unknown: list[str] = []
     for code, faults in codes.items():
         concerned = [fault for fault in faults if _concerns(fault, bike)]
         roots = [fault for fault in concerned if not fault.follow_on]
@@ -135,9 +136,7 @@ def _ranked(used: Mapping[str, Mapping[str, float]]) -> tuple[Suspect, ...]:
     }
     products = {component: prod(shares.values()) for component, shares in by_code.items()}
     whole = sum(products.values())
-    found = [
-        Suspect(component=each, probability=products[each] / whole, by_code=by_code[each]) for each in components
-    ]
+    found = [Suspect(component=each, probability=products[each] / whole, by_code=by_code[each]) for each in components]
     return tuple(sorted(found, key=lambda each: -each.probability))
 
 

@@ -22,8 +22,8 @@ Record = dict[str, Any]
 FILE = Path(__file__).parent / "vectors" / "plan.json"
 PLANS = 260
 ABOUT = (
-    "Written by tests/make_plan_vectors.py. plans: expected values by listing every decision tree; shares: intervals by "
-    "scipy.stats; several: straight from the definition."
+    "Written by tests/make_plan_vectors.py. plans: expected values by listing every decision tree; shares: intervals "
+    "by scipy.stats; several: straight from the definition."
 )
 
 
@@ -39,7 +39,7 @@ def plans(count: int = PLANS) -> Iterator[Record]:
             continue
         if len(expected["steps"]) < 2:
             simple += 1
-            if simple > count // 6:
+            if simple > PLANS // 6:
                 continue
         found += 1
         yield {"number": number - 1, "problem": problem, "owner": owner, "expected": expected}

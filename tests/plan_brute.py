@@ -86,7 +86,7 @@ class Brute:
         )
 
     def minutes_of(self, jobs: set[str]) -> float:
-        return sum(self.jobs[job]["minutes"] for job in jobs if job in self.jobs)
+        return float(sum(self.jobs[job]["minutes"] for job in jobs if job in self.jobs))
 
     def start(self) -> None:
         """Where the owner stands after the results given: what is possible, and how likely each cause made them."""
@@ -130,7 +130,7 @@ class Brute:
         if not self.within(fix):
             return None
         saved = self.minutes_of(self.with_needs(fix["access"]) & opened)
-        hours = fix["hours"] * self.problem["home_time_factor"]
+        hours = float(fix["hours"] * self.problem["home_time_factor"])
         return (
             fix["parts"] + max(0, hours * self.hour - saved / 60 * self.hour),
             max(0, hours * 60 - saved),
@@ -203,7 +203,7 @@ class Brute:
 
     def product(self, check: Record, opened: set[str], following: list[tuple[str, Trees]]) -> Floats:
         """Every choice of a tree for one outcome with every choice for the others."""
-        total = np.zeros((1, len(self.causes), 3))
+        total: Floats = np.zeros((1, len(self.causes), 3))
         for outcome, trees in following:
             chance = np.array([[self.chance(check, outcome, cause)] for cause in self.causes])
             size = len(total) * len(trees.figures)

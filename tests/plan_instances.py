@@ -34,16 +34,13 @@ class Maker:
     def some(self, names: list[str], probability: float) -> list[str]:
         return [name for name in names if self.happens(probability)]
 
+    def rather_many(self, least: int, most: int) -> int:
+        return max(self.chance.randint(least, most), self.chance.randint(least, most))
+
     def instance(self, most_causes: int, most_checks: int) -> tuple[Record, Record]:
-        causes = [
-            f"cause-{number}"
-            for number in range(1, max(self.chance.randint(1, most_causes), self.chance.randint(1, most_causes)) + 1)
-        ]
+        causes = [f"cause-{number}" for number in range(1, self.rather_many(1, most_causes) + 1)]
         jobs = list(JOBS[: self.chance.choice((0, 1, 2, 3, 4))])
-        checks = [
-            self.check(number, causes, jobs)
-            for number in range(1, max(self.chance.randint(0, most_checks), self.chance.randint(0, most_checks)) + 1)
-        ]
+        checks = [self.check(number, causes, jobs) for number in range(1, self.rather_many(0, most_checks) + 1)]
         problem = {
             "fault": "some-fault",
             "currency": "EUR",

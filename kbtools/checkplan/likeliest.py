@@ -13,37 +13,44 @@ def likeliest_first(search: Search, start: State) -> float:
     available check pointing to it takes the cheapest such check, or has an available trial fix takes that. If none has,
     the bike is handed over.
     """
-    known: dict[State, float] = {}
+    return _Follower(search).cost(*start)
 
-    def cost(possible: int, good: int, opened: int) -> float:
+
+class _Follower:
+    __slots__ = ("_known", "search")
+
+    def __init__(self, search: Search) -> None:
+        self.search = search
+        self._known: dict[State, float] = {}
+
+    def cost(self, possible: int, good: int, opened: int) -> float:
         state = (possible, good, opened)
-        if state not in known:
-            known[state] = solved(possible, good, opened)
-        return known[state]
+        if state not in self._known:
+            self._known[state] = self._next(*state)
+        return self._known[state]
 
-    def solved(possible: int, good: int, opened: int) -> float:
+    def _next(self, possible: int, good: int, opened: int) -> float:
+        search = self.search
         if possible & (possible - 1) == 0:
             return search.known(possible, good, opened)[0]
         for cause in by_falling_weight(search, possible, good):
             check = cheapest_check(search, cause, possible, good, opened)
             if check is not None:
-                return after_check(check, possible, good, opened)
+                return self._after_check(check, possible, good, opened)
             if search.table.fixes[cause].trial:
                 paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
-                return paid + cost(possible & ~(1 << cause), good, opened)
+                return paid + self.cost(possible & ~(1 << cause), good, opened)
         return search.weighed(possible, good)[1]
 
-    def after_check(place: int, possible: int, good: int, opened: int) -> float:
-        check = search.table.checks[place]
-        total = search.weighed(possible, good)[0] * search.check_cost(place, opened)
+    def _after_check(self, place: int, possible: int, good: int, opened: int) -> float:
+        check = self.search.table.checks[place]
+        total = self.search.weighed(possible, good)[0] * self.search.check_cost(place, opened)
         after = opened | check.access
         for each in check.sets:
             if each & possible:
-                total += check.finds * cost(each & possible, good, after)
-        rest, good = search.after_good(place, possible, good)
-        return total + cost(rest, good, after) if rest else total
-
-    return cost(*start)
+                total += check.finds * self.cost(each & possible, good, after)
+        rest, good = self.search.after_good(place, possible, good)
+        return total + self.cost(rest, good, after) if rest else total
 
 
 def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
@@ -52,7 +59,7 @@ def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
     left = [cause for cause in causes_in(possible) if cause != search.last]
     ordered = []
     while left:
-        most = max(weights[cause] for cause in left)
+        most = max([weights[cause] for cause in left])
         ordered.append(next(cause for cause in left if tied(most, weights[cause])))
         left.remove(ordered[-1])
     return ordered
@@ -66,4 +73,4 @@ def cheapest_check(search: Search, cause: int, possible: int, good: int, opened:
         if not good & bit and search.table.checks[place].union >> cause & 1
     }
     least = min(costs.values(), default=0.0)
-    return min((place for place, each in costs.items() if tied(each, least)), default=None)
+    return min([place for place, each in costs.items() if tied(each, least)], default=None)

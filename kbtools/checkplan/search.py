@@ -27,19 +27,26 @@ Effort = tuple[float, float]
 """Of a state, weighted: expected own minutes, and expected steps."""
 
 Solved = tuple[float, int]
-"""Of a state: the expected cost of its cheapest plan, weighted, and the choice in it. A choice of 0 or more is the place
-of a check, or, from the number of checks on, that and the place of a cause whose fix to try."""
+"""Of a state: the expected cost of its cheapest plan, weighted, and the choice in it.
+
+A choice of 0 or more is the place of a check, or, from the number of checks on, that and the place of a cause whose fix
+to try.
+"""
 
 Move = tuple[int, int, float, int, float, tuple[int, ...], int, int]
-"""A check that can tell some possible causes apart: its place; its bit, set in a state where it has come out good; its
-price once access is open; its access jobs, as bits; its chance to show a cause that it points to; the possible causes
-after each result but good that can come out; those after a good one, 0 where that cannot come out; and its bit again where
-a good result only speaks against its causes, else 0."""
+"""A check that can tell some possible causes apart.
+
+Its place; its bit, set in a state where it has come out good; its price once access is open; its access jobs, as bits;
+its chance to show a cause that it points to; the possible causes after each result but good that can come out; those
+after a good one, 0 where that cannot come out; its bit again where a good result only speaks against its causes, or 0.
+"""
 
 Near = tuple[int, int, tuple[Move, ...], tuple[int, ...]]
-"""What can still matter with some causes possible, which only shrinks from state to state: the checks that point to any of
-them, as bits; the access jobs of useful checks and of the fixes of these causes, as bits; the useful checks, those likely
-to pay first; and places of the causes whose fix may be tried."""
+"""What can still matter with some causes possible; it only shrinks from state to state.
+
+The checks that point to any of these causes, as bits; the access jobs of useful checks and of these causes' fixes, as
+bits; the useful checks, those likely to pay first; places of the causes whose fix may be tried.
+"""
 
 
 def tied(figure: float, least: float) -> bool:
@@ -106,8 +113,7 @@ class Search:
             if rest:
                 cost += solved(rest, good | then, after)[0]
             options.append((cost, place))
-            if cost < best:
-                best = cost
+            best = min(best, cost)
         for cause in near[3]:
             cost = weight * self.home_cost(cause, opened) + solved(possible ^ 1 << cause, good, opened)[0]
             options.append((cost, len(self.table.checks) + cause))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from kbtools.checkplan.likeliest import likeliest_first
@@ -140,7 +140,7 @@ class _Tree:
                 state = (*self.search.after_good(choice, possible, good), opened | checks[choice].access)
             else:
                 cause = choice - len(checks)
-                yield self._fix("trial_fix", cause, opened, reach)
+                yield self._at_home("trial_fix", cause, opened, reach)
                 state = (possible & ~(1 << cause), good, opened)
 
     def _end(self, choice: int, state: State, reach: float, shown: int) -> Step:
@@ -151,7 +151,7 @@ class _Tree:
             return Step(kind="hand_over", id=None, cost=cost / weight, minutes=0.0, reach=reach, outcomes={})
         inferred = shown != possible
         if choice == HOME:
-            return self._fix("fix", cause, opened, reach, where="home", inferred=inferred)
+            return replace(self._at_home("fix", cause, opened, reach), where="home", inferred=inferred)
         return Step(
             kind="fix",
             id=self.search.table.causes[cause],
@@ -163,16 +163,7 @@ class _Tree:
             inferred=inferred,
         )
 
-    def _fix(
-        self,
-        kind: StepKind,
-        cause: int,
-        opened: int,
-        reach: float,
-        *,
-        where: Literal["home"] | None = None,
-        inferred: bool = False,
-    ) -> Step:
+    def _at_home(self, kind: StepKind, cause: int, opened: int, reach: float) -> Step:
         return Step(
             kind=kind,
             id=self.search.table.causes[cause],
@@ -180,8 +171,6 @@ class _Tree:
             minutes=self.search.home_minutes(cause, opened),
             reach=reach,
             outcomes={},
-            where=where,
-            inferred=inferred,
         )
 
     def _check(self, place: int, state: State, shown: int, found: float, reach: float) -> Step:

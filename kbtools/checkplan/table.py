@@ -90,7 +90,7 @@ class Table:
         return sum(minutes for bit, minutes in enumerate(self.access_minutes) if jobs >> bit & 1)
 
 
-class _Means:
+class Abilities:
     """What the owner can do."""
 
     __slots__ = ("_jobs", "_skill", "_tools", "bits")
@@ -104,24 +104,30 @@ class _Means:
 
     def allow(self, work: CheckWork | FixWork) -> bool:
         """Whether skill, tools and access are within the owner's."""
-        jobs = self.closed(work.access)
+        return self.lacking(work) == (False, (), ())
+
+    def lacking(self, work: CheckWork | FixWork) -> tuple[bool, tuple[str, ...], tuple[str, ...]]:
+        """What keeps the owner from a work: skill; tools that are missing; access jobs that take more skill."""
         return (
-            self._can(work.skill)
-            and self._tools.issuperset(work.tools)
-            and all(job in self._jobs and self._can(self._jobs[job].skill) for job in jobs)
+            not self._can(work.skill),
+            tuple([tool for tool in work.tools if tool not in self._tools]),
+            tuple([job for job in self.closed(work.access) if not self._reaches(job)]),
         )
+
+    def _reaches(self, job: str) -> bool:
+        return job in self._jobs and self._can(self._jobs[job].skill)
 
     def _can(self, skill: Skill) -> bool:
         return SKILLS.index(skill) <= self._skill
 
-    def closed(self, jobs: Iterable[str]) -> set[str]:
-        """These access jobs and all that they need."""
-        found: set[str] = set()
+    def closed(self, jobs: Iterable[str]) -> dict[str, None]:
+        """These access jobs and all that they need, as keys."""
+        found: dict[str, None] = {}
         waiting = list(jobs)
         while waiting:
             job = waiting.pop()
             if job not in found:
-                found.add(job)
+                found[job] = None
                 waiting += self._jobs[job].needs if job in self._jobs else ()
         return found
 
@@ -133,7 +139,7 @@ class _Means:
 def table_of(problem: Problem, owner: Owner) -> Table:
     """The numbers of the plan of one problem for one owner."""
     weights = means(problem.evidence, owner.bike)
-    able = _Means(problem, owner)
+    able = Abilities(problem, owner)
     hour = problem.own_time_value if owner.own_time_value is None else owner.own_time_value
     bit_of = {cause: 1 << bit for bit, cause in enumerate(weights)}
     return Table(
@@ -150,7 +156,7 @@ def table_of(problem: Problem, owner: Owner) -> Table:
     )
 
 
-def _fix(fix: FixWork, problem: Problem, able: _Means) -> FixRow:
+def _fix(fix: FixWork, problem: Problem, able: Abilities) -> FixRow:
     possible = able.allow(fix)
     workshop = fix.parts + fix.hours * problem.labour_rate
     return FixRow(
@@ -164,7 +170,7 @@ def _fix(fix: FixWork, problem: Problem, able: _Means) -> FixRow:
     )
 
 
-def _check(check: CheckWork, bit_of: Mapping[str, int], able: _Means, owner: Owner) -> CheckRow:
+def _check(check: CheckWork, bit_of: Mapping[str, int], able: Abilities, owner: Owner) -> CheckRow:
     sets = tuple(_bits(causes, bit_of) for _, causes in check.outcomes)
     union = 0
     for each in sets:

@@ -24,8 +24,6 @@ FEW_CASES = 5
 Sureness = Literal["judgement", "few", "counted"]
 """No case at all, fewer than `FEW_CASES`, or at least so many."""
 
-_LOWER, _UPPER = 0.05, 0.95
-"""Ends of the central 90 % interval."""
 _Z_95 = float(ndtri(0.975))
 
 
@@ -100,13 +98,17 @@ def shares(evidence: Evidence, bike: ModelYear | None = None) -> tuple[Share, ..
     )
 
 
-def intervals(alphas: Sequence[float]) -> list[tuple[float, float]]:
-    """The central 90 % intervals of the marginals of a Dirichlet distribution; a single share is 1 for sure."""
+def intervals(alphas: Sequence[float], mass: float = 0.9) -> list[tuple[float, float]]:
+    """The central intervals of the marginals of a Dirichlet distribution, 90 % each unless `mass` says otherwise.
+
+    A single share is 1 for sure.
+    """
     if len(alphas) == 1:
         return [(1.0, 1.0)]
     total = sum(alphas)
     rest = [total - alpha for alpha in alphas]
-    return list(zip(betaincinv(alphas, rest, _LOWER).tolist(), betaincinv(alphas, rest, _UPPER).tolist(), strict=True))
+    tail = (1 - mass) / 2
+    return list(zip(betaincinv(alphas, rest, tail).tolist(), betaincinv(alphas, rest, 1 - tail).tolist(), strict=True))
 
 
 def by_falling_share(rows: Sequence[Share]) -> tuple[Share, ...]:
