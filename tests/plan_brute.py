@@ -246,6 +246,7 @@ class Brute:
                 "hand_over": sum(reach[cause] * self.handed_over(cause) for cause in self.alive),
                 "likeliest_first": self.likeliest(reach, self.silent, self.open),
             },
+            "minutes": float(means[left[0], 1]),
             "steps": list(self.play(chosen, reach, self.open)),
             "trees": len(means),
         }

@@ -14,7 +14,7 @@ from plan_compare import NEAR, deviation, every_step, worst
 from plan_instances import instance
 from plan_problems import owner_from, problem_from
 
-from kbtools.checkplan import Plan, Step, plan_of, plan_record
+from kbtools.checkplan import Step, plan_of, plan_record
 
 Record = dict[str, Any]
 VECTORS: Record = json.loads((Path(__file__).parent / "vectors" / "plan.json").read_text(encoding="utf-8"))
@@ -136,16 +136,14 @@ def cost_of(steps: tuple[Step, ...]) -> float:
     return below + sum(step.reach * step.cost for step in steps)
 
 
-def minutes_of(steps: tuple[Step, ...]) -> float:
-    below = sum(minutes_of(then) for step in steps for then in step.outcomes.values())
-    return below + sum(step.reach * step.minutes for step in steps)
-
-
-def test_the_expected_minutes_are_those_of_the_steps() -> None:
-    for problem, owner in instances():
-        plan: Plan = plan_of(problem_from(problem), owner_from(owner))
-        if plan.minutes is not None:
-            assert plan.minutes == pytest.approx(minutes_of(plan.steps))
+def test_the_expected_minutes_are_those_of_the_best_tree() -> None:
+    for problem, owner in instances()[:300]:
+        try:
+            wanted = Brute(problem, owner).solve()
+        except TooManyError:
+            continue
+        minutes = plan_of(problem_from(problem), owner_from(owner)).minutes
+        assert deviation(wanted.get("minutes"), minutes) <= NEAR
 
 
 # The vectors, which the browser is held to as well

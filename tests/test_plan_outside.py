@@ -169,9 +169,8 @@ def test_checks_that_overlap_single_a_cause_out_together() -> None:
     """A {1, 2}, B {1, 3}, C {2, 4}, p (.3, .3, .2, .2), each 10, all fixes free.
 
     A first, 10; bad (.6): B tells 1 from 2, 10. Good (.4): 3 or 4, or none of them; B shows 3, 10; good (.2): C shows 4,
-    10. In all 10 + 6 + 4 + 2 = 22. B first: bad (.5): A, 10; good: C, 10, and bad (.5) A, 10: 10 + 5 + 5 + 5 = 25. C
-    first: bad (.5): A, 10; good: A, 10, good (.2) B, 10: 10 + 5 + 5 + 2, but 1 and 3 are to be told apart, 22 as well;
-    of equal ones the fewer steps, then the first in the file.
+    10. In all 10 + 6 + 4 + 2 = 22. C first costs 10 + 5 + 5 + 2 = 22 as well, B first 10 + 5 + 5 + 5 = 25. Of equal
+    ones the first in the file.
     """
     shares = {"1": 0.3, "2": 0.3, "3": 0.2, "4": 0.2}
     checks = [check("A", "1", "2", cost=10), check("B", "1", "3", cost=10), check("C", "2", "4", cost=10)]

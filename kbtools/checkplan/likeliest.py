@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from kbtools.checkplan.search import Search, causes_in, tied
 from kbtools.checkplan.table import State
 
@@ -57,6 +59,9 @@ def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
     """The listed ones of the possible causes, the heaviest first; those of equal weight in file order."""
     weights = search.weights(good)
     left = [cause for cause in causes_in(possible) if cause != search.last]
+    falling = sorted(left, key=lambda cause: -weights[cause])
+    if not any(tied(weights[one], weights[other]) for one, other in pairwise(falling)):
+        return falling
     ordered = []
     while left:
         most = max([weights[cause] for cause in left])

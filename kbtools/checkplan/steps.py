@@ -85,18 +85,24 @@ def plan_of(problem: Problem, owner: Owner) -> Plan:
         )
     cost, _ = search.solved(*start)
     weights = search.weights(good)
-    tree = _Tree(search, weight)
+    steps = tuple(_Tree(search, weight).steps(start, shown_by(search.table, owner.results), 1.0))
     return Plan(
         fault=problem.fault,
         expected_cost=cost / weight,
         currency=problem.currency,
         hand_over=search.weighed(possible, good)[1] / weight,
         likeliest_first=likeliest_first(search, start) / weight,
-        minutes=search.effort(start)[0] / weight,
-        steps=tuple(tree.steps(start, shown_by(search.table, owner.results), 1.0)),
+        minutes=expected_minutes(steps),
+        steps=steps,
         causes=rows,
         chances={each: weights[bit] / weight for bit, each in enumerate(search.table.causes) if possible >> bit & 1},
     )
+
+
+def expected_minutes(steps: tuple[Step, ...]) -> float:
+    """The owner's own minutes over all steps of a tree, each as likely as it is reached."""
+    own = sum([step.reach * step.minutes for step in steps])
+    return own + sum([expected_minutes(then) for step in steps for then in step.outcomes.values() if then])
 
 
 def shown_by(table: Table, results: Mapping[str, str]) -> int:
