@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.checkplan.owner import Owner
@@ -90,13 +90,16 @@ class Table:
         return sum(minutes for bit, minutes in enumerate(self.access_minutes) if jobs >> bit & 1)
 
 
+_RANK = {skill: rank for rank, skill in enumerate(SKILLS)}
+
+
 class Abilities:
     """What the owner can do."""
 
     __slots__ = ("_jobs", "_skill", "_tools", "bits")
 
     def __init__(self, problem: Problem, owner: Owner) -> None:
-        self._skill = SKILLS.index(owner.skill)
+        self._skill = _RANK[owner.skill]
         usual = {tool for tool, is_usual in problem.tools.items() if is_usual}
         self._tools = (usual | owner.has) - owner.lacks
         self._jobs = {job.id: job for job in problem.access}
@@ -104,7 +107,11 @@ class Abilities:
 
     def allow(self, work: CheckWork | FixWork) -> bool:
         """Whether skill, tools and access are within the owner's."""
-        return self.lacking(work) == (False, (), ())
+        return (
+            self._can(work.skill)
+            and self._tools.issuperset(work.tools)
+            and (not work.access or all([self._reaches(job) for job in self.closed(work.access)]))
+        )
 
     def lacking(self, work: CheckWork | FixWork) -> tuple[bool, tuple[str, ...], tuple[str, ...]]:
         """What keeps the owner from a work: skill; tools that are missing; access jobs that take more skill."""
@@ -118,7 +125,7 @@ class Abilities:
         return job in self._jobs and self._can(self._jobs[job].skill)
 
     def _can(self, skill: Skill) -> bool:
-        return SKILLS.index(skill) <= self._skill
+        return _RANK[skill] <= self._skill
 
     def closed(self, jobs: Iterable[str]) -> dict[str, None]:
         """These access jobs and all that they need, as keys."""
@@ -131,9 +138,9 @@ class Abilities:
                 waiting += self._jobs[job].needs if job in self._jobs else ()
         return found
 
-    def mask(self, jobs: Iterable[str]) -> int:
+    def mask(self, jobs: Collection[str]) -> int:
         """These access jobs and all that they need, as bits; a job that does not exist has none."""
-        return sum(self.bits.get(job, 0) for job in self.closed(jobs))
+        return sum([self.bits.get(job, 0) for job in self.closed(jobs)]) if jobs else 0
 
 
 def table_of(problem: Problem, owner: Owner) -> Table:
