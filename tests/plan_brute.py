@@ -143,7 +143,7 @@ class Brute:
 
     def known_price(self, cause: str) -> float:
         confirm = self.problem["confirm_hours"] * self.rate
-        return self.repair(cause) + confirm + float(self.problem["transport"])
+        return self.repair(cause) + float(confirm) + float(self.problem["transport"])
 
     def handed_over(self, cause: str) -> float:
         return float(self.problem["diagnosis_hours"] * self.rate + self.problem["transport"] + self.repair(cause))
@@ -210,7 +210,8 @@ class Brute:
             if size > self.most:
                 raise TooManyError
             total = (total[:, None] + (trees.figures * chance)[None]).reshape(size, len(self.causes), 3)
-        return total + np.array([*self.check_price(check, opened), 1.0])
+        price: Floats = np.array([*self.check_price(check, opened), 1.0])
+        return np.add(total, price)
 
     def chance(self, check: Record, outcome: str, cause: str) -> float:
         """How often the check comes out so where the cause is present."""

@@ -57,7 +57,7 @@ def test_the_record_is_that_of_the_contract() -> None:
     assert math.fsum(shares) == pytest.approx(1)
 
 
-OWNER = {
+OWNER: dict[str, Any] = {
     "bike": None,
     "skill": "home",
     "own_time_value": None,

@@ -2,8 +2,8 @@
 
 Where its assumptions hold (one fault, independent costs, perfect checks of one cause each, a check needed for every
 cause), falling probability over cost is the best order: Kadane and Simon; Kalagnanam and Henrion, arXiv 1304.2362, on
-motorcycle engines. It is Smith's rule (W. E. Smith, 1956) for weighted completion times. Where they do not hold it is not,
-and the plan must be the exact one.
+motorcycle engines. It is Smith's rule (W. E. Smith, 1956) for weighted completion times. Where they do not hold it is
+not, and the plan must be the exact one.
 """
 
 from __future__ import annotations
@@ -168,8 +168,8 @@ def test_the_last_cause_is_inferred_without_its_check() -> None:
 def test_checks_that_overlap_single_a_cause_out_together() -> None:
     """A {1, 2}, B {1, 3}, C {2, 4}, p (.3, .3, .2, .2), each 10, all fixes free.
 
-    A first, 10; bad (.6): B tells 1 from 2, 10. Good (.4): 3 or 4, or none of them; B shows 3, 10; good (.2): C shows 4,
-    10. In all 10 + 6 + 4 + 2 = 22. C first costs 10 + 5 + 5 + 2 = 22 as well, B first 10 + 5 + 5 + 5 = 25. Of equal
+    A first, 10; bad (.6): B tells 1 from 2, 10. Good (.4): 3 or 4, or none of them; B shows 3, 10; good (.2): C shows
+    4, 10. In all 10 + 6 + 4 + 2 = 22. C first costs 10 + 5 + 5 + 2 = 22 as well, B first 10 + 5 + 5 + 5 = 25. Of equal
     ones the first in the file.
     """
     shares = {"1": 0.3, "2": 0.3, "3": 0.2, "4": 0.2}

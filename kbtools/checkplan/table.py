@@ -110,7 +110,7 @@ class Abilities:
         return (
             self._can(work.skill)
             and self._tools.issuperset(work.tools)
-            and (not work.access or all([self._reaches(job) for job in self.closed(work.access)]))
+            and (not work.access or all(map(self._reaches, self.closed(work.access))))
         )
 
     def lacking(self, work: CheckWork | FixWork) -> tuple[bool, tuple[str, ...], tuple[str, ...]]:
