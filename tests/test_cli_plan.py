@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import math
+import shutil
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -36,8 +38,6 @@ def plan(*arguments: str) -> dict[str, Any]:
 
 @pytest.fixture(scope="module")
 def demo() -> Index:
-    from pathlib import Path
-
     return build_index(check(Path("kb"), today()).base, today())
 
 
@@ -165,6 +165,45 @@ def test_the_plan_in_words_says_what_one_must_know_at_each_step() -> None:
         "Out of your reach for now - phase-voltage (takes an experienced owner)",
     ):
         assert said in text
+
+
+def copy_of_the_demo(to: Path, change: tuple[str, str]) -> Path:
+    """The demo with a change in one entry."""
+    shutil.copytree("kb", to / "kb")
+    entry = to / "kb" / "faults" / "charging" / "voltage-sags-when-wet.yml"
+    text = entry.read_text("utf-8")
+    assert change[0] in text
+    entry.write_text(text.replace(*change, 1), "utf-8")
+    return to / "kb"
+
+
+def test_nothing_that_an_author_writes_controls_the_terminal(tmp_path: Path) -> None:
+    change = ("title: Charging voltage sags after a wet ride", 'title: "Charging \\e[31m\\u202esags"')
+    folder = copy_of_the_demo(tmp_path, change)
+    result = CliRunner().invoke(main, ["plan", "voltage-sags-when-wet", "--kb", str(folder)])
+    assert "Charging" in result.output
+    assert "\x1b" not in result.output
+    assert "\u202e" not in result.output
+
+
+def test_a_damaged_entry_has_no_plan_but_its_findings(tmp_path: Path) -> None:
+    folder = copy_of_the_demo(tmp_path, ("labour_hours: [0.5, 1]", "labour_hours: soon"))
+    result = CliRunner().invoke(main, ["plan", "voltage-sags-when-wet", "--kb", str(folder)])
+    assert result.exit_code == 1
+    assert "KB201" in result.output or "KB204" in result.output
+
+
+def test_a_draft_has_a_plan_as_soon_as_it_holds_what_one_takes(tmp_path: Path) -> None:
+    folder = copy_of_the_demo(tmp_path, ("formerly: [charging-drops-in-rain]", "draft: true"))
+    result = CliRunner().invoke(main, ["plan", "voltage-sags-when-wet", "--kb", str(folder)])
+    assert result.exit_code == 0
+    assert "curator's judgement only" in result.output
+    folder = copy_of_the_demo(tmp_path / "other", ("      labour_hours: [0.5, 1]\n", ""))
+    entry = folder / "faults" / "charging" / "voltage-sags-when-wet.yml"
+    entry.write_text(entry.read_text("utf-8") + "\ndraft: true\n", "utf-8")
+    result = CliRunner().invoke(main, ["plan", "voltage-sags-when-wet", "--kb", str(folder)])
+    assert result.exit_code == 2
+    assert "It lacks: the labour hours for the fix of corroded-plug." in result.output
 
 
 def test_contradicting_results_are_said_to_be_so() -> None:

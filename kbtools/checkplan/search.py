@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
+from kbtools.checkplan.prices import Prices
 from kbtools.checkplan.table import CheckRow, State, Table
 
 TIE = 1e-9
@@ -55,23 +56,22 @@ def tied(figure: float, least: float) -> bool:
     return figure - least <= TIE * figure
 
 
-class Search:
+class Search(Prices):
     """The plan of one table. A state is solved when it is asked for, and kept."""
 
     __slots__ = (
-        *("_effort", "_ends", "_near", "_opening", "_order", "_repairs", "_solved", "_weighed", "_weights", "_wide"),
-        *("last", "table"),
+        *("_effort", "_ends", "_near", "_order", "_repairs", "_solved", "_weighed", "_weights", "_wide"),
+        "last",
     )
 
     def __init__(self, table: Table) -> None:
-        self.table = table
+        super().__init__(table)
         self.last = len(table.causes) - 1
         """Place of `unlisted`."""
         self._wide = len(table.causes), len(table.causes) + len(table.checks)
         self._solved: dict[int, Solved] = {}
         self._effort: dict[State, Effort] = {}
         self._near: dict[int, Near] = {}
-        self._opening: dict[int, float] = {0: 0.0}
         self._weights: dict[int, tuple[float, ...]] = {0: table.weights}
         self._weighed: dict[int, Weighed] = {}
         self._repairs = (*(fix.workshop for fix in table.fixes), table.unlisted_repair)
@@ -223,33 +223,6 @@ class Search:
                     repair += own * self._repairs[bit]
             found = self._weighed[key] = weight, repair + weight * self.table.hand_over
         return found
-
-    # Prices
-
-    def opening(self, jobs: int) -> float:
-        """Minutes that these access jobs take together."""
-        found = self._opening.get(jobs)
-        if found is None:
-            found = self._opening[jobs] = self.table.opening_minutes(jobs)
-        return found
-
-    def check_minutes(self, place: int, opened: int) -> float:
-        """The owner's minutes for a check, opening what is not open yet."""
-        check = self.table.checks[place]
-        return check.minutes + self.opening(check.access & ~opened)
-
-    def check_cost(self, place: int, opened: int) -> float:
-        """What a check costs, opening what is not open yet."""
-        return self.check_minutes(place, opened) * self.table.rate + self.table.checks[place].money
-
-    def home_minutes(self, cause: int, opened: int) -> float:
-        """The owner's minutes for a fix at home, less what is open already."""
-        fix = self.table.fixes[cause]
-        return max(0.0, fix.minutes - self.opening(fix.access & opened))
-
-    def home_cost(self, cause: int, opened: int) -> float:
-        """What a fix at home costs."""
-        return self.table.fixes[cause].parts + self.home_minutes(cause, opened) * self.table.rate
 
     # Along the plan
 
