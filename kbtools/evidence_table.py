@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kbtools.checkplan import Owner, plan_of
+from kbtools.checkplan import Owner, TooLargeError, plan_of
 from kbtools.costs import gaps, problem_of
 from kbtools.evidence import Narrowing, narrowing
 from kbtools.index import Index
@@ -32,7 +32,7 @@ class EvidenceRow:
 
 
 def evidence_rows(index: Index) -> tuple[EvidenceRow, ...]:
-    """The published faults that name causes, those first that one more case would narrow most."""
+    """The published faults that name causes and have a plan, those first that one more case would narrow most."""
     return tuple(sorted(_rows(index), key=lambda row: (-row.known.narrowing, row.fault)))
 
 
@@ -41,7 +41,10 @@ def _rows(index: Index) -> Iterator[EvidenceRow]:
         if not fault.causes or any(gaps(fault, index.base.club)):
             continue
         problem = problem_of(fault, index)
-        plan = plan_of(problem, Owner())
+        try:
+            plan = plan_of(problem, Owner())
+        except TooLargeError:
+            continue
         cost = plan.expected_cost or 0.0
         yield EvidenceRow(
             fault=fault.id,

@@ -10,8 +10,9 @@ from factories import access, advice, base, cause, check, club, fault, fix, inde
 from plan_compare import Record, every_step
 from plan_problems import problem_from
 
-from kbtools.checkplan import Owner, obstacles, plan_of, plan_record
+from kbtools.checkplan import Owner, TooLargeError, obstacles, plan_of, plan_record
 from kbtools.costs import IncompleteError, Problem, problem_of, problem_record
+from kbtools.evidence_table import evidence_rows
 from kbtools.model.catalogue import Tool
 from kbtools.model.fault import Fault, Part, Reading
 from kbtools.model.money import Range
@@ -185,3 +186,27 @@ def test_twelve_alike_causes_and_checks_are_solved_in_time() -> None:
     )
     found = plan(alike)
     assert [each["id"] for each in found["steps"] if each["kind"] == "check"] == [f"k{name}" for name in names]
+
+
+def too_large() -> Fault:
+    """Twelve trial fixes beside twelve checks that miss, all of different weight."""
+    names = [f"c{number}" for number in range(12)]
+    return sags(
+        causes=tuple(
+            cause(name, share=float(number + 1), fix=fix(trial=True, parts=(part(span(number + 1)),)))
+            for number, name in enumerate(names)
+        ),
+        checks=tuple(
+            check(f"k{number}", points_to=tuple(names[number : number + 2]), finds=0.8, minutes=1.0)
+            for number in range(12)
+        ),
+    )
+
+
+def test_an_entry_that_nobody_would_wait_for_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", 5_000)
+    with pytest.raises(TooLargeError, match="more than 5000 states"):
+        plan(too_large())
+    small = dataclasses.replace(sags(), id="small")
+    rows = evidence_rows(index(base(too_large(), small, tools=TOOLS, access=JOBS)))
+    assert [row.fault for row in rows] == ["small"]

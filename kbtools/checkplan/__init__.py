@@ -9,6 +9,17 @@ from __future__ import annotations
 from kbtools.checkplan.obstacles import Obstacle, obstacles
 from kbtools.checkplan.owner import Owner, allowed_results
 from kbtools.checkplan.record import plan_record
+from kbtools.checkplan.search import TooLargeError
 from kbtools.checkplan.steps import Plan, Step, plan_of
 
-__all__ = ["Obstacle", "Owner", "Plan", "Step", "allowed_results", "obstacles", "plan_of", "plan_record"]
+__all__ = [
+    "Obstacle",
+    "Owner",
+    "Plan",
+    "Step",
+    "TooLargeError",
+    "allowed_results",
+    "obstacles",
+    "plan_of",
+    "plan_record",
+]

@@ -18,6 +18,10 @@ TIE = 1e-9
 _SLACK = 1 / (1 - TIE)
 """`tied` the other way round: what is at most so many times the least is equal to it."""
 
+MOST_STATES = 100_000
+"""Twelve causes with twelve checks that miss and overlap, and some trial fixes, have some ten thousand. A dozen trial
+fixes beside them have millions, and an entry comes from anyone: nobody shall wait for that."""
+
 HAND_OVER, HOME, WORKSHOP = -1, -2, -3
 """Choices beside checks and trial fixes: hand over; the cause being known, fix it at home or have it fixed."""
 
@@ -49,6 +53,10 @@ Near = tuple[int, int, tuple[Move, ...], tuple[int, ...]]
 The checks that point to any of these causes, as bits; the access jobs of useful checks and of these causes' fixes, as
 bits; the useful checks, those likely to pay first; places of the causes whose fix may be tried.
 """
+
+
+class TooLargeError(ValueError):
+    """The plan of an entry has more than `MOST_STATES` states. It has none then: none but the best is shown."""
 
 
 def tied(figure: float, least: float) -> bool:
@@ -93,6 +101,8 @@ class Search(Prices):
         key = possible | good << self._wide[0] | opened << self._wide[1]
         found = self._solved.get(key)
         if found is None:
+            if len(self._solved) > MOST_STATES:
+                raise TooLargeError(f"more than {MOST_STATES} states")
             found = self._solved[key] = self._solve(near, possible, good, opened)
         return found
 

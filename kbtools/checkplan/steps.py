@@ -65,7 +65,11 @@ class Plan:
 
 
 def plan_of(problem: Problem, owner: Owner) -> Plan:
-    """The cheapest plan of a problem for an owner, and what the two baselines would cost."""
+    """The cheapest plan of a problem for an owner, and what the two baselines would cost.
+
+    Raises:
+        TooLargeError: no plan can be found in a time that anyone would wait.
+    """
     search = Search(table_of(problem, owner))
     start = start_of(search.table, owner.results)
     possible, good, _ = start

@@ -66,7 +66,7 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     Exit code 2: something that was named does not exist.
     """
     # They load scipy, and the other commands do without it.
-    from kbtools.checkplan import Owner, plan_of, plan_record  # noqa: PLC0415
+    from kbtools.checkplan import Owner, TooLargeError, plan_of, plan_record  # noqa: PLC0415
     from kbtools.report.plan import render  # noqa: PLC0415
 
     result = checked(folder)
@@ -86,7 +86,13 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
         opened=frozenset(_known("access job", opened, _names(index.base.access.values()))),
         results=_results(results, fault, problem),
     )
-    found = plan_of(problem, owner)
+    try:
+        found = plan_of(problem, owner)
+    except TooLargeError as error:
+        click.echo(
+            f"The plan of {fault.id} has {error}. Give fewer of its fixes `trial`, or split the entry.", err=True
+        )
+        raise SystemExit(1) from error
     if form == "json":
         click.echo(json.dumps(plan_record(found), ensure_ascii=False, indent=2))
     else:

@@ -4,7 +4,8 @@
  */
 
 const TIE = 1e-9;
-const SLACK = 1 + 2 * TIE;
+const SLACK = 1 / (1 - TIE);
+const MOST_STATES = 100_000;
 
 /** Choices beside checks and, from the number of checks on, trial fixes. */
 export const HAND_OVER = -1;
@@ -62,6 +63,9 @@ export class Search {
   }
 
   solve(near, possible, good, opened) {
+    if (this.plans.size > MOST_STATES) {
+      throw new RangeError("The entry is too large for a plan.");
+    }
     const [weight, handOver] = this.weighed(possible, good);
     const options = [[handOver, HAND_OVER]];
     let best = handOver;

@@ -36,7 +36,8 @@ export { NOBODY };
 /**
  * The cheapest plan. `expected_cost`, both baselines and `minutes` are null, and `steps` empty, where the results
  * contradict each other. `causes` are the shares by cases alone, the largest first; `chances` those after the results,
- * `{id: probability}` of the causes that are not ruled out.
+ * `{id: probability}` of the causes that are not ruled out. Throws a RangeError where an entry is so large that nobody would
+ * wait for its plan (`MOST_STATES` in `plan-search.js`).
  */
 export function makePlan(problem, owner = NOBODY) {
   const search = new Search(tableOf(problem, owner));
