@@ -112,10 +112,11 @@ def share_words(causes: Sequence[Cause]) -> tuple[str | None, ...]:
     if all(weight in _SHARE_WORDS for weight in known):
         return tuple(_SHARE_WORDS[weight] for weight in known)
     total = sum(known)
-    return tuple(_judged(weight / total) for weight in known)
+    return tuple(judged(weight / total) for weight in known)
 
 
-def _judged(part: float) -> str:
+def judged(part: float) -> str:
+    """How often a cause with this part of all is the one, in a word."""
     if part >= _OFTEN:
         return "Often"
     return "Sometimes" if part >= _SOMETIMES else "Rarely"
