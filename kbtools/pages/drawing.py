@@ -1,7 +1,7 @@
 """Drawings as plain numbers: how long each bar is and where each mark stands, in hundredths of the width.
 
-The templates turn them into inline SVG whose width is 100 and which is stretched to the page. Letters would be stretched
-with it, so no drawing holds any: names and figures stand beside it as text.
+The templates turn them into inline SVG whose width is 100 and which is stretched to the page. Letters would be
+stretched with it, so no drawing holds any: names and figures stand beside it as text.
 """
 
 from __future__ import annotations

@@ -21,7 +21,10 @@ def pages(index: Index) -> Iterator[PageSpec]:
     hand_written = any(page.path == SAFETY_FILE for page in index.base.pages)
     settings = [
         ("The curators' judgement weighs as much as", count_of_cases(club.prior_strength)),
-        ("Share of “something that is not listed here”, before any case", f"{show_number(100 * club.unlisted_share)} %"),
+        (
+            "Share of “something that is not listed here”, before any case",
+            f"{show_number(100 * club.unlisted_share)} %",
+        ),
         ("A case counts from so far ridden since", club.solved_after.shown_in(club.distance_unit).text),
         ("An hour of the owner's own time counts for", show_number(club.own_time_value) + f" {club.currency}"),
         ("An owner takes so many times a workshop's hours", show_number(club.home_time_factor)),

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kbtools.checkplan import Plan, Step
-from kbtools.costs import Problem
+from kbtools.costs import CheckWork, Problem
 from kbtools.model.case import UNLISTED
+from kbtools.model.money import show_about
 from kbtools.pages.drawing import lengths
 from kbtools.pages.plan_words import WORDS, minutes_words, money_words, reach_words, say
 from kbtools.pages.views import Anchor
@@ -122,14 +123,12 @@ def plan_view(plan: Plan, problem: Problem, names: Names) -> PlanView:
     return PlanView(
         steps=tuple(teller.main_line(plan.steps)),
         costs=tuple(
-            CostView(
-                name=WORDS[name], amount=money_words(cost, plan.currency), length=length, ours=name == "cost_plan"
-            )
+            CostView(name=WORDS[name], amount=money_words(cost, plan.currency), length=length, ours=name == "cost_plan")
             for (name, cost), length in zip(told, lengths([cost for _, cost in told]), strict=True)
         ),
         saving=money_words(saving, plan.currency) if round(saving) > 0 else None,
         transport=problem.transport > 0,
-        hour=money_words(problem.own_time_value, plan.currency).removeprefix("about "),
+        hour=show_about(problem.own_time_value, plan.currency),
     )
 
 
@@ -156,9 +155,7 @@ class _Teller:
                 minutes=minutes_words(step.minutes),
                 opened=self._named(step.access),
                 already=self._named([job for job in takes if job in opened and job not in step.access]),
-                outcomes={
-                    name: self._after(following, DEEPEST) for name, following in step.outcomes.items() if following
-                },
+                outcomes=self._outcomes(step, check) if check is not None else {},
                 then=self._then(step, ()) if check is None else None,
                 left=tuple(self._names.causes[each] for each in left) if step.kind == "hand_over" else (),
             )
@@ -169,6 +166,16 @@ class _Teller:
             elif step.kind == "trial_fix":
                 gone = {step.id or ""}
             left = [each for each in left if each not in gone]
+
+    def _outcomes(self, step: Step, check: CheckWork) -> dict[str, Then]:
+        """What follows each result. One that points to a single cause has named it already."""
+        pointed = dict(check.outcomes)
+        found = {}
+        for name, following in step.outcomes.items():
+            if following:
+                then = self._after(following, DEEPEST)
+                found[name] = replace(then, it_is=None) if len(pointed[name]) == 1 else then
+        return found
 
     def _after(self, steps: Sequence[Step], depth: int) -> Then:
         """What follows a result: the first of the steps, and what follows that, as deep as is told."""
@@ -184,7 +191,7 @@ class _Teller:
         return self._then(step, after)
 
     def _then(self, step: Step, after: Sequence[tuple[str, Then]]) -> Then:
-        money, minutes = money_words(step.cost, self._currency), minutes_words(step.minutes)
+        money, minutes = show_about(step.cost, self._currency), minutes_words(step.minutes)
         cause = self._names.causes.get(step.id or "", "")
         if step.kind == "check":
             card = self._names.checks[step.id or ""]

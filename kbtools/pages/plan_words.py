@@ -17,7 +17,7 @@ WORDS: Final[Mapping[str, str]] = {
     "rarely": "Rarely",
     "percent": "{n}\u00a0%",
     "percent_under": "under 1\u00a0%",
-    "interval": "{low} to {high}\u00a0%",
+    "interval": "between {low} and {high}\u00a0%",
     "cases": "{k} of {n} cases",
     "cases_one": "{k} of 1 case",
     "cases_none": "curator's judgement only",
@@ -42,7 +42,6 @@ WORDS: Final[Mapping[str, str]] = {
     "low": "Too low",
     "high": "Too high",
     "no_help": "If it does not help",
-    "clear_out": "Not to be expected any more after what came before: measure again.",
     # What follows. The first part is a link.
     "check": "Go on with {check}",
     "check_rest": "{minutes}",
@@ -51,15 +50,15 @@ WORDS: Final[Mapping[str, str]] = {
     "fix_home_rest": "about {money}, {minutes} of your own time counted in.",
     "fix_workshop": "Have it done, and name the cause",
     "fix_workshop_rest": "about {money} in a workshop.",
-    "inferred": "No check pointed at it; all else was ruled out. Have it confirmed before you buy parts.",
+    "inferred": "No check showed it by itself; all else was ruled out. Have it confirmed before you buy parts.",
     "trial_fix": "Try without proof: {cause}",
     "trial_fix_rest": "about {money}, {minutes} of your own time counted in. If the fault is gone, that was it.",
     "hand_over": "Hand it over",
     "hand_over_rest": "about {money} with finding the fault.",
     "hand_over_say": "Say what you checked and what came out, so that nobody charges you for it again.",
     "left": "Still possible",
-    "contradiction": "These results contradict each other: with all of them no cause is left. Do again the check that you "
-    "are least sure of, or hand the bike over.",
+    "contradiction": "These results contradict each other: with all of them no cause is left. Do again the check that "
+    "you are least sure of, or hand the bike over.",
 }
 """By name; `core/plan.js` and the page's script look them up in the page's data."""
 
@@ -86,18 +85,16 @@ def minutes_words(minutes: float) -> str:
 
 def percent_words(part: float) -> str:
     """`42 %`; a share that is not nothing never reads as 0."""
-    if 0 < part < 0.005:  # noqa: PLR2004 - what rounds to 0 %
-        return WORDS["percent_under"]
-    return say("percent", n=str(round(100 * part)))
+    rounded = round(100 * part)
+    return say("percent", n=str(rounded)) if rounded or not part else WORDS["percent_under"]
 
 
 def interval_words(low: float, high: float) -> str:
-    """`17 to 67 %`."""
+    """`between 17 and 67 %`."""
     return say("interval", low=str(round(100 * low)), high=str(round(100 * high)))
 
 
 def reach_words(reach: float) -> str:
     """How many of a hundred bikes get to a step."""
-    if reach < 0.005:  # noqa: PLR2004 - what rounds to 0
-        return WORDS["reach_under"]
-    return say("reach", n=str(round(100 * reach)))
+    rounded = round(100 * reach)
+    return say("reach", n=str(rounded)) if rounded else WORDS["reach_under"]

@@ -1,4 +1,4 @@
-"""What a fault page shows of its cases: shares, how sure they are, which fixes held, what was paid, how far it had run."""
+"""What a fault page shows of its cases: shares, how sure they are, which fixes held, what was paid, odometers."""
 
 from __future__ import annotations
 
@@ -23,9 +23,10 @@ from kbtools.evidence.counting import odometers
 from kbtools.index import Index
 from kbtools.model.case import UNLISTED, Case, PaidWhere
 from kbtools.model.fault import Fault
+from kbtools.model.money import show_about
 from kbtools.pages.drawing import Bar, StripPlot, share_bar, strip_plot
 from kbtools.pages.lines import club_of
-from kbtools.pages.plan_words import WORDS, interval_words, money_words, percent_words
+from kbtools.pages.plan_words import WORDS, interval_words, percent_words
 from kbtools.pages.words import WHERE, count_of, judged, share_words
 
 
@@ -124,7 +125,7 @@ def _held(each: Held) -> str:
     text = f"It held in {each.held} of {count_of(each.tried, 'case')}"
     if each.tried < FEW_CASES:
         return f"{text}: too few to say how often it will."
-    return f"{text}: between {interval_words(each.low, each.high)} of such fixes hold."
+    return f"{text}; {interval_words(each.low, each.high)} of such fixes hold."
 
 
 def paid_words(cases: Sequence[Case], currency: str, cause: str | None = None) -> tuple[str, ...]:
@@ -135,10 +136,9 @@ def paid_words(cases: Sequence[Case], currency: str, cause: str | None = None) -
     if not split and whole is not None:
         split = [(None, whole)]
     return tuple(
-        f"{each.cases} members who had it mended{f' {WHERE[where]}' if where else ''} paid "
-        f"{money_words(each.median, currency)} in the middle; half of them paid between "
-        f"{money_words(each.lower, currency).removeprefix('about ')} and "
-        f"{money_words(each.upper, currency).removeprefix('about ')}."
+        f"Paid{f' {WHERE[where]}' if where else ''} in {count_of(each.cases, 'case')}: "
+        f"{show_about(each.median, currency)} in the middle, half of them between {show_about(each.lower, currency)} "
+        f"and {show_about(each.upper, currency)}."
         for where, each in split
     )
 
@@ -149,7 +149,10 @@ def cases_view(fault: Fault, index: Index, order: Sequence[str]) -> CasesView:
     cases = index.cases_by_fault.get(fault.id, ())
     titles = {cause.id: cause.summary or cause.id for cause in fault.causes}
     vain = Counter(
-        each.fix for case in cases for each in case.tried if each.result in {"no-change", "worse"} and each.fix in titles
+        each.fix
+        for case in cases
+        for each in case.tried
+        if each.result in {"no-change", "worse"} and each.fix in titles
     )
     return CasesView(
         strips=strip_plot(odometers(fault, index, club), order),

@@ -72,14 +72,15 @@ CODE_STATUS: Final[Mapping[CodeStatus, str]] = {
 STATUS_MEANS: Final[tuple[tuple[CodeStatus, str], ...]] = (
     (
         "stored",
-        "The unit has noticed it, perhaps long ago. If it is not present as well: note the code and what is stored with "
-        "it, clear it, ride as far as the advice above lets you, and watch whether it comes back, before you buy parts.",
+        "The unit has noticed it, perhaps long ago. Where it is not present as well, note it with all that is stored "
+        "beside it, clear it, ride as far as the advice above lets you, and see whether it comes back, before you buy "
+        "parts.",
     ),
     ("present", "It is there now, so that every check below can find it. Check first, clear afterwards."),
     (
         "pending",
-        "Seen, but not often enough to be stored yet. Note it and read again after the next rides: it is then stored or "
-        "gone.",
+        "Seen, but not often enough to be stored yet. Note it and read again after the next rides: by then it is "
+        "stored or gone.",
     ),
     (
         "intermittent",

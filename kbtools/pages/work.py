@@ -175,7 +175,9 @@ class _Fixes:
             summary=fix.summary,
             skill=SKILL[fix.skill] if fix.skill is not None else None,
             trial=fix.trial,
-            parts=tuple((part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts),
+            parts=tuple(
+                (part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts
+            ),
             home=show_money(parts, club.currency) if own and parts is not None else None,
             home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
             hours=show_range(hours) if hours is not None else None,
