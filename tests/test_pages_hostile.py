@@ -37,9 +37,9 @@ TEXT_FIELDS = frozenset(
 """Fields that hold texts, and addresses of links; ids and words of a fixed list are held by the schema."""
 ATTRIBUTES = frozenset(
     [
-        *("class", "id", "href", "rel", "role", "type", "for", "name", "method", "action", "hidden", "open"),
+        *("class", "id", "href", "rel", "role", "scope", "type", "for", "name", "method", "action", "hidden", "open"),
         *("viewbox", "width", "height", "fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin"),
-        *("stroke-dasharray", "d", "cx", "cy", "r", "x", "y", "focusable", "scope", "preserveaspectratio", "enterkeyhint"),
+        *("stroke-dasharray", "d", "cx", "cy", "r", "x", "y", "focusable", "preserveaspectratio", "enterkeyhint"),
         *("autocomplete", "autocapitalize", "autocorrect", "spellcheck", "maxlength", "placeholder"),
     ]
 )

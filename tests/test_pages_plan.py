@@ -13,7 +13,7 @@ from test_pages_hostile import CANARY
 
 from kbtools.checkplan import Owner, plan_of
 from kbtools.costs import problem_of
-from kbtools.evidence import evidence_of, shares
+from kbtools.evidence import cases_words, evidence_of, shares
 from kbtools.evidence.counting import Odometer
 from kbtools.model.case import Paid, Tried
 from kbtools.model.fault import Part, Reading
@@ -282,6 +282,13 @@ def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
     assert "No plan can be reckoned, because the entry does not say enough (the minutes of look)." in article.text
     assert "check-look" in article.ids
     assert not article.data
+
+
+@pytest.mark.parametrize(("k", "of"), [(1, 1), (2, 7), (0, 7), (0, 0)])
+def test_the_browser_is_given_the_words_that_the_pages_use(k: int, of: int) -> None:
+    name = "cases_none" if of == 0 else "cases_one" if of == 1 else "cases"
+    assert WORDS[name].format(k=k, n=of) == cases_words(k, of)
+    assert f"{WORDS['cases'].format(k=2, n=7)}, {WORDS['cases_yours'].format(n=1)}" == cases_words(2, 7, 1)
 
 
 def test_minutes_turn_into_hours() -> None:

@@ -37,8 +37,8 @@ class Then:
 
     it_is: str | None
     """Names the cause, where the result alone does not."""
-    to: Anchor | None
-    """The words of a link, and where it leads; None where nothing follows."""
+    to: Anchor
+    """The words of a link, and where it leads; without an id they are no link."""
     rest: str
     """Cost and time."""
     note: str | None
@@ -198,9 +198,8 @@ class _Teller:
             to = Anchor(id=card.id, title=say("check", check=card.title))
             return Then(it_is=None, to=to, rest=say("check_rest", minutes=minutes), note=None, after=tuple(after))
         if step.kind == "hand_over":
-            say_what = WORDS["hand_over_say"]
             to = Anchor(id="", title=WORDS["hand_over"])
-            return Then(it_is=None, to=to, rest=say("hand_over_rest", money=money), note=say_what, after=())
+            return Then(it_is=None, to=to, rest=say("hand_over_rest", money=money), note=None, after=())
         name = "trial_fix" if step.kind == "trial_fix" else f"fix_{step.where or 'workshop'}"
         return Then(
             it_is=None if step.kind == "trial_fix" else say("it_is", cause=cause),
