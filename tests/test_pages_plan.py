@@ -284,6 +284,15 @@ def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
     assert not article.data
 
 
+def test_an_entry_whose_plan_nobody_would_wait_for_still_has_its_page(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", 1)
+    fault, parts = pencil()
+    article = page(fault, **parts)
+    assert "No plan is shown: this entry leaves too many ways to go to weigh them all." in article.text
+    assert [each for each in article.ids if each.startswith("check-")] == ["check-look", "check-measure"]
+    assert not article.data
+
+
 @pytest.mark.parametrize(("k", "of"), [(1, 1), (2, 7), (0, 7), (0, 0)])
 def test_the_browser_is_given_the_words_that_the_pages_use(k: int, of: int) -> None:
     name = "cases_none" if of == 0 else "cases_one" if of == 1 else "cases"

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from kbtools.checkplan import Owner, Plan, plan_of
+from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
 from kbtools.costs import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.index import Index, Relation
@@ -147,14 +147,16 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
     """What it usually is, what to check first, what mends it."""
     evidence = evidence_of(fault, index, club_of(index))
     seen = shares_view(fault, evidence)
-    missing: tuple[str, ...] = ()
+    no_plan = ""
     problem: Problem | None = None
     plan: Plan | None = None
     try:
         problem = problem_of(fault, index)
         plan = plan_of(problem, Owner())
     except IncompleteError as error:
-        missing = (str(error),)
+        no_plan = f"No plan can be reckoned, because the entry does not say enough ({error})."
+    except TooLargeError:
+        no_plan = "No plan is shown: this entry leaves too many ways to go to weigh them all."
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
     names = _names(fault, problem, anchors, index)
     view = plan_view(plan, problem, names) if plan is not None and problem is not None else None
@@ -166,8 +168,8 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "checks": checks,
         "other_checks": tuple(check for each, check in checks.items() if each not in in_line),
         "plan": view,
-        "plan_data": plan_data(fault, problem, names, index) if problem is not None else None,
-        "missing": missing,
+        "plan_data": plan_data(fault, problem, names, index) if view is not None and problem is not None else None,
+        "no_plan": no_plan,
         "told": cases_view(fault, index, tuple(seen.rows)),
         "prior_strength": show_number(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
