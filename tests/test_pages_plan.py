@@ -285,7 +285,7 @@ def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
 
 
 def test_an_entry_whose_plan_nobody_would_wait_for_still_has_its_page(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", 1)
+    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", -1)
     fault, parts = pencil()
     article = page(fault, **parts)
     assert "No plan is shown: this entry leaves too many ways to go to weigh them all." in article.text
