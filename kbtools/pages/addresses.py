@@ -13,6 +13,8 @@ COMPONENTS: Final = "components/"
 MODELS: Final = "models/"
 RULES: Final = "rules/"
 SYSTEMS: Final = "systems/"
+FIGURES: Final = "figures/"
+"""How the figures are made."""
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
 

@@ -32,6 +32,7 @@ KINDS = {
     "systems": "systems/",
     "component": "components/regulator-rectifier/",
     "components": "components/",
+    "figures": "figures/",
     "hand-written": "extra/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": "faults/charging-drops-in-rain/",
