@@ -1,0 +1,141 @@
+/**
+ * What a change did to the plan, in sentences; and why the plan ends in a workshop.
+ *
+ * A situation is `{problem, owner, plan}`: what `reckoned` in `plan-answers.js` gives, and the plan of it. `page` is the
+ * page's data: names of causes, checks, access jobs and tools, and the sentences that Python tells too.
+ */
+
+import { obstacles } from "./plan.js";
+import { startOf, tableOf } from "./plan-table.js";
+import { countText, listText, percentText, say, sentence } from "./plan-words.js";
+
+const MOST_NAMED = 3;
+const NOTICEABLE = 0.05;
+
+function named(table, id) {
+  return Object.hasOwn(table, id) ? table[id] : id;
+}
+
+/** What a cause is called; that it is not listed, where it is not. */
+export function causeName(id, page) {
+  return id === "unlisted" ? say(page.words, "unlisted") : named(page.names.causes, id);
+}
+
+export function checkName(id, page) {
+  return named(page.names.checks, id);
+}
+
+function toolNames(tools, page) {
+  return [...new Set(tools)].map((tool) => named(page.names.tools, tool).toLowerCase());
+}
+
+/** What changed, in at most three sentences: causes gone or come back, the largest shift, what is to do now. */
+export function changeText(before, after, page) {
+  if (after.plan.expected_cost === null) {
+    return "These results contradict each other: no cause is left that fits them all. Take back the one that you are least sure of.";
+  }
+  return [...chancesChanged(before.plan.chances, after.plan.chances, page), nextText(before, after, page)].join(" ");
+}
+
+function chancesChanged(before, after, page) {
+  const gone = Object.keys(before).filter((id) => !Object.hasOwn(after, id));
+  const back = Object.keys(after).filter((id) => !Object.hasOwn(before, id));
+  const found = [];
+  if (gone.length) {
+    found.push(`${enumerated("Ruled out", gone, page)}.`);
+  }
+  if (back.length) {
+    found.push(`${enumerated("Possible again", back, page)}.`);
+  }
+  return found.length ? found : shifted(before, after, page);
+}
+
+function enumerated(what, causes, page) {
+  const names = causes.map((id) => causeName(id, page));
+  return `${what}: ${names.length > MOST_NAMED ? countText(names.length, "cause") : names.join("; ")}`;
+}
+
+function shifted(before, after, page) {
+  const falls = Object.keys(after).map((id) => [before[id] - after[id], id]);
+  const [fall, id] = falls.reduce((most, each) => (each[0] > most[0] ? each : most), [0, null]);
+  if (fall < NOTICEABLE) {
+    return [];
+  }
+  const [was, is] = [before[id], after[id]].map((part) => percentText(part, page.words));
+  return [`Less likely now, ${was} before and ${is} after: ${causeName(id, page)}.`];
+}
+
+function isSame(one, other) {
+  return one !== undefined && one.kind === other.kind && one.id === other.id && one.where === other.where;
+}
+
+function nextText(before, after, page) {
+  const [step] = after.plan.steps;
+  const stays = isSame(before.plan.steps[0], step);
+  const cause = step.id === null ? "" : causeName(step.id, page);
+  switch (step.kind) {
+    case "check":
+      return `${stays ? "The next step stays" : "Next"}: ${checkName(step.id, page)}.`;
+    case "trial_fix":
+      return `${stays ? "The next step stays" : "Next"}: mend it without proof: ${cause}.`;
+    case "fix":
+      return step.where === "home"
+        ? `It is: ${cause}. You can mend it yourself.`
+        : `It is: ${cause}. Now call the workshop: ${whyWorkshop(after, step.id, page)}.`;
+    default:
+      return `${stays ? "Still: call" : "Now call"} the workshop: ${whyHandOver(after, page)}.`;
+  }
+}
+
+/** Why a known cause is not mended at home. */
+export function whyWorkshop({ problem, owner }, cause, page) {
+  const lacks = obstacles(problem, owner).find((each) => each.kind === "fix" && each.id === cause);
+  if (!lacks) {
+    return "there it costs less than your own hours";
+  }
+  return lacks.tools.length ? `mending it needs ${listText(toolNames(lacks.tools, page))}` : "mending it takes more skill";
+}
+
+/** Why it is best to hand the bike over while more than one cause is possible. */
+export function whyHandOver({ problem, owner, plan }, page) {
+  const left = Object.keys(plan.chances).filter((id) => id !== "unlisted");
+  if (left.length === 0) {
+    return "every listed cause is ruled out";
+  }
+  const causes = left.length === 1 ? "the one listed cause left" : `the ${countText(left.length, "listed cause")} left`;
+  if (canStillTell(problem, owner)) {
+    return `more checks would cost you more than they can save on ${causes}`;
+  }
+  const missing = obstacles(problem, owner).filter((each) => each.kind === "check");
+  return missing.length ? `to tell ${causes} apart, ${lackText(missing, page)}` : `no check is left that tells ${causes} apart`;
+}
+
+function canStillTell(problem, owner) {
+  const table = tableOf(problem, owner);
+  const [possible, good] = startOf(table, owner.results);
+  return table.checks.some(
+    (check, bit) =>
+      check.possible && check.union & possible && !((good >> bit) & 1) && !check.sets.some((set) => (set & possible) === possible),
+  );
+}
+
+function lackText(missing, page) {
+  const waiting = missing.filter((each) => each.absent).length;
+  const tools = toolNames(missing.flatMap((each) => each.tools), page);
+  const skill = missing.some((each) => each.skill || each.access.length);
+  if (waiting === missing.length) {
+    return "the fault must be there";
+  }
+  return tools.length ? `you would need ${listText(tools)}${skill ? ", and more skill" : ""}` : "more skill is needed";
+}
+
+/** What to tell a workshop, line by line: what was found, what is still possible, what was not looked at. */
+export function workshopLines(situation, told, page) {
+  const { plan } = situation;
+  const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
+  return [
+    ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),
+    ...(left.length ? ["Still possible:"] : []),
+    ...left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`),
+  ];
+}

@@ -1,0 +1,94 @@
+/** What stands beside the step: what was answered, which causes are left, what else could be checked. */
+
+import { causeName, checkName } from "./core/plan-story.js";
+import { percentText } from "./core/plan-words.js";
+import { bar, button, el } from "./dom.js";
+import { resultWord, withUnit } from "./plan-step.js";
+
+const FIX_WORD = { helped: "helped", "no-change": "did not help" };
+
+/** One answer in words: `Check 1 (pull the plug …): good`, `Check 2: too low, 12.9 V`. */
+export function answerText(answer, page) {
+  if (answer.fix) {
+    return `${causeName(answer.fix, page)}, mended: ${FIX_WORD[answer.result]}`;
+  }
+  const unit = Object.hasOwn(page.units, answer.check) ? page.units[answer.check] : "";
+  const figure = answer.value === null ? "" : `, ${withUnit(answer.value, unit)}`;
+  return `${checkLong(answer.check, page)}: ${resultWord(answer.result).toLowerCase()}${figure}`;
+}
+
+/** A check's number says little away from its card, so the beginning of what is to be done goes with it. */
+export function checkLong(id, page) {
+  const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent.trim() ?? "";
+  const first = text.split(/(?<=[.;:!?])\s/u)[0];
+  const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first.replace(/[.;:]$/u, "");
+  return short ? `${checkName(id, page)} (${short})` : checkName(id, page);
+}
+
+export function answersView(answers, cleared, { page, act }) {
+  if (answers.list.length === 0) {
+    return cleared ? el("p", { class: "plan-answers" }, "All answers are taken back. ", button("quiet", act.bringBack, "Bring them back")) : null;
+  }
+  return el(
+    "section",
+    { class: "plan-answers", "aria-labelledby": "plan-answers" },
+    el("h4", { class: "plan-side__title", id: "plan-answers" }, "What you found"),
+    el("ol", { class: "plan-answers__list" }, answers.list.map((answer) => answerRow(answer, page, act))),
+    button("quiet plan-answers__again", act.startAgain, "Start again"),
+  );
+}
+
+function answerRow(answer, page, act) {
+  const text = answerText(answer, page);
+  return el(
+    "li",
+    { class: "plan-answers__row" },
+    el("span", { class: "plan-answers__text" }, text),
+    " ",
+    button("quiet", () => act.undo(answer), "Undo", el("span", { class: "visually-hidden" }, `: ${text}`)),
+  );
+}
+
+/** The causes with their shares after the results; those that are ruled out say so, and are struck through. */
+export function chancesView(plan, { page }) {
+  const ids = plan.causes.map((cause) => cause.id);
+  const part = (id) => (Object.hasOwn(plan.chances, id) ? plan.chances[id] : -1);
+  const order = [...ids].sort((one, other) => part(other) - part(one));
+  return el(
+    "section",
+    { class: "chances", "aria-labelledby": "plan-chances" },
+    el("h4", { class: "plan-side__title", id: "plan-chances" }, "What it can still be"),
+    el("ul", { class: "chances__list" }, order.map((id) => chanceRow(id, plan.chances, page))),
+  );
+}
+
+function chanceRow(id, chances, page) {
+  const name = causeName(id, page);
+  const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
+  const title = known ? el("a", { href: `#cause-${id}` }, name) : name;
+  if (!Object.hasOwn(chances, id)) {
+    return el("li", { class: "chance chance--out" }, el("s", { class: "chance__name" }, title), " ", el("span", { class: "chance__part" }, "ruled out"));
+  }
+  return el(
+    "li",
+    { class: "chance" },
+    el("span", { class: "chance__name" }, title),
+    " ",
+    el("span", { class: "chance__part figure" }, percentText(chances[id], page.words)),
+    bar(chances[id], "chance"),
+  );
+}
+
+/** Checks that are not done yet, for owners who did another one, or would rather. */
+export function othersView(checks, shown, { page, act }) {
+  const left = checks.filter((check) => check.id !== shown);
+  if (left.length === 0) {
+    return null;
+  }
+  return el(
+    "details",
+    { class: "plan-others" },
+    el("summary", {}, "You did another check, or would rather?"),
+    el("ul", { class: "plan-others__list" }, left.map((check) => el("li", {}, button("plan-others__pick", () => act.choose(check.id), checkLong(check.id, page))))),
+  );
+}

@@ -1,0 +1,246 @@
+/**
+ * The step of the plan that is to be done now, large: the check's own text from its card with its cautions, and its
+ * answers as buttons; or how it ends.
+ */
+
+import { resultsOf, typedNumber } from "./core/plan-answers.js";
+import { sideOf } from "./core/plan.js";
+import { causeName, whyHandOver, whyWorkshop } from "./core/plan-story.js";
+import { minutesText, moneyText, numberText, say } from "./core/plan-words.js";
+import { bar, button, el } from "./dom.js";
+
+const WORD = { bad: "Not good", good: "Good", low: "Too low", high: "Too high", unclear: "Could not tell" };
+
+export function resultWord(result) {
+  return WORD[result];
+}
+
+/** `13.5 V`, `13.5`. */
+export function withUnit(value, unit) {
+  return unit ? `${numberText(value)}\u00a0${unit}` : numberText(value);
+}
+
+function unitOf(check, page) {
+  return Object.hasOwn(page.units, check.id) ? page.units[check.id] : "";
+}
+
+/** What stands on a card of the page, without its heading and without what only the whole list needs. */
+function fromCard(id, leave) {
+  const card = document.getElementById(id);
+  const parts = [...(card?.children ?? [])].filter((part) => !part.matches(`h2, h3, h4, ${leave}`));
+  return parts.map((part) => {
+    const copy = part.cloneNode(true);
+    [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
+    return copy;
+  });
+}
+
+function frame(look, kicker, title, ...rest) {
+  // The focus comes here after each answer: what is to be done now is read out, and the answers are the next stop.
+  const heading = el("h3", { class: "now__title", id: "plan-now", tabindex: "-1" }, title);
+  return el("section", { class: `now now--${look}`, "aria-labelledby": "plan-now" }, el("p", { class: "now__kicker" }, kicker), heading, ...rest);
+}
+
+function costText({ cost, minutes }, page) {
+  const money = cost > 0 ? moneyText(cost, page) : null;
+  const time = minutes > 0 ? `${minutesText(minutes, page.words)} of your own time` : null;
+  return [money && (time ? `${money} with ${time}` : money), !money && time].filter(Boolean).join("");
+}
+
+/** A check: `step` is the plan's, or null where the owner chose it. */
+export function checkView(check, step, { page, act }) {
+  const opens = (step?.access ?? []).map((job) => page.names.access[job] ?? job);
+  const name = Object.hasOwn(page.names.checks, check.id) ? page.names.checks[check.id] : check.id;
+  return frame(
+    "check",
+    step ? "Do this next" : "You chose",
+    name,
+    ...fromCard(`check-${check.id}`, ".points, .then, .branch, [data-plan-skip]"),
+    step && el("p", { class: "now__cost" }, [opens.length && `${opens.join(", then ")} first. `, `Counted: ${costText(step, page) || "nothing"}.`].filter(Boolean).join("")),
+    el("h4", { class: "now__ask", id: "plan-ask" }, "What came out?"),
+    check.good ? readingForm(check, page, act) : null,
+    el("div", { class: "answers", role: "group", "aria-labelledby": "plan-ask" }, answerButtons(check, page, act)),
+    step ? null : button("quiet", () => act.choose(null), "Back to the cheapest next step"),
+  );
+}
+
+function answerButtons(check, page, act) {
+  return [...resultsOf(check), "unclear"].map((result) =>
+    button(
+      `answer-button answer-button--${result}`,
+      () => act.answer({ check: check.id, result, value: null }),
+      el("span", { class: "answer-button__word" }, WORD[result]),
+      // The space keeps the parts apart where the button is read out in one.
+      ...(hint(check, result, page) ? [" ", el("span", { class: "answer-button__hint" }, hint(check, result, page))] : []),
+    ),
+  );
+}
+
+function hint(check, result, page) {
+  if (result === "unclear") {
+    return "or not done";
+  }
+  if (!check.good) {
+    return { good: "as it should be" }[result] ?? null;
+  }
+  const [low, high] = check.good;
+  const unit = unitOf(check, page);
+  return {
+    low: `below ${withUnit(low, unit)}`,
+    good: low === high ? withUnit(low, unit) : `${numberText(low)} to ${withUnit(high, unit)}`,
+    high: `above ${withUnit(high, unit)}`,
+  }[result];
+}
+
+/** A reading is typed; on which side it falls is said before it is taken. */
+function readingForm(check, page, act) {
+  const unit = unitOf(check, page);
+  const side = el("output", { class: "reading__side", for: "plan-reading" });
+  const field = el("input", {
+    class: "reading__field",
+    id: "plan-reading",
+    type: "text",
+    inputmode: "decimal",
+    autocomplete: "off",
+    maxlength: 20,
+    "aria-describedby": unit ? "plan-unit" : null,
+    oninput: () => {
+      side.textContent = sideText(check, field.value, unit);
+      field.removeAttribute("aria-invalid");
+    },
+  });
+  const take = (event) => {
+    event.preventDefault();
+    const value = typedNumber(field.value);
+    if (value === null) {
+      side.textContent = "Type a number, such as 12.9.";
+      field.setAttribute("aria-invalid", "true");
+      field.focus();
+    } else {
+      act.answer({ check: check.id, result: sideOf(check, value), value });
+    }
+  };
+  return el(
+    "form",
+    { class: "reading", onsubmit: take },
+    el("label", { class: "reading__label", for: "plan-reading" }, "Your reading"),
+    el("div", { class: "reading__row" }, field, unit && el("span", { class: "reading__unit", id: "plan-unit" }, unit), el("button", { class: "strong", type: "submit" }, "Enter")),
+    side,
+    el("p", { class: "reading__or" }, "or without a figure:"),
+  );
+}
+
+function sideText(check, typed, unit) {
+  const value = typedNumber(typed);
+  return value === null ? "" : `${withUnit(value, unit)}: ${WORD[sideOf(check, value)].toLowerCase()}.`;
+}
+
+/** A fix to try without proof. */
+export function trialView(step, { page, act }) {
+  return frame(
+    "trial",
+    "Try this next, without proof",
+    causeName(step.id, page),
+    el("p", {}, "Mending it costs less than making sure, and does no harm if it was something else."),
+    ...fromCard(`fix-cause-${step.id}`, "[data-plan-skip]"),
+    el("p", { class: "now__cost" }, `Counted: ${costText(step, page)}.`),
+    fixButtons(step.id, act),
+  );
+}
+
+function fixButtons(cause, act) {
+  return el(
+    "div",
+    { class: "answers", role: "group", "aria-label": "Did it help?" },
+    button("answer-button", () => act.answer({ fix: cause, result: "helped" }), el("span", { class: "answer-button__word" }, "It helped"), " ", el("span", { class: "answer-button__hint" }, "the fault is gone")),
+    button("answer-button", () => act.answer({ fix: cause, result: "no-change" }), el("span", { class: "answer-button__word" }, "Did not help")),
+  );
+}
+
+/** The cause is known: where to have it mended, and how to see that it worked. */
+export function fixView(step, situation, { page, act }) {
+  const home = step.where === "home";
+  return frame(
+    home ? "home" : "workshop",
+    step.inferred ? "Only one cause is left" : "Found",
+    causeName(step.id, page),
+    step.inferred && el("p", { class: "now__note" }, say(page.words, "inferred")),
+    el(
+      "p",
+      { class: "now__where" },
+      home
+        ? `Mend it yourself: ${costText(step, page)}.`
+        : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
+    ),
+    ...fromCard(`fix-cause-${step.id}`, "[data-plan-skip]"),
+    home && fixButtons(step.id, act),
+    home ? null : tellView(act),
+  );
+}
+
+/** More than one cause is left, and it is best to let a workshop look. */
+export function handOverView(step, situation, { page, act }) {
+  return frame(
+    "workshop",
+    "Do this next",
+    say(page.words, "hand_over"),
+    el("p", { class: "now__where" }, `Why: ${whyHandOver(situation, page)}. ${moneyText(step.cost, page)}, finding the fault included.`.replace(/\. a/, ". A")),
+    tellView(act),
+  );
+}
+
+function tellView(act) {
+  const lines = act.workshopLines();
+  const text = lines.join("\n");
+  const done = el("span", { class: "tell__done", role: "status" });
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(text);
+      done.textContent = "Copied.";
+    } catch {
+      done.textContent = "This browser does not allow it. Mark the text and copy it by hand.";
+    }
+  };
+  return el(
+    "div",
+    { class: "tell" },
+    el("h4", { class: "tell__title" }, "What to tell the workshop"),
+    el("div", { class: "tell__text" }, lines.map((line) => el("p", {}, line))),
+    el("p", { class: "tell__copy" }, button("quiet", copy, "Copy the text"), " ", done),
+  );
+}
+
+/** A fix helped. */
+export function mendedView(cause, { page }) {
+  return frame(
+    "done",
+    "Mended",
+    causeName(cause, page),
+    el("p", {}, "Make sure that it stays so, before you rely on it:"),
+    ...fromCard(`fix-cause-${cause}`, "[data-plan-skip]").filter((part) => part.matches(".verify, .often, .held")),
+  );
+}
+
+/** The results leave no cause. */
+export function contradictionView({ page }) {
+  return frame("against", "These results do not fit together", "No cause is left", el("p", {}, say(page.words, "contradiction")), el("p", {}, "Below stands what you answered. Take back the one that you are least sure of, and do it again."));
+}
+
+/** The three expected costs, from here on. */
+export function costsView(plan, { page }) {
+  const rows = [
+    ["cost_plan", plan.expected_cost],
+    ["cost_likeliest_first", plan.baselines.likeliest_first],
+    ["cost_hand_over", plan.baselines.hand_over],
+  ];
+  const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
+  return el(
+    "section",
+    { class: "plan-costs", "aria-labelledby": "plan-costs" },
+    el("h4", { class: "plan-side__title", id: "plan-costs" }, "Expected cost from here on"),
+    el("dl", { class: "plan-costs__rows" }, rows.map(([name, cost]) =>
+      el("div", { class: `plan-costs__row plan-costs__row--${name}` }, el("dt", {}, say(page.words, name)), el("dd", {}, el("span", { class: "figure" }, moneyText(cost, page)), bar(cost / most, "cost"))),
+    )),
+    el("p", { class: "plan-side__note" }, "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth."),
+  );
+}
