@@ -11,15 +11,16 @@ import { makePlan } from "./core/plan.js";
 import { changeText, workshopLines } from "./core/plan-story.js";
 import { abilities } from "./core/plan-table.js";
 import { el } from "./dom.js";
+import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
-import { answersView, answerText, chancesView, othersView } from "./plan-sides.js";
+import { answersView, answerText, chancesView, checkTitle, othersView } from "./plan-sides.js";
 import { checkView, contradictionView, costsView, fixView, handOverView, mendedView, trialView } from "./plan-step.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
 class PlanPanel {
   constructor(place, page) {
     this.place = place;
-    this.page = page;
+    this.page = { ...page, checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page)])) };
     this.answers = storedAnswers(page.problem);
     this.means = storedMeans();
     this.bike = myBike();
@@ -31,9 +32,10 @@ class PlanPanel {
       undo: (answer) => this.change({ answers: withoutAnswer(this.answers, answer) }),
       startAgain: () => this.startAgain(),
       bringBack: () => this.change({ answers: { ...this.answers, list: this.cleared } }),
-      workshopLines: () => workshopLines(this.now, this.answers.list.map((answer) => answerText(answer, page)), page),
+      workshopLines: () => workshopLines(this.now, this.answers.list.map((answer) => answerText(answer, this.page)), this.page),
+      isOpen: (job) => this.opened().all.has(job),
     };
-    this.situation = new Situation(page, (change) => this.vary(change));
+    this.situation = new Situation(this.page, (change) => this.vary(change));
     this.changeLine = el("p", { class: "plan-change", role: "status" });
     this.step = el("div", { class: "plan-step" });
     this.side = el("div", { class: "plan-side" });
@@ -44,8 +46,11 @@ class PlanPanel {
     this.reckon();
     this.show();
     const rest = el("details", { class: "plan-all" }, el("summary", {}, "All checks, and the plan from the start"));
-    const standing = [...this.place.childNodes];
-    rest.append(...standing);
+    rest.append(...this.place.childNodes);
+    // What stands behind the plan are the checks that it takes late or never.
+    while (this.place.nextSibling) {
+      rest.append(this.place.nextSibling);
+    }
     this.place.append(this.element, rest);
     this.place.toggleAttribute("data-plan-ready", true);
     // A link to a card in the folded plan must not lead nowhere.
@@ -134,7 +139,7 @@ class PlanPanel {
     const others = isOver ? null : othersView(this.page.problem.checks.filter((check) => !this.isDone(check)), shown?.id, this);
     this.side.replaceChildren(...[chancesView(plan, this), ...figures, others].filter(Boolean));
     this.situation.show({ means: this.means, answers: this.answers, bike: this.bike, used: this.used, opened: this.opened() });
-    this.mark(plan.chances);
+    showShares(plan, this.used, this.answers.list.length > 0, this.page.words);
   }
 
   isDone(check) {
@@ -174,18 +179,6 @@ class PlanPanel {
     const named = (jobs) => new Set(problem.access.map((job) => job.id).filter((id) => (mask(jobs) >> bits.get(id)) & 1));
     const results = named(done.flatMap((check) => check.access));
     return { results, all: named([...results, ...answers.opened]) };
-  }
-
-  /** Says on the causes' own cards too that they are ruled out. */
-  mark(chances) {
-    for (const card of document.querySelectorAll("[data-cause]")) {
-      const isOut = !Object.hasOwn(chances, card.dataset.cause) && this.answers.list.length > 0;
-      card.toggleAttribute("data-out", isOut);
-      card.querySelector("[data-out-note]")?.remove();
-      if (isOut) {
-        card.querySelector("h3, h4")?.after(el("p", { class: "out-note", "data-out-note": true }, "Ruled out by your answers."));
-      }
-    }
   }
 }
 

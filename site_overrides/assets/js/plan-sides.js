@@ -1,6 +1,6 @@
 /** What stands beside the step: what was answered, which causes are left, what else could be checked. */
 
-import { causeName, checkName } from "./core/plan-story.js";
+import { causeName } from "./core/plan-story.js";
 import { percentText } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 import { resultWord, withUnit } from "./plan-step.js";
@@ -14,15 +14,16 @@ export function answerText(answer, page) {
   }
   const unit = Object.hasOwn(page.units, answer.check) ? page.units[answer.check] : "";
   const figure = answer.value === null ? "" : `, ${withUnit(answer.value, unit)}`;
-  return `${checkLong(answer.check, page)}: ${resultWord(answer.result).toLowerCase()}${figure}`;
+  return `${page.checks[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
 }
 
-/** A check's number says little away from its card, so the beginning of what is to be done goes with it. */
-export function checkLong(id, page) {
+/** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
+export function checkTitle(id, page) {
+  const name = page.names.checks[id];
   const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent.trim() ?? "";
-  const first = text.split(/(?<=[.;:!?])\s/u)[0];
-  const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first.replace(/[.;:]$/u, "");
-  return short ? `${checkName(id, page)} (${short})` : checkName(id, page);
+  const first = text.split(/(?<=[.;:!?])\s/u)[0].replace(/[.;:]$/u, "");
+  const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first;
+  return short ? `${name} (${short})` : name;
 }
 
 export function answersView(answers, cleared, { page, act }) {
@@ -89,6 +90,6 @@ export function othersView(checks, shown, { page, act }) {
     "details",
     { class: "plan-others" },
     el("summary", {}, "You did another check, or would rather?"),
-    el("ul", { class: "plan-others__list" }, left.map((check) => el("li", {}, button("plan-others__pick", () => act.choose(check.id), checkLong(check.id, page))))),
+    el("ul", { class: "plan-others__list" }, left.map((check) => el("li", {}, button("plan-others__pick", () => act.choose(check.id), page.checks[check.id])))),
   );
 }

@@ -122,9 +122,12 @@ export class Situation {
     const { problem, names } = this.page;
     this.absent = el("input", { type: "checkbox", onchange: ({ target }) => this.changed({ answers: { absent: target.checked } }) });
     this.jobs = problem.access.map((job) => el("input", { type: "checkbox", value: job.id, onchange: () => this.changed({ answers: { opened: this.jobs.filter((box) => box.checked).map((box) => box.value) } }) }));
-    const silent = problem.checks.some((check) => check.only_while_present);
+    const minds = problem.checks.some((check) => check.only_while_present);
+    if (!minds && this.jobs.length === 0) {
+      return null;
+    }
     return fieldset("How the bike stands", [
-      option(this.absent, "The fault is not there now", silent ? "some checks say nothing then" : "no check of this entry minds"),
+      ...(minds ? [option(this.absent, "The fault is not there now", "some checks say nothing then")] : []),
       ...this.jobs.map((box, at) => option(box, `Done already: ${names.access[problem.access[at].id] ?? problem.access[at].id}`)),
     ]);
   }
@@ -153,7 +156,7 @@ export class Situation {
       SKILL_TEXT[means.skill][0].toLowerCase(),
       ...(lacking.length + more.length ? [...lacking, ...more] : ["usual tools"]),
       `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
-      ...(answers.absent ? ["fault not there now"] : []),
+      ...(answers.absent && problem.checks.some((check) => check.only_while_present) ? ["fault not there now"] : []),
     ].join(" · ");
   }
 

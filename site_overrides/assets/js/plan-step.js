@@ -9,6 +9,9 @@ import { causeName, whyHandOver, whyWorkshop } from "./core/plan-story.js";
 import { minutesText, moneyText, numberText, say } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 
+/** What of a fix's card is wanted where the fix is to be done. */
+const FIX = ".needs, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
+
 const WORD = { bad: "Not good", good: "Good", low: "Too low", high: "Too high", unclear: "Could not tell" };
 
 export function resultWord(result) {
@@ -24,10 +27,9 @@ function unitOf(check, page) {
   return Object.hasOwn(page.units, check.id) ? page.units[check.id] : "";
 }
 
-/** What stands on a card of the page, without its heading and without what only the whole list needs. */
-function fromCard(id, leave) {
-  const card = document.getElementById(id);
-  const parts = [...(card?.children ?? [])].filter((part) => !part.matches(`h2, h3, h4, ${leave}`));
+/** Copies of what stands on a card of the page, of the elements that a selector names. */
+function fromCard(id, selector) {
+  const parts = [...(document.getElementById(id)?.children ?? [])].filter((part) => part.matches(selector));
   return parts.map((part) => {
     const copy = part.cloneNode(true);
     [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
@@ -49,19 +51,38 @@ function costText({ cost, minutes }, page) {
 
 /** A check: `step` is the plan's, or null where the owner chose it. */
 export function checkView(check, step, { page, act }) {
-  const opens = (step?.access ?? []).map((job) => page.names.access[job] ?? job);
-  const name = Object.hasOwn(page.names.checks, check.id) ? page.names.checks[check.id] : check.id;
+  const card = `check-${check.id}`;
   return frame(
     "check",
     step ? "Do this next" : "You chose",
-    name,
-    ...fromCard(`check-${check.id}`, ".points, .then, .branch, [data-plan-skip]"),
-    step && el("p", { class: "now__cost" }, [opens.length && `${opens.join(", then ")} first. `, `Counted: ${costText(step, page) || "nothing"}.`].filter(Boolean).join("")),
+    page.names.checks[check.id],
+    needs(check, step, page, act.isOpen),
+    ...fromCard(card, ".caution"),
+    ...fromCard(card, ".check__do"),
+    ...fromCard(card, ".good"),
     el("h4", { class: "now__ask", id: "plan-ask" }, "What came out?"),
     check.good ? readingForm(check, page, act) : null,
     el("div", { class: "answers", role: "group", "aria-labelledby": "plan-ask" }, answerButtons(check, page, act)),
-    step ? null : button("quiet", () => act.choose(null), "Back to the cheapest next step"),
+    step ? null : el("p", {}, button("quiet", () => act.choose(null), "Back to the cheapest next step")),
   );
+}
+
+/** What it takes now: the card tells what it would take at the start. */
+function needs(check, step, page, isOpen) {
+  const { words, names } = page;
+  const state = document.querySelector(`#${CSS.escape(`check-${check.id}`)} .needs > li`)?.textContent;
+  const named = (jobs) => jobs.map((job) => names.access[job]).join(", ");
+  const closed = step ? step.access : check.access.filter((job) => !isOpen(job));
+  const open = check.access.filter((job) => isOpen(job));
+  const rows = [
+    state,
+    minutesText(step ? step.minutes : check.minutes, words),
+    closed.length && (step ? say(words, "open_now", { access: named(closed) }) : `${named(closed)} first`),
+    open.length && say(words, "open_already", { access: named(open) }),
+    check.tools.map((tool) => names.tools[tool]).join(", "),
+    check.cost > 0 && `costs ${moneyText(check.cost, page)}`,
+  ];
+  return el("ul", { class: "needs" }, rows.filter(Boolean).map((row) => el("li", {}, row)));
 }
 
 function answerButtons(check, page, act) {
@@ -142,8 +163,8 @@ export function trialView(step, { page, act }) {
     "Try this next, without proof",
     causeName(step.id, page),
     el("p", {}, "Mending it costs less than making sure, and does no harm if it was something else."),
-    ...fromCard(`fix-cause-${step.id}`, "[data-plan-skip]"),
-    el("p", { class: "now__cost" }, `Counted: ${costText(step, page)}.`),
+    ...fromCard(`fix-cause-${step.id}`, FIX),
+    el("p", { class: "now__cost" }, `It counts as ${costText(step, page)}.`),
     fixButtons(step.id, act),
   );
 }
@@ -172,7 +193,7 @@ export function fixView(step, situation, { page, act }) {
         ? `Mend it yourself: ${costText(step, page)}.`
         : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
     ),
-    ...fromCard(`fix-cause-${step.id}`, "[data-plan-skip]"),
+    ...fromCard(`fix-cause-${step.id}`, FIX),
     home && fixButtons(step.id, act),
     home ? null : tellView(act),
   );
@@ -217,7 +238,7 @@ export function mendedView(cause, { page }) {
     "Mended",
     causeName(cause, page),
     el("p", {}, "Make sure that it stays so, before you rely on it:"),
-    ...fromCard(`fix-cause-${cause}`, "[data-plan-skip]").filter((part) => part.matches(".verify, .often, .held")),
+    ...fromCard(`fix-cause-${cause}`, ".verify, .often-with"),
   );
 }
 

@@ -2,7 +2,8 @@
  * What a change did to the plan, in sentences; and why the plan ends in a workshop.
  *
  * A situation is `{problem, owner, plan}`: what `reckoned` in `plan-answers.js` gives, and the plan of it. `page` is the
- * page's data: names of causes, checks, access jobs and tools, and the sentences that Python tells too.
+ * page's data: names of causes, access jobs and tools, the sentences that Python tells too, and what each check is called
+ * where its card is not beside it (`checks`).
  */
 
 import { obstacles } from "./plan.js";
@@ -21,9 +22,6 @@ export function causeName(id, page) {
   return id === "unlisted" ? say(page.words, "unlisted") : named(page.names.causes, id);
 }
 
-export function checkName(id, page) {
-  return named(page.names.checks, id);
-}
 
 function toolNames(tools, page) {
   return [...new Set(tools)].map((tool) => named(page.names.tools, tool).toLowerCase());
@@ -62,7 +60,7 @@ function shifted(before, after, page) {
     return [];
   }
   const [was, is] = [before[id], after[id]].map((part) => percentText(part, page.words));
-  return [`Less likely now, ${was} before and ${is} after: ${causeName(id, page)}.`];
+  return [`Less likely now: ${causeName(id, page)} (${was} before, ${is} now).`];
 }
 
 function isSame(one, other) {
@@ -75,7 +73,7 @@ function nextText(before, after, page) {
   const cause = step.id === null ? "" : causeName(step.id, page);
   switch (step.kind) {
     case "check":
-      return `${stays ? "The next step stays" : "Next"}: ${checkName(step.id, page)}.`;
+      return `${stays ? "The next step stays" : "Next"}: ${named(page.checks, step.id)}.`;
     case "trial_fix":
       return `${stays ? "The next step stays" : "Next"}: mend it without proof: ${cause}.`;
     case "fix":
