@@ -13,7 +13,7 @@ import { abilities } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
-import { answersView, answerText, chancesView, checkTitle, othersView } from "./plan-sides.js";
+import { answersView, answerText, chancesView, checkTask, checkTitle, othersView } from "./plan-sides.js";
 import { checkView, contradictionView, costsView, fixView, handOverView, mendedView, trialView } from "./plan-step.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
@@ -32,7 +32,7 @@ class PlanPanel {
       undo: (answer) => this.change({ answers: withoutAnswer(this.answers, answer) }),
       startAgain: () => this.startAgain(),
       bringBack: () => this.change({ answers: { ...this.answers, list: this.cleared } }),
-      workshopLines: () => workshopLines(this.now, this.answers.list.map((answer) => answerText(answer, this.page)), this.page),
+      workshopLines: () => this.workshopLines(),
       isOpen: (job) => this.opened().all.has(job),
     };
     this.situation = new Situation(this.page, (change) => this.vary(change));
@@ -126,8 +126,26 @@ class PlanPanel {
     }
   }
 
+  workshopLines() {
+    const tasks = Object.fromEntries(this.page.problem.checks.map(({ id }) => [id, checkTask(id, this.page)]));
+    const told = this.answers.list.map((answer) => answerText(answer, tasks, this.page));
+    const codes = [...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent);
+    const about = [
+      document.querySelector("h1").textContent,
+      this.used && `${this.bike.name}, ${this.bike.year}`,
+      codes.length > 0 && `Codes of this fault: ${codes.join(", ")}`,
+    ];
+    return workshopLines(this.now, about.filter(Boolean), told, this.page);
+  }
+
   focusStep() {
-    this.step.querySelector("#plan-now")?.focus();
+    this.step.querySelector("#plan-now")?.focus({ preventScroll: true });
+    // What changed is read first, and must not lie above the screen.
+    const top = this.changeLine.textContent ? this.changeLine : this.step;
+    const { top: at } = top.getBoundingClientRect();
+    if (at < 0 || at > window.innerHeight / 2) {
+      top.scrollIntoView({ block: "start", behavior: "instant" });
+    }
   }
 
   show() {
@@ -135,7 +153,8 @@ class PlanPanel {
     const isOver = mended(this.answers) !== null;
     const shown = this.shownCheck();
     this.step.replaceChildren(...[this.stepView(), answersView(this.answers, this.cleared, this)].filter(Boolean));
-    const figures = isOver || plan.expected_cost === null ? [] : [costsView(plan, this)];
+    const isEnd = isOver || plan.expected_cost === null || plan.steps[0].kind === "hand_over";
+    const figures = isEnd ? [] : [costsView(plan, this)];
     const others = isOver ? null : othersView(this.page.problem.checks.filter((check) => !this.isDone(check)), shown?.id, this);
     this.side.replaceChildren(...[chancesView(plan, this), ...figures, others].filter(Boolean));
     this.situation.show({ means: this.means, answers: this.answers, bike: this.bike, used: this.used, opened: this.opened() });
@@ -164,7 +183,7 @@ class PlanPanel {
       return checkView(this.shownCheck(), this.chosen === null ? step : null, this);
     }
     if (plan.expected_cost === null) {
-      return contradictionView(this);
+      return contradictionView(this.now, this.answers.list.at(-1), this);
     }
     const view = { trial_fix: trialView, fix: fixView, hand_over: handOverView }[step.kind];
     return step.kind === "trial_fix" ? view(step, this) : view(step, this.now, this);

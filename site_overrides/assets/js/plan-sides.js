@@ -7,23 +7,28 @@ import { resultWord, withUnit } from "./plan-step.js";
 
 const FIX_WORD = { helped: "helped", "no-change": "did not help" };
 
-/** One answer in words: `Check 1 (pull the plug …): good`, `Check 2: too low, 12.9 V`. */
-export function answerText(answer, page) {
+/** One answer in words: `Check 2 (Meter on the battery posts): too low, 12.9 V`; `names` are what checks are called. */
+export function answerText(answer, names, page) {
   if (answer.fix) {
     return `${causeName(answer.fix, page)}, mended: ${FIX_WORD[answer.result]}`;
   }
   const unit = Object.hasOwn(page.units, answer.check) ? page.units[answer.check] : "";
   const figure = answer.value === null ? "" : `, ${withUnit(answer.value, unit)}`;
-  return `${page.checks[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
+  return `${names[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
+}
+
+/** What is to be done in a check, as its card says it. */
+export function checkTask(id, page) {
+  const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
+  return text.replace(/\s+/gu, " ").trim() || page.names.checks[id];
 }
 
 /** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
 export function checkTitle(id, page) {
   const name = page.names.checks[id];
-  const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent.trim() ?? "";
-  const first = text.split(/(?<=[.;:!?])\s/u)[0].replace(/[.;:]$/u, "");
+  const first = checkTask(id, page).split(/(?<=[.;:!?])\s/u)[0].replace(/[.;:]$/u, "");
   const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first;
-  return short ? `${name} (${short})` : name;
+  return short === name ? name : `${name} (${short})`;
 }
 
 export function answersView(answers, cleared, { page, act }) {
@@ -40,7 +45,7 @@ export function answersView(answers, cleared, { page, act }) {
 }
 
 function answerRow(answer, page, act) {
-  const text = answerText(answer, page);
+  const text = answerText(answer, page.checks, page);
   return el(
     "li",
     { class: "plan-answers__row" },
@@ -89,7 +94,7 @@ export function othersView(checks, shown, { page, act }) {
   return el(
     "details",
     { class: "plan-others" },
-    el("summary", {}, "You did another check, or would rather?"),
+    el("summary", {}, "Answer another check instead"),
     el("ul", { class: "plan-others__list" }, left.map((check) => el("li", {}, button("plan-others__pick", () => act.choose(check.id), page.checks[check.id])))),
   );
 }

@@ -5,8 +5,8 @@
 
 import { resultsOf, typedNumber } from "./core/plan-answers.js";
 import { sideOf } from "./core/plan.js";
-import { causeName, whyHandOver, whyWorkshop } from "./core/plan-story.js";
-import { minutesText, moneyText, numberText, say } from "./core/plan-words.js";
+import { causeName, contradictionText, whyHandOver, whyWorkshop } from "./core/plan-story.js";
+import { minutesText, moneyText, numberText, say, sentence } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 
 /** What of a fix's card is wanted where the fix is to be done. */
@@ -86,7 +86,7 @@ function needs(check, step, page, isOpen) {
 }
 
 function answerButtons(check, page, act) {
-  return [...resultsOf(check), "unclear"].map((result) =>
+  return [...likelyResults(check), "unclear"].map((result) =>
     button(
       `answer-button answer-button--${result}`,
       () => act.answer({ check: check.id, result, value: null }),
@@ -95,6 +95,12 @@ function answerButtons(check, page, act) {
       ...(hint(check, result, page) ? [" ", el("span", { class: "answer-button__hint" }, hint(check, result, page))] : []),
     ),
   );
+}
+
+/** Nothing falls below a good range that starts at nothing, unless the entry says what that would mean. */
+function likelyResults(check) {
+  const isNothing = (result) => result === "low" && check.good[0] <= 0 && check.outcomes.low.length === 0;
+  return resultsOf(check).filter((result) => !isNothing(result));
 }
 
 function hint(check, result, page) {
@@ -205,7 +211,7 @@ export function handOverView(step, situation, { page, act }) {
     "workshop",
     "Do this next",
     say(page.words, "hand_over"),
-    el("p", { class: "now__where" }, `Why: ${whyHandOver(situation, page)}. ${moneyText(step.cost, page)}, finding the fault included.`.replace(/\. a/, ". A")),
+    el("p", { class: "now__where" }, `Why: ${whyHandOver(situation, page)}. ${sentence(moneyText(step.cost, page))}, finding the fault included.`),
     tellView(act),
   );
 }
@@ -243,15 +249,23 @@ export function mendedView(cause, { page }) {
 }
 
 /** The results leave no cause. */
-export function contradictionView({ page }) {
-  return frame("against", "These results do not fit together", "No cause is left", el("p", {}, say(page.words, "contradiction")), el("p", {}, "Below stands what you answered. Take back the one that you are least sure of, and do it again."));
+export function contradictionView(situation, last, { page, act }) {
+  return frame(
+    "against",
+    "Something does not fit",
+    contradictionText(situation),
+    el("p", {}, say(page.words, "contradiction")),
+    el("div", { class: "answers" }, button("answer-button", () => act.undo(last), el("span", { class: "answer-button__word" }, "Take back the last answer"))),
+    el("p", {}, "Any other answer can be taken back below."),
+    tellView(act),
+  );
 }
 
 /** The three expected costs, from here on. */
 export function costsView(plan, { page }) {
   const rows = [
     ["cost_plan", plan.expected_cost],
-    ["cost_likeliest_first", plan.baselines.likeliest_first],
+    ...(plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]]),
     ["cost_hand_over", plan.baselines.hand_over],
   ];
   const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);

@@ -30,22 +30,35 @@ function toolNames(tools, page) {
 /** What changed, in at most three sentences: causes gone or come back, the largest shift, what is to do now. */
 export function changeText(before, after, page) {
   if (after.plan.expected_cost === null) {
-    return "These results contradict each other: no cause is left that fits them all. Take back the one that you are least sure of.";
+    return contradictionText(after);
   }
   return [...chancesChanged(before.plan.chances, after.plan.chances, page), nextText(before, after, page)].join(" ");
+}
+
+/** The result that nothing in the entry explains by itself, or all of them together. */
+export function contradictionText({ problem, owner }) {
+  const table = tableOf(problem, owner);
+  const alone = table.checks.find((check) => {
+    const at = check.names.indexOf(Object.hasOwn(owner.results, check.id) ? owner.results[check.id] : "");
+    return at >= 0 && check.sets[at] === 0;
+  });
+  return alone
+    ? `This entry knows no cause for a result that is too ${owner.results[alone.id]}. Do that check again.`
+    : "These results contradict each other: no cause is left that fits them all.";
 }
 
 function chancesChanged(before, after, page) {
   const gone = Object.keys(before).filter((id) => !Object.hasOwn(after, id));
   const back = Object.keys(after).filter((id) => !Object.hasOwn(before, id));
   const found = [];
-  if (gone.length) {
+  // One that is left is named as what it is.
+  if (gone.length && Object.keys(after).length > 1) {
     found.push(`${enumerated("Ruled out", gone, page)}.`);
   }
   if (back.length) {
     found.push(`${enumerated("Possible again", back, page)}.`);
   }
-  return found.length ? found : shifted(before, after, page);
+  return gone.length || back.length ? found : shifted(before, after, page);
 }
 
 function enumerated(what, causes, page) {
@@ -78,7 +91,7 @@ function nextText(before, after, page) {
       return `${stays ? "The next step stays" : "Next"}: mend it without proof: ${cause}.`;
     case "fix":
       return step.where === "home"
-        ? `It is: ${cause}. You can mend it yourself.`
+        ? `It is: ${cause}. Mend it yourself.`
         : `It is: ${cause}. Now call the workshop: ${whyWorkshop(after, step.id, page)}.`;
     default:
       return `${stays ? "Still: call" : "Now call"} the workshop: ${whyHandOver(after, page)}.`;
@@ -100,12 +113,16 @@ export function whyHandOver({ problem, owner, plan }, page) {
   if (left.length === 0) {
     return "every listed cause is ruled out";
   }
-  const causes = left.length === 1 ? "the one listed cause left" : `the ${countText(left.length, "listed cause")} left`;
   if (canStillTell(problem, owner)) {
-    return `more checks would cost you more than they can save on ${causes}`;
+    return "more checks would cost you more than they can save";
   }
+  const isOne = left.length === 1;
+  const causes = isOne ? "the one listed cause left" : `the ${countText(left.length, "listed cause")} left`;
   const missing = obstacles(problem, owner).filter((each) => each.kind === "check");
-  return missing.length ? `to tell ${causes} apart, ${lackText(missing, page)}` : `no check is left that tells ${causes} apart`;
+  if (missing.length) {
+    return `${isOne ? `to prove ${causes}` : `to tell ${causes} apart`}, ${lackText(missing, page)}`;
+  }
+  return isOne ? `no check is left that could prove ${causes}` : `no check is left that tells ${causes} apart`;
 }
 
 function canStillTell(problem, owner) {
@@ -127,11 +144,11 @@ function lackText(missing, page) {
   return tools.length ? `you would need ${listText(tools)}${skill ? ", and more skill" : ""}` : "more skill is needed";
 }
 
-/** What to tell a workshop, line by line: what was found, what is still possible, what was not looked at. */
-export function workshopLines(situation, told, page) {
-  const { plan } = situation;
+/** What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible. */
+export function workshopLines({ plan }, about, told, page) {
   const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
   return [
+    ...about,
     ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),
     ...(left.length ? ["Still possible:"] : []),
     ...left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`),
