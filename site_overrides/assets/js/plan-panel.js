@@ -129,11 +129,11 @@ class PlanPanel {
   workshopLines() {
     const tasks = Object.fromEntries(this.page.problem.checks.map(({ id }) => [id, checkTask(id, this.page)]));
     const told = this.answers.list.map((answer) => answerText(answer, tasks, this.page));
-    const codes = [...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent);
+    const codes = new Set([...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent));
     const about = [
       document.querySelector("h1").textContent,
       this.used && `${this.bike.name}, ${this.bike.year}`,
-      codes.length > 0 && `Codes of this fault: ${codes.join(", ")}`,
+      codes.size > 0 && `Codes of this fault: ${[...codes].join(", ")}`,
     ];
     return workshopLines(this.now, about.filter(Boolean), told, this.page);
   }

@@ -20,13 +20,13 @@ export function answerText(answer, names, page) {
 /** What is to be done in a check, as its card says it. */
 export function checkTask(id, page) {
   const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
-  return text.replace(/\s+/gu, " ").trim() || page.names.checks[id];
+  return text.replace(/\s+/gu, " ").trim().replace(/[.;:]$/u, "") || page.names.checks[id];
 }
 
 /** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
 export function checkTitle(id, page) {
   const name = page.names.checks[id];
-  const first = checkTask(id, page).split(/(?<=[.;:!?])\s/u)[0].replace(/[.;:]$/u, "");
+  const first = checkTask(id, page).split(/[.;:!?]\s/u)[0];
   const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first;
   return short === name ? name : `${name} (${short})`;
 }

@@ -199,9 +199,9 @@ export function fixView(step, situation, { page, act }) {
         ? `Mend it yourself: ${costText(step, page)}.`
         : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
     ),
-    ...fromCard(`fix-cause-${step.id}`, FIX),
+    ...(home ? [] : [tellView(act)]),
+    ...fromCard(`fix-cause-${step.id}`, home ? FIX : ".costs, .parts, .verify, .often-with"),
     home && fixButtons(step.id, act),
-    home ? null : tellView(act),
   );
 }
 

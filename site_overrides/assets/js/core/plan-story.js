@@ -147,10 +147,11 @@ function lackText(missing, page) {
 /** What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible. */
 export function workshopLines({ plan }, about, told, page) {
   const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
+  const named = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
+  const seems = left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...named];
   return [
     ...about,
     ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),
-    ...(left.length ? ["Still possible:"] : []),
-    ...left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`),
+    ...(left.length ? seems : []),
   ];
 }
