@@ -14,22 +14,27 @@ function percent(part) {
   return part > 0 && part < 0.005 ? "under 1\u00a0%" : `${Math.round(100 * part)}\u00a0%`;
 }
 
-/** The codes that were entered, each with what is known of it and the faults that show it. */
-export function codesView(rows, { address, remove, rides }) {
-  return el("ul", { class: "several-codes" }, rows.map((row) =>
-    el(
-      "li",
-      { class: `several-code several-code--${row.state}` },
-      el(
-        "div",
-        { class: "several-code__head" },
-        row.state === "unknown" ? el("span", { class: "code__text" }, row.text) : el("a", { class: "code__text", href: address(`codes/${slug(row.page)}/`) }, row.text),
-        el("span", { class: "several-code__state" }, stateText(row)),
-        button("quiet", () => remove(row.text), "Remove", el("span", { class: "visually-hidden" }, ` ${row.text}`)),
-      ),
-      row.faults.length ? el("ul", { class: "rows" }, row.faults.map((fault) => faultRow(fault, address, rides))) : null,
-    ),
+/** The codes that were entered, each a button that takes it out. */
+export function chipsView(rows, { remove }) {
+  return el("ul", { class: "chips several-chips", "aria-label": "Codes entered" }, rows.map(({ text }) =>
+    el("li", {}, button("chip", () => remove(text), text, el("span", { class: "several-chips__out", "aria-hidden": "true" }, "×"), el("span", { class: "visually-hidden" }, ": take it out"))),
   ));
+}
+
+/** What is known of each code, and the faults that show it. */
+export function codesView(rows, { address, rides }) {
+  const list = el("ul", { class: "several-codes" }, rows.map((row) => el("li", { class: `several-code several-code--${row.state}` }, codeHead(row, address), faultList(row, address, rides))));
+  return el("section", { class: "part", "aria-labelledby": "several-each" }, el("h2", { id: "several-each" }, "Each code by itself"), list);
+}
+
+function codeHead(row, address) {
+  const isKnown = row.state !== "unknown";
+  const code = isKnown ? el("a", { class: "code__text", href: address(`codes/${slug(row.page)}/`) }, row.text) : el("span", { class: "code__text" }, row.text);
+  return el("div", { class: "several-code__head" }, code, " ", el("span", { class: "several-code__state" }, stateText(row)));
+}
+
+function faultList({ faults }, address, rides) {
+  return faults.length ? el("ul", { class: "rows" }, faults.map((fault) => faultRow(fault, address, rides))) : null;
 }
 
 function stateText({ state, faults, elsewhere }) {
@@ -60,7 +65,7 @@ function faultRow(fault, address, rides) {
 
 /** May I ride it: the strictest advice of all faults that the codes may mean. */
 export function rideView(faults, unknown, { rides }) {
-  const ride = strictest(faults, rides);
+  const ride = strictest(faults, rides, unknown.length > 0);
   return el(
     "section",
     { class: `part ride ride--${ride.look}`, "aria-labelledby": "several-ride" },
@@ -86,12 +91,13 @@ export function suspectsView(found, faults, { address }) {
   }
   const shown = suspects.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, MOST_SHOWN);
   const whole = suspects.filter((each) => missedBy(each).length === 0);
-  const title = used.length === 1 ? `Which part ${used[0]} comes from` : "The one part that would explain them all";
+  const isSplit = used.length > 1 && whole.length === 0;
+  const title = used.length === 1 ? `Which part ${used[0]} comes from` : isSplit ? "No one part explains them all" : "The one part that would explain them all";
   return el(
     "section",
     { class: "part", "aria-labelledby": "several-parts" },
     el("h2", { id: "several-parts" }, title),
-    used.length > 1 && whole.length === 0 && el("p", { class: "several-none" }, "No part in the entries explains all of them. They may well be two troubles: look at each code by itself."),
+    isSplit && el("p", { class: "several-none" }, "As far as the entries go they may well be two troubles: look at each code by itself. If it is one part all the same, in this order:"),
     el("ol", { class: "suspects" }, shown.map((each) => suspectRow(each, used, faults, address))),
     el("p", { class: "several__note" }, "If it is one part, it is this one with that chance. A rule of thumb for the order of looking, not for buying parts."),
   );

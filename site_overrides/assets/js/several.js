@@ -6,9 +6,9 @@
 import { keepBike, myBike } from "./bike.js";
 import { readCode } from "./core/codes.js";
 import { readQuery } from "./core/query.js";
-import { concerned, Lookup } from "./core/several-lookup.js";
+import { componentName, concerned, Lookup } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
-import { codesView, rideView, suspectsView } from "./several-views.js";
+import { chipsView, codesView, rideView, suspectsView } from "./several-views.js";
 
 const MOST_CODES = 30;
 
@@ -150,10 +150,10 @@ class SeveralCodes {
     const look = { address: (path) => new URL(path, this.root).href, remove: (text) => this.remove(text), rides: root.rides };
     const all = rows.flatMap((row) => row.faults);
     const unknown = rows.filter((row) => row.faults.length === 0).map((row) => row.text);
-    this.list.replaceChildren(...(rows.length ? [codesView(rows, look)] : []));
-    const parts = rows.length ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look)] : [];
+    this.list.replaceChildren(...(rows.length ? [chipsView(rows, look)] : []));
+    const parts = rows.length ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look), codesView(rows, look)] : [];
     this.result.replaceChildren(...parts.filter(Boolean));
-    this.status.textContent = rows.length ? summary(rows, found) : "";
+    this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
   }
 
   fillModels(models) {
@@ -219,9 +219,9 @@ function rowOf(matches, faults, bike, found) {
   return { text, page: faults[0]?.listed ?? text, state, faults: here, elsewhere: faults.length };
 }
 
-function summary(rows, { suspects: parts, used }) {
+function summary(rows, { suspects: parts, used }, name) {
   const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
-  return parts.length ? `${codes}; ${used.length} in the reckoning.` : `${codes}; no part to name.`;
+  return parts.length ? `${codes}, ${used.length} of them reckoned with. First to look at: ${name(parts[0].component)}.` : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
 }
 
 const article = document.querySelector("[data-several]");

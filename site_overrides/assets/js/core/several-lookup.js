@@ -76,10 +76,14 @@ export function concerned(faults, bike) {
   return faults.filter((fault) => existsOn(fault, bike));
 }
 
-/** The strictest advice of the faults, a row of `rides`, which has the strictest first; "not known" of none. */
-export function strictest(faults, rides) {
+/**
+ * The strictest advice of the faults, a row of `rides`, which has the strictest first; "not known" of none. Beside a code
+ * of which nothing is known (`isPart`: not all codes have a fault) no advice may read as a permission.
+ */
+export function strictest(faults, rides, isPart) {
   const levels = new Set(faults.map((fault) => fault.ride));
-  return rides.find(({ level }) => level !== "unknown" && levels.has(level)) ?? rides.find(({ level }) => level === "unknown");
+  const found = rides.find(({ level }) => level !== "unknown" && levels.has(level));
+  return found && !(isPart && found.level === "no-restriction") ? found : rides.find(({ level }) => level === "unknown");
 }
 
 /** What components are called, out of all the files that the faults came from. */
