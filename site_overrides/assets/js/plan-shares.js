@@ -1,6 +1,6 @@
 /** The causes' own cards on the page: their shares for the owner's bike, and which of them the answers ruled out. */
 
-import { percentText, say } from "./core/plan-words.js";
+import { percentText, rounded, say } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
 /**
@@ -28,7 +28,7 @@ function draw(card, { share, low, high, yours }, bike, words) {
   set(card, ".bar__interval", "x", width(low));
   set(card, ".bar__interval", "width", width(high - low));
   const percent = percentText(share, words);
-  const interval = say(words, "interval", { low: String(Math.round(100 * low)), high: String(Math.round(100 * high)) });
+  const interval = say(words, "interval", { low: String(rounded(100 * low)), high: String(rounded(100 * high)) });
   set(card, ".bar", "aria-label", `${percent}, ${interval}`);
   write(card, ".share__percent", percent);
   write(card, ".share__interval", interval);

@@ -12,6 +12,12 @@ export function say(words, name, values = {}) {
   return text.replace(/\{(\w+)\}/g, (whole, key) => (Object.hasOwn(values, key) ? values[key] : whole));
 }
 
+/** The nearest whole number; of two that are as near the even one, as Python does. */
+export function rounded(value) {
+  const up = Math.round(value);
+  return up - value === 0.5 && up % 2 !== 0 ? up - 1 : up;
+}
+
 /** A number without a needless point: `1`, `0.5`, `13.5`. */
 export function numberText(value) {
   return String(Number(value.toPrecision(10)));
@@ -21,8 +27,8 @@ export function numberText(value) {
 export function amountText(amount, currency, digits) {
   const size = amount === 0 ? 0 : Math.floor(Math.log10(Math.abs(amount)));
   const places = size > 1 ? 2 - size : size === 1 ? 0 : digits;
-  const rounded = places < 0 ? Math.round(amount / 10 ** -places) * 10 ** -places : Number(amount.toFixed(places));
-  const [whole, rest] = (Number.isInteger(rounded) ? String(rounded) : rounded.toFixed(digits)).split(".");
+  const near = places <= 0 ? rounded(amount / 10 ** -places) * 10 ** -places : Number(amount.toFixed(places));
+  const [whole, rest] = (Number.isInteger(near) ? String(near) : near.toFixed(digits)).split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
   return `${rest ? `${grouped}.${rest}` : grouped}\u00a0${currency}`;
 }
@@ -34,15 +40,15 @@ export function moneyText(amount, { words, currency, digits }) {
 
 /** `8 min`, `1.9 h`. */
 export function minutesText(minutes, words) {
-  const whole = Math.round(minutes);
+  const whole = rounded(minutes);
   return whole < MINUTES_SHOWN
     ? say(words, "minutes", { n: String(whole) })
-    : say(words, "hours", { n: String(Math.round(minutes / 6) / 10) });
+    : say(words, "hours", { n: String(rounded(minutes / 6) / 10) });
 }
 
 /** `42 %`; a share that is not nothing never reads as 0. */
 export function percentText(part, words) {
-  return part > 0 && part < 0.005 ? say(words, "percent_under") : say(words, "percent", { n: String(Math.round(100 * part)) });
+  return part > 0 && part < 0.005 ? say(words, "percent_under") : say(words, "percent", { n: String(rounded(100 * part)) });
 }
 
 /** `the two causes`, `the one cause`; from thirteen on in figures. */
