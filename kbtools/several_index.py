@@ -37,9 +37,9 @@ Record = dict[str, object]
 def several_files(index: Index) -> dict[str, Record]:
     """Name of each file to its content, JSON-ready.
 
-    A file has `codes`: `{"<format> <base>": [[text, [[place, follow_on], …]], …]}`, each code of that base with the places
-    of its faults in `faults` and whether the code is only a consequence there; `faults`: rows of `fault` (id), `title`,
-    `ride` (a level or `unknown`), `applies` and `evidence`; and `components`: id → name.
+    A file has `codes`: `{"<format> <base>": [[text, [[place, follow_on], …]], …]}`, each code of that base with the
+    places of its faults in `faults` and whether the code is only a consequence there; `faults`: rows of `fault` (id),
+    `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`: id → name.
     """
     club = club_of(index)
     families = _families(index, club)
@@ -55,7 +55,7 @@ Family = Mapping[str, Sequence[CodeUse]]
 """Texts of the codes of one base → their uses."""
 
 
-def _families(index: Index, club: Club) -> dict[str, Family]:
+def _families(index: Index, club: Club) -> Mapping[str, Family]:
     """The codes by format and base, in the order of the index."""
     found: dict[str, dict[str, Sequence[CodeUse]]] = {}
     for code, uses in index.uses_by_code.items():

@@ -6,17 +6,19 @@ import datetime as dt
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import cast
 
 from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.checkplan import Owner, Plan, Step, plan_of
 from kbtools.costs import CheckWork, IncompleteError, Problem, problem_of
 from kbtools.index import Index
+from kbtools.model.case import CheckResult
 
 ROOT = Path(__file__).parents[1]
 
 Answer = tuple[str, str]
-"""Kind of what was done and its id, `check corroded-plug`, and what came out: `good`, `bad`, `low`, `high`, `no-change`."""
+"""What was done, `check look-at-plug` or `fix stator-short`, and what came out: a check's result, or `no-change`."""
 
 
 def demo_index() -> Index:
@@ -65,11 +67,11 @@ def shortest_way(problems: Mapping[str, Problem], wanted: Callable[[Way], bool])
 
 def plan_after(problem: Problem, answers: Sequence[Answer], owner: Owner) -> Plan:
     """The plan after some answers. A fix that did not help is taken for a check without doubt of its cause alone."""
-    results = {}
+    results: dict[str, CheckResult] = {}
     tried = []
     for what, result in answers:
         kind, name = what.split(" ", 1)
-        results[name if kind == "check" else what] = "good" if result == "no-change" else result
+        results[name if kind == "check" else what] = "good" if result == "no-change" else cast(CheckResult, result)
         if kind == "fix":
             tried.append(_tried(what, name))
     return plan_of(replace(problem, checks=(*problem.checks, *tried)), replace(owner, results=results))

@@ -77,10 +77,8 @@ def follow(page: Page, way: Way) -> None:
 
 def chances(page: Page) -> dict[str, str]:
     """Cause by its words → its share or that it is ruled out, as the page shows them."""
-    rows: list[list[str]] = page.locator(".chance").evaluate_all(
-        "all => all.map((row) => [row.querySelector('.chance__name').textContent, row.querySelector('.chance__part').textContent])"
-    )
-    return {name: part for name, part in rows}
+    names = page.locator(".chance__name").all_text_contents()
+    return dict(zip(names, page.locator(".chance__part").all_text_contents(), strict=True))
 
 
 def assert_same(page: Page, plan: Plan, problem: Problem, names: dict[str, str]) -> None:
@@ -113,7 +111,7 @@ def names_on(page: Page) -> dict[str, str]:
 def test_after_every_answer_the_page_shows_what_python_reckons(
     problems: dict[str, Problem], root: str, watch: Watch
 ) -> None:
-    chance = random.Random(5)  # noqa: S311 - no secret
+    chance = random.Random(5)
     walks = 0
     for fault in sorted(problems)[::2]:
         with opened(watch, root, fault) as watched:
@@ -137,7 +135,9 @@ def test_after_every_answer_the_page_shows_what_python_reckons(
 
 
 def test_a_cause_is_found_mended_at_home_and_done(problems: dict[str, Problem], root: str, watch: Watch) -> None:
-    way = shortest_way(problems, lambda way: way.step.kind == "fix" and way.step.where == "home" and not way.step.inferred)
+    way = shortest_way(
+        problems, lambda way: way.step.kind == "fix" and way.step.where == "home" and not way.step.inferred
+    )
     with opened(watch, root, way.fault) as watched:
         page = watched.page
         follow(page, way)
@@ -236,7 +236,12 @@ def test_a_reading_is_typed_with_point_or_comma_and_falls_on_its_side(
         expect(page.locator("#plan-now")).to_be_focused()
         side = page.locator(".reading__side")
         # Both limits are good.
-        for typed, words in ((f"{low}", "good"), (f"{high}", "good"), (f"{low - 0.1:.1f}", "too low"), (f"{high + 0.1:.1f}", "too high")):
+        for typed, words in (
+            (f"{low}", "good"),
+            (f"{high}", "good"),
+            (f"{low - 0.1:.1f}", "too low"),
+            (f"{high + 0.1:.1f}", "too high"),
+        ):
             page.fill("#plan-reading", typed)
             expect(side).to_have_text(f"{typed}\u00a0V: {words}.")
         page.fill("#plan-reading", "about twelve")
@@ -281,7 +286,9 @@ RUBBISH = (
 
 
 @pytest.mark.parametrize("stored", RUBBISH)
-def test_rubbish_in_the_storage_is_no_answer(stored: str, problems: dict[str, Problem], root: str, watch: Watch) -> None:
+def test_rubbish_in_the_storage_is_no_answer(
+    stored: str, problems: dict[str, Problem], root: str, watch: Watch
+) -> None:
     with opened(watch, root, SAGS) as watched:
         page = watched.page
         page.evaluate(
@@ -299,7 +306,7 @@ def test_a_browser_without_storage_still_plans(problems: dict[str, Problem], roo
     with watch(viewport=PHONE) as watched:
         page = watched.page
         page.add_init_script(
-            "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });"
+            "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('', 'SecurityError'); } });"
         )
         page.goto(f"{root}faults/{SAGS}/")
         ready(page)
@@ -368,7 +375,7 @@ def test_my_bike_that_the_entry_does_not_name_changes_nothing(
 ) -> None:
     with opened(watch, root, SAGS) as watched:
         page = watched.page
-        page.evaluate("localStorage.setItem('bike', '{\"model\": \"dunlin-650\", \"year\": 1999, \"name\": \"Dunlin 650\"}')")
+        page.evaluate('localStorage.setItem(\'bike\', \'{"model": "dunlin-650", "year": 1999, "name": "Dunlin 650"}\')')
         page.reload()
         ready(page)
         assert_same(page, plan_of(problems[SAGS], Owner()), problems[SAGS], names_on(page))
