@@ -23,7 +23,13 @@ function filled(element, attributes, children) {
 export function bar(part, look) {
   const svg = document.createElementNS(SVG, "svg");
   const rect = document.createElementNS(SVG, "rect");
-  const drawing = { class: `gauge gauge--${look}`, viewBox: "0 0 100 10", preserveAspectRatio: "none", width: "100%", height: 10 };
+  const drawing = {
+    class: `gauge gauge--${look}`,
+    viewBox: "0 0 100 10",
+    preserveAspectRatio: "none",
+    width: "100%",
+    height: 10,
+  };
   const length = Math.round(1000 * Math.min(1, Math.max(0, part))) / 10;
   filled(rect, { class: "gauge__bar", width: length, height: 10 }, []);
   return filled(svg, { ...drawing, "aria-hidden": "true", focusable: "false" }, [rect]);

@@ -13,14 +13,18 @@ import { abilities } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
-import { answersView, answerText, chancesView, checkTask, checkTitle, othersView } from "./plan-sides.js";
-import { checkView, contradictionView, costsView, fixView, handOverView, mendedView, trialView } from "./plan-step.js";
+import { checkView } from "./plan-check.js";
+import { contradictionView, fixView, handOverView, mendedView, trialView } from "./plan-ends.js";
+import { answersView, answerText, chancesView, checkTask, checkTitle, costsView, othersView } from "./plan-sides.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
 class PlanPanel {
   constructor(place, page) {
     this.place = place;
-    this.page = { ...page, checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page)])) };
+    this.page = {
+      ...page,
+      checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page)])),
+    };
     this.answers = storedAnswers(page.problem);
     this.means = storedMeans();
     this.bike = myBike();
@@ -39,11 +43,22 @@ class PlanPanel {
     this.changeLine = el("p", { class: "plan-change", role: "status" });
     this.step = el("div", { class: "plan-step" });
     this.side = el("div", { class: "plan-side" });
-    this.element = el("div", { class: "plan-panel", "data-plan-panel": true }, this.situation.element, this.changeLine, el("div", { class: "plan-columns" }, this.step, this.side));
+    this.element = el(
+      "div",
+      { class: "plan-panel", "data-plan-panel": true },
+      this.situation.element,
+      this.changeLine,
+      el("div", { class: "plan-columns" }, this.step, this.side),
+    );
   }
 
   start() {
-    this.reckon();
+    try {
+      this.reckon();
+    } catch {
+      // Too large an entry: what stands on the page stays as it is.
+      return;
+    }
     this.show();
     const rest = el("details", { class: "plan-all" }, el("summary", {}, "All checks, and the plan from the start"));
     rest.append(...this.place.childNodes);
@@ -63,7 +78,9 @@ class PlanPanel {
     };
     window.addEventListener("hashchange", unfold);
     document.addEventListener("click", (event) => event.target.closest?.("a[href^='#']") && setTimeout(unfold));
-    window.addEventListener("beforeprint", () => { rest.open = true; });
+    window.addEventListener("beforeprint", () => {
+      rest.open = true;
+    });
     document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
     unfold();
   }
@@ -101,7 +118,10 @@ class PlanPanel {
   /** A change of the situation: the focus stays in its form. */
   vary({ means, answers, bike }) {
     if (bike === undefined) {
-      this.change({ means: { ...this.means, ...means }, answers: { ...this.answers, ...answers } }, { keepsFocus: true });
+      this.change(
+        { means: { ...this.means, ...means }, answers: { ...this.answers, ...answers } },
+        { keepsFocus: true },
+      );
     } else {
       this.answers = { ...this.answers, any: bike === null };
       if (bike) {
@@ -114,13 +134,21 @@ class PlanPanel {
   }
 
   change({ answers = this.answers, means = this.means, bike = this.bike }, { keepsFocus = false } = {}) {
-    const before = this.now;
+    const before = { now: this.now, answers: this.answers, means: this.means, bike: this.bike };
     Object.assign(this, { answers, means, bike, chosen: null, cleared: null });
+    try {
+      this.reckon();
+    } catch {
+      Object.assign(this, before);
+      this.show();
+      this.changeLine.textContent =
+        "For that no plan can be reckoned: there are too many ways to go on. Nothing was changed.";
+      return;
+    }
     keepAnswers(this.page.problem, answers);
     keepMeans(means);
-    this.reckon();
     this.show();
-    this.changeLine.textContent = mended(answers) ? "Mended. Well done." : changeText(before, this.now, this.page);
+    this.changeLine.textContent = mended(answers) ? "Mended. Well done." : changeText(before.now, this.now, this.page);
     if (!keepsFocus) {
       this.focusStep();
     }
@@ -155,9 +183,21 @@ class PlanPanel {
     this.step.replaceChildren(...[this.stepView(), answersView(this.answers, this.cleared, this)].filter(Boolean));
     const isEnd = isOver || plan.expected_cost === null || plan.steps[0].kind === "hand_over";
     const figures = isEnd ? [] : [costsView(plan, this)];
-    const others = isOver ? null : othersView(this.page.problem.checks.filter((check) => !this.isDone(check)), shown?.id, this);
+    const others = isOver
+      ? null
+      : othersView(
+          this.page.problem.checks.filter((check) => !this.isDone(check)),
+          shown?.id,
+          this,
+        );
     this.side.replaceChildren(...[chancesView(plan, this), ...figures, others].filter(Boolean));
-    this.situation.show({ means: this.means, answers: this.answers, bike: this.bike, used: this.used, opened: this.opened() });
+    this.situation.show({
+      means: this.means,
+      answers: this.answers,
+      bike: this.bike,
+      used: this.used,
+      opened: this.opened(),
+    });
     showShares(plan, this.used, this.answers.list.length > 0, this.page.words);
   }
 
@@ -194,8 +234,11 @@ class PlanPanel {
     const { problem, answers } = { problem: this.page.problem, answers: this.answers };
     const { mask } = abilities(problem, this.now.owner);
     const bits = new Map(problem.access.map((job, bit) => [job.id, bit]));
-    const done = problem.checks.filter((check) => answers.list.some(({ check: id, result }) => id === check.id && result !== "unclear"));
-    const named = (jobs) => new Set(problem.access.map((job) => job.id).filter((id) => (mask(jobs) >> bits.get(id)) & 1));
+    const done = problem.checks.filter((check) =>
+      answers.list.some(({ check: id, result }) => id === check.id && result !== "unclear"),
+    );
+    const named = (jobs) =>
+      new Set(problem.access.map((job) => job.id).filter((id) => (mask(jobs) >> bits.get(id)) & 1));
     const results = named(done.flatMap((check) => check.access));
     return { results, all: named([...results, ...answers.opened]) };
   }

@@ -1,9 +1,9 @@
 /** What stands beside the step: what was answered, which causes are left, what else could be checked. */
 
 import { causeName } from "./core/plan-story.js";
-import { percentText } from "./core/plan-words.js";
+import { moneyText, percentText, say } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
-import { resultWord, withUnit } from "./plan-step.js";
+import { resultWord, withUnit } from "./plan-check.js";
 
 const FIX_WORD = { helped: "helped", "no-change": "did not help" };
 
@@ -20,7 +20,12 @@ export function answerText(answer, names, page) {
 /** What is to be done in a check, as its card says it. */
 export function checkTask(id, page) {
   const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
-  return text.replace(/\s+/gu, " ").trim().replace(/[.;:]$/u, "") || page.names.checks[id];
+  return (
+    text
+      .replace(/\s+/gu, " ")
+      .trim()
+      .replace(/[.;:]$/u, "") || page.names.checks[id]
+  );
 }
 
 /** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
@@ -33,13 +38,24 @@ export function checkTitle(id, page) {
 
 export function answersView(answers, cleared, { page, act }) {
   if (answers.list.length === 0) {
-    return cleared ? el("p", { class: "plan-answers" }, "All answers are taken back. ", button("quiet", act.bringBack, "Bring them back")) : null;
+    return cleared
+      ? el(
+          "p",
+          { class: "plan-answers" },
+          "All answers are taken back. ",
+          button("quiet", act.bringBack, "Bring them back"),
+        )
+      : null;
   }
   return el(
     "section",
     { class: "plan-answers", "aria-labelledby": "plan-answers" },
     el("h4", { class: "plan-side__title", id: "plan-answers" }, "What you found"),
-    el("ol", { class: "plan-answers__list" }, answers.list.map((answer) => answerRow(answer, page, act))),
+    el(
+      "ol",
+      { class: "plan-answers__list" },
+      answers.list.map((answer) => answerRow(answer, page, act)),
+    ),
     button("quiet plan-answers__again", act.startAgain, "Start again"),
   );
 }
@@ -64,7 +80,11 @@ export function chancesView(plan, { page }) {
     "section",
     { class: "chances", "aria-labelledby": "plan-chances" },
     el("h4", { class: "plan-side__title", id: "plan-chances" }, "What it can still be"),
-    el("ul", { class: "chances__list" }, order.map((id) => chanceRow(id, plan.chances, page))),
+    el(
+      "ul",
+      { class: "chances__list" },
+      order.map((id) => chanceRow(id, plan.chances, page)),
+    ),
   );
 }
 
@@ -73,7 +93,13 @@ function chanceRow(id, chances, page) {
   const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
   const title = known ? el("a", { href: `#cause-${id}` }, name) : name;
   if (!Object.hasOwn(chances, id)) {
-    return el("li", { class: "chance chance--out" }, el("s", { class: "chance__name" }, title), " ", el("span", { class: "chance__part" }, "ruled out"));
+    return el(
+      "li",
+      { class: "chance chance--out" },
+      el("s", { class: "chance__name" }, title),
+      " ",
+      el("span", { class: "chance__part" }, "ruled out"),
+    );
   }
   return el(
     "li",
@@ -95,6 +121,48 @@ export function othersView(checks, shown, { page, act }) {
     "details",
     { class: "plan-others" },
     el("summary", {}, "Answer another check instead"),
-    el("ul", { class: "plan-others__list" }, left.map((check) => el("li", {}, button("plan-others__pick", () => act.choose(check.id), page.checks[check.id])))),
+    el(
+      "ul",
+      { class: "plan-others__list" },
+      left.map((check) =>
+        el(
+          "li",
+          {},
+          button("plan-others__pick", () => act.choose(check.id), page.checks[check.id]),
+        ),
+      ),
+    ),
+  );
+}
+
+/** The three expected costs, from here on. */
+export function costsView(plan, { page }) {
+  const rows = [
+    ["cost_plan", plan.expected_cost],
+    ...(plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]]),
+    ["cost_hand_over", plan.baselines.hand_over],
+  ];
+  const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
+  return el(
+    "section",
+    { class: "plan-costs", "aria-labelledby": "plan-costs" },
+    el("h4", { class: "plan-side__title", id: "plan-costs" }, "Expected cost from here on"),
+    el(
+      "dl",
+      { class: "plan-costs__rows" },
+      rows.map(([name, cost]) =>
+        el(
+          "div",
+          { class: `plan-costs__row plan-costs__row--${name}` },
+          el("dt", {}, say(page.words, name)),
+          el("dd", {}, el("span", { class: "figure" }, moneyText(cost, page)), bar(cost / most, "cost")),
+        ),
+      ),
+    ),
+    el(
+      "p",
+      { class: "plan-side__note" },
+      "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth.",
+    ),
   );
 }

@@ -27,15 +27,40 @@ export class Situation {
     this.element = el(
       "details",
       { class: "situation" },
-      el("summary", { class: "situation__summary" }, el("span", { class: "situation__word" }, "Your situation"), " ", this.summary),
-      el("form", { class: "situation__form", onsubmit: (event) => event.preventDefault() }, this.bikePart(), this.skillPart(), this.toolPart(), this.hourPart(), this.herePart()),
+      el(
+        "summary",
+        { class: "situation__summary" },
+        el("span", { class: "situation__word" }, "Your situation"),
+        " ",
+        this.summary,
+      ),
+      el(
+        "form",
+        { class: "situation__form", onsubmit: (event) => event.preventDefault() },
+        this.bikePart(),
+        this.skillPart(),
+        this.toolPart(),
+        this.hourPart(),
+        this.herePart(),
+      ),
     );
   }
 
   bikePart() {
     const { models } = this.page;
     const change = () => this.changed({ bike: this.chosenBike() });
-    this.model = el("select", { id: "plan-model", onchange: () => { this.fillYears(); change(); } }, new Option("Any that this entry names", ""), models.map(([id, name]) => new Option(name, id)));
+    this.model = el(
+      "select",
+      {
+        id: "plan-model",
+        onchange: () => {
+          this.fillYears();
+          change();
+        },
+      },
+      new Option("Any that this entry names", ""),
+      models.map(([id, name]) => new Option(name, id)),
+    );
     this.year = el("select", { id: "plan-year", onchange: change });
     this.elsewhere = el("p", { class: "situation__note" });
     return el(
@@ -61,17 +86,34 @@ export class Situation {
   }
 
   skillPart() {
-    this.skills = SKILLS.map((skill) => el("input", { type: "radio", name: "plan-skill", value: skill, onchange: () => this.changed({ means: { skill } }) }));
-    return fieldset("What you do yourself", this.skills.map((input, at) => {
-      const [word, more] = SKILL_TEXT[SKILLS[at]];
-      return option(input, word, more);
-    }));
+    this.skills = SKILLS.map((skill) =>
+      el("input", {
+        type: "radio",
+        name: "plan-skill",
+        value: skill,
+        onchange: () => this.changed({ means: { skill } }),
+      }),
+    );
+    return fieldset(
+      "What you do yourself",
+      this.skills.map((input, at) => {
+        const [word, more] = SKILL_TEXT[SKILLS[at]];
+        return option(input, word, more);
+      }),
+    );
   }
 
   toolPart() {
     const { names } = this.page;
-    this.toolBoxes = this.tools.map((tool) => el("input", { type: "checkbox", value: tool, onchange: ({ target }) => this.setTool(tool, target.checked) }));
-    return this.tools.length ? fieldset("Tools at hand", this.toolBoxes.map((box, at) => option(box, names.tools[this.tools[at]] ?? this.tools[at]))) : null;
+    this.toolBoxes = this.tools.map((tool) =>
+      el("input", { type: "checkbox", value: tool, onchange: ({ target }) => this.setTool(tool, target.checked) }),
+    );
+    return this.tools.length
+      ? fieldset(
+          "Tools at hand",
+          this.toolBoxes.map((box, at) => option(box, names.tools[this.tools[at]] ?? this.tools[at])),
+        )
+      : null;
   }
 
   setTool(tool, isThere) {
@@ -103,7 +145,11 @@ export class Situation {
       { class: "situation__part" },
       el("label", { for: "plan-hour" }, `What an hour of your own time is worth, ${this.page.currency}`),
       this.hour,
-      el("p", { class: "situation__note", id: "plan-hour-note" }, `Nothing typed: ${numberText(club)}, as the club reckons. 0 if it is a pleasure.`),
+      el(
+        "p",
+        { class: "situation__note", id: "plan-hour-note" },
+        `Nothing typed: ${numberText(club)}, as the club reckons. 0 if it is a pleasure.`,
+      ),
     );
   }
 
@@ -120,15 +166,27 @@ export class Situation {
 
   herePart() {
     const { problem, names } = this.page;
-    this.absent = el("input", { type: "checkbox", onchange: ({ target }) => this.changed({ answers: { absent: target.checked } }) });
-    this.jobs = problem.access.map((job) => el("input", { type: "checkbox", value: job.id, onchange: () => this.changed({ answers: { opened: this.jobs.filter((box) => box.checked).map((box) => box.value) } }) }));
+    this.absent = el("input", {
+      type: "checkbox",
+      onchange: ({ target }) => this.changed({ answers: { absent: target.checked } }),
+    });
+    this.jobs = problem.access.map((job) =>
+      el("input", {
+        type: "checkbox",
+        value: job.id,
+        onchange: () =>
+          this.changed({ answers: { opened: this.jobs.filter((box) => box.checked).map((box) => box.value) } }),
+      }),
+    );
     const minds = problem.checks.some((check) => check.only_while_present);
     if (!minds && this.jobs.length === 0) {
       return null;
     }
     return fieldset("How the bike stands", [
       ...(minds ? [option(this.absent, "The fault is not there now", "some checks say nothing then")] : []),
-      ...this.jobs.map((box, at) => option(box, `Done already: ${names.access[problem.access[at].id] ?? problem.access[at].id}`)),
+      ...this.jobs.map((box, at) =>
+        option(box, `Done already: ${names.access[problem.access[at].id] ?? problem.access[at].id}`),
+      ),
     ]);
   }
 
@@ -138,9 +196,16 @@ export class Situation {
     const { names, problem } = this.page;
     this.model.value = used ? used[0] : "";
     this.fillYears(used ? used[1] : bike?.year);
-    this.elsewhere.textContent = bike && !used && !answers.any ? `This entry does not name your ${bike.name}, ${bike.year}: the figures hold for the bikes that it names.` : "";
-    this.skills.forEach((input) => { input.checked = input.value === means.skill; });
-    this.toolBoxes.forEach((box, at) => { box.checked = this.hasTool(this.tools[at]); });
+    this.elsewhere.textContent =
+      bike && !used && !answers.any
+        ? `This entry does not name your ${bike.name}, ${bike.year}: the figures hold for the bikes that it names.`
+        : "";
+    this.skills.forEach((input) => {
+      input.checked = input.value === means.skill;
+    });
+    this.toolBoxes.forEach((box, at) => {
+      box.checked = this.hasTool(this.tools[at]);
+    });
     if (document.activeElement !== this.hour) {
       this.hour.value = means.hour === null ? "" : numberText(means.hour);
     }
@@ -149,8 +214,12 @@ export class Situation {
       box.disabled = opened.results.has(box.value);
       box.checked = opened.all.has(box.value);
     });
-    const lacking = this.tools.filter((tool) => problem.tools[tool] && !this.hasTool(tool)).map((tool) => `no ${(names.tools[tool] ?? tool).toLowerCase()}`);
-    const more = this.tools.filter((tool) => !problem.tools[tool] && this.hasTool(tool)).map((tool) => (names.tools[tool] ?? tool).toLowerCase());
+    const lacking = this.tools
+      .filter((tool) => problem.tools[tool] && !this.hasTool(tool))
+      .map((tool) => `no ${(names.tools[tool] ?? tool).toLowerCase()}`);
+    const more = this.tools
+      .filter((tool) => !problem.tools[tool] && this.hasTool(tool))
+      .map((tool) => (names.tools[tool] ?? tool).toLowerCase());
     this.summary.textContent = [
       used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike named here",
       SKILL_TEXT[means.skill][0].toLowerCase(),
@@ -170,5 +239,10 @@ function fieldset(legend, options) {
 }
 
 function option(input, word, more = null) {
-  return el("label", { class: "situation__option" }, input, el("span", {}, word, more && el("span", { class: "situation__more" }, ` ${more}`)));
+  return el(
+    "label",
+    { class: "situation__option" },
+    input,
+    el("span", {}, word, more && el("span", { class: "situation__more" }, ` ${more}`)),
+  );
 }

@@ -145,13 +145,22 @@ class SeveralCodes {
   draw(root, faults) {
     const bike = this.used(root.models);
     this.showBike(bike);
-    const found = suspects(this.codes.map((matches, at) => [textOf(matches), faults[at]]), bike);
+    const found = suspects(
+      this.codes.map((matches, at) => [textOf(matches), faults[at]]),
+      bike,
+    );
     const rows = this.codes.map((matches, at) => rowOf(matches, faults[at], bike, found));
-    const look = { address: (path) => new URL(path, this.root).href, remove: (text) => this.remove(text), rides: root.rides };
+    const look = {
+      address: (path) => new URL(path, this.root).href,
+      remove: (text) => this.remove(text),
+      rides: root.rides,
+    };
     const all = rows.flatMap((row) => row.faults);
     const unknown = rows.filter((row) => row.faults.length === 0).map((row) => row.text);
     this.list.replaceChildren(...(rows.length ? [chipsView(rows, look)] : []));
-    const parts = rows.length ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look), codesView(rows, look)] : [];
+    const parts = rows.length
+      ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look), codesView(rows, look)]
+      : [];
     this.result.replaceChildren(...parts.filter(Boolean));
     this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
   }
@@ -174,7 +183,11 @@ class SeveralCodes {
     const model = this.models.find(([id]) => id === this.model.value);
     if (model) {
       const years = model[2];
-      keepBike({ model: model[0], name: model[1], year: years.includes(this.bike?.year) ? this.bike.year : years.at(-1) });
+      keepBike({
+        model: model[0],
+        name: model[1],
+        year: years.includes(this.bike?.year) ? this.bike.year : years.at(-1),
+      });
     } else {
       this.anyBike = true;
       this.show();
@@ -204,7 +217,10 @@ function textOf(matches) {
 
 /** The codes of a text: pieces between commas as one types single codes, else as in a pasted report. */
 function codesIn(text, { formats, tables }) {
-  const pieces = text.split(/[,;\n]+/).map((piece) => piece.trim()).filter(Boolean);
+  const pieces = text
+    .split(/[,;\n]+/)
+    .map((piece) => piece.trim())
+    .filter(Boolean);
   const single = pieces.map((piece) => readCode(piece, formats, tables).matches);
   const found = single.every((matches) => matches.length) ? single : readQuery(text, formats, tables).codes;
   return [...new Map(found.map((matches) => [textOf(matches), matches])).values()];
@@ -221,7 +237,9 @@ function rowOf(matches, faults, bike, found) {
 
 function summary(rows, { suspects: parts, used }, name) {
   const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
-  return parts.length ? `${codes}, ${used.length} of them reckoned with. First to look at: ${name(parts[0].component)}.` : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
+  return parts.length
+    ? `${codes}, ${used.length} of them reckoned with. First to look at: ${name(parts[0].component)}.`
+    : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
 }
 
 const article = document.querySelector("[data-several]");

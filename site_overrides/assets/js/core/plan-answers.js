@@ -147,6 +147,9 @@ function triedCheck(cause) {
 
 /** A number as people type it, with a point or a comma; null where it is none. */
 export function typedNumber(text) {
-  const plain = text.trim().replace(/\u2212/g, "-").replace(",", ".");
+  const plain = text
+    .trim()
+    .replace(/\u2212/g, "-")
+    .replace(",", ".");
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
 }

@@ -22,7 +22,6 @@ export function causeName(id, page) {
   return id === "unlisted" ? say(page.words, "unlisted") : named(page.names.causes, id);
 }
 
-
 function toolNames(tools, page) {
   return [...new Set(tools)].map((tool) => named(page.names.tools, tool).toLowerCase());
 }
@@ -104,7 +103,9 @@ export function whyWorkshop({ problem, owner }, cause, page) {
   if (!lacks) {
     return "there it costs less than your own hours";
   }
-  return lacks.tools.length ? `mending it needs ${listText(toolNames(lacks.tools, page))}` : "mending it takes more skill";
+  return lacks.tools.length
+    ? `mending it needs ${listText(toolNames(lacks.tools, page))}`
+    : "mending it takes more skill";
 }
 
 /** Why it is best to hand the bike over while more than one cause is possible. */
@@ -130,13 +131,19 @@ function canStillTell(problem, owner) {
   const [possible, good] = startOf(table, owner.results);
   return table.checks.some(
     (check, bit) =>
-      check.possible && check.union & possible && !((good >> bit) & 1) && !check.sets.some((set) => (set & possible) === possible),
+      check.possible &&
+      check.union & possible &&
+      !((good >> bit) & 1) &&
+      !check.sets.some((set) => (set & possible) === possible),
   );
 }
 
 function lackText(missing, page) {
   const waiting = missing.filter((each) => each.absent).length;
-  const tools = toolNames(missing.flatMap((each) => each.tools), page);
+  const tools = toolNames(
+    missing.flatMap((each) => each.tools),
+    page,
+  );
   const skill = missing.some((each) => each.skill || each.access.length);
   if (waiting === missing.length) {
     return "the fault must be there";
@@ -148,7 +155,8 @@ function lackText(missing, page) {
 export function workshopLines({ plan }, about, told, page) {
   const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
   const named = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
-  const seems = left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...named];
+  const seems =
+    left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...named];
   return [
     ...about,
     ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),

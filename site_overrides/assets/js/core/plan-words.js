@@ -4,7 +4,21 @@
  */
 
 const MINUTES_SHOWN = 100;
-const NUMBERS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+const NUMBERS = [
+  "no",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+  "twelve",
+];
 
 /** One of the page's sentences, filled in. What is filled in is not looked into again. */
 export function say(words, name, values = {}) {
@@ -48,7 +62,8 @@ export function minutesText(minutes, words) {
 
 /** `42 %`; a share that is not nothing never reads as 0. */
 export function percentText(part, words) {
-  return part > 0 && part < 0.005 ? say(words, "percent_under") : say(words, "percent", { n: String(rounded(100 * part)) });
+  const whole = rounded(100 * part);
+  return whole || !part ? say(words, "percent", { n: String(whole) }) : say(words, "percent_under");
 }
 
 /** `the two causes`, `the one cause`; from thirteen on in figures. */

@@ -83,7 +83,9 @@ export function concerned(faults, bike) {
 export function strictest(faults, rides, isPart) {
   const levels = new Set(faults.map((fault) => fault.ride));
   const found = rides.find(({ level }) => level !== "unknown" && levels.has(level));
-  return found && !(isPart && found.level === "no-restriction") ? found : rides.find(({ level }) => level === "unknown");
+  return found && !(isPart && found.level === "no-restriction")
+    ? found
+    : rides.find(({ level }) => level === "unknown");
 }
 
 /** What components are called, out of all the files that the faults came from. */
