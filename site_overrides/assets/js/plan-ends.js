@@ -1,6 +1,6 @@
 /** How a plan ends, and fixes on the way: mend it, call the workshop, or something does not fit. */
 
-import { causeName, contradictionText, whyHandOver, whyWorkshop } from "./core/plan-story.js";
+import { causeName, contradictionText, unexplained, whyHandOver, whyWorkshop } from "./core/plan-story.js";
 import { moneyText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
@@ -114,11 +114,12 @@ export function mendedView(cause, { page }) {
 
 /** The results leave no cause. */
 export function contradictionView(situation, last, { page, act }) {
+  const isAlone = unexplained(situation) !== null;
   return frame(
     "against",
     "Something does not fit",
-    contradictionText(situation),
-    el("p", {}, say(page.words, "contradiction")),
+    isAlone ? contradictionText(situation) : "No cause is left",
+    el("p", {}, isAlone ? "Do that check again, or hand the bike over." : say(page.words, "contradiction")),
     el(
       "div",
       { class: "answers" },

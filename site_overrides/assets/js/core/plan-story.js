@@ -34,16 +34,21 @@ export function changeText(before, after, page) {
   return [...chancesChanged(before.plan.chances, after.plan.chances, page), nextText(before, after, page)].join(" ");
 }
 
-/** The result that nothing in the entry explains by itself, or all of them together. */
-export function contradictionText({ problem, owner }) {
-  const table = tableOf(problem, owner);
-  const alone = table.checks.find((check) => {
-    const at = check.names.indexOf(Object.hasOwn(owner.results, check.id) ? owner.results[check.id] : "");
-    return at >= 0 && check.sets[at] === 0;
-  });
+/** What does not fit: a result that nothing in the entry explains by itself, or all of them together. */
+export function contradictionText(situation) {
+  const alone = unexplained(situation);
   return alone
-    ? `This entry knows no cause for a result that is too ${owner.results[alone.id]}. Do that check again.`
+    ? `This entry knows no cause for a result that is too ${alone}.`
     : "These results contradict each other: no cause is left that fits them all.";
+}
+
+/** `low` or `high`, where a reading lies on a side of which the entry says nothing; else null. */
+export function unexplained({ problem, owner }) {
+  const given = tableOf(problem, owner).checks.map((check) => {
+    const result = Object.hasOwn(owner.results, check.id) ? owner.results[check.id] : "";
+    return check.sets[check.names.indexOf(result)] === 0 ? result : null;
+  });
+  return given.find((result) => result === "low" || result === "high") ?? null;
 }
 
 function chancesChanged(before, after, page) {
@@ -121,7 +126,8 @@ export function whyHandOver({ problem, owner, plan }, page) {
   const causes = isOne ? "the one listed cause left" : `the ${countText(left.length, "listed cause")} left`;
   const missing = obstacles(problem, owner).filter((each) => each.kind === "check");
   if (missing.length) {
-    return `${isOne ? `to prove ${causes}` : `to tell ${causes} apart`}, ${lackText(missing, page)}`;
+    const which = isOne ? `that could prove ${causes}` : `that tell ${causes} apart`;
+    return `${missing.length === 1 ? "the check" : "the checks"} ${which} ${lackText(missing, page)}`;
   }
   return isOne ? `no check is left that could prove ${causes}` : `no check is left that tells ${causes} apart`;
 }
@@ -139,16 +145,17 @@ function canStillTell(problem, owner) {
 }
 
 function lackText(missing, page) {
-  const waiting = missing.filter((each) => each.absent).length;
-  const tools = toolNames(
-    missing.flatMap((each) => each.tools),
-    page,
-  );
+  const verb = missing.length === 1 ? "needs" : "need";
+  const tools = missing.flatMap((each) => each.tools);
   const skill = missing.some((each) => each.skill || each.access.length);
-  if (waiting === missing.length) {
-    return "the fault must be there";
+  if (missing.every((each) => each.absent)) {
+    return `${missing.length === 1 ? "says" : "say"} something only while the fault is there`;
   }
-  return tools.length ? `you would need ${listText(tools)}${skill ? ", and more skill" : ""}` : "more skill is needed";
+  return `${verb} ${listText([...(tools.length ? [moreTools(tools, page)] : []), ...(skill ? ["more skill"] : [])])}`;
+}
+
+function moreTools(tools, page) {
+  return `more tools (${toolNames(tools, page).join(", ")})`;
 }
 
 /** What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible. */
