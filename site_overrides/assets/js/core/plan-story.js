@@ -105,12 +105,7 @@ function nextText(before, after, page) {
 /** Why a known cause is not mended at home. */
 export function whyWorkshop({ problem, owner }, cause, page) {
   const lacks = obstacles(problem, owner).find((each) => each.kind === "fix" && each.id === cause);
-  if (!lacks) {
-    return "there it costs less than your own hours";
-  }
-  return lacks.tools.length
-    ? `mending it needs ${listText(toolNames(lacks.tools, page))}`
-    : "mending it takes more skill";
+  return lacks ? `mending it ${lackText([lacks], page)}` : "there it costs less than your own hours";
 }
 
 /** Why it is best to hand the bike over while more than one cause is possible. */
@@ -126,8 +121,8 @@ export function whyHandOver({ problem, owner, plan }, page) {
   const causes = isOne ? "the one listed cause left" : `the ${countText(left.length, "listed cause")} left`;
   const missing = obstacles(problem, owner).filter((each) => each.kind === "check");
   if (missing.length) {
-    const which = isOne ? `that could prove ${causes}` : `that tell ${causes} apart`;
-    return `${missing.length === 1 ? "the check" : "the checks"} ${which} ${lackText(missing, page)}`;
+    const which = isOne ? `could prove ${causes}` : `could tell ${causes} apart`;
+    return `${missing.length === 1 ? "the check" : "the checks"} that ${which} ${lackText(missing, page)}`;
   }
   return isOne ? `no check is left that could prove ${causes}` : `no check is left that tells ${causes} apart`;
 }
@@ -145,17 +140,18 @@ function canStillTell(problem, owner) {
 }
 
 function lackText(missing, page) {
-  const verb = missing.length === 1 ? "needs" : "need";
+  const isOne = missing.length === 1;
+  if (missing.every((each) => each.absent)) {
+    return `${isOne ? "says" : "say"} something only while the fault is there`;
+  }
   const tools = missing.flatMap((each) => each.tools);
   const skill = missing.some((each) => each.skill || each.access.length);
-  if (missing.every((each) => each.absent)) {
-    return `${missing.length === 1 ? "says" : "say"} something only while the fault is there`;
-  }
-  return `${verb} ${listText([...(tools.length ? [moreTools(tools, page)] : []), ...(skill ? ["more skill"] : [])])}`;
-}
-
-function moreTools(tools, page) {
-  return `more tools (${toolNames(tools, page).join(", ")})`;
+  const needs = [
+    tools.length > 0 && `more tools (${toolNames(tools, page).join(", ")})`,
+    skill && "more skill",
+    missing.some((each) => each.absent) && "the fault to be there",
+  ];
+  return `${isOne ? "needs" : "need"} ${listText(needs.filter(Boolean))}`;
 }
 
 /** What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible. */
