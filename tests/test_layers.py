@@ -30,7 +30,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
             "kbtools.pages",
             "kbtools.report",
         ),
-        "kbtools.export",
+        *("kbtools.export", "kbtools.several_index"),
     ),
     "edges": (
         *("kbtools.repository", "kbtools.locate", "kbtools.clock", "kbtools.filesystem", "kbtools.publish"),

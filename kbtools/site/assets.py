@@ -7,7 +7,8 @@ content, and old pages keep their old assets or none.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 SOURCE = "assets"
@@ -41,3 +42,18 @@ def fingerprint(files: dict[str, Path]) -> str:
 def data_name(content: bytes) -> str:
     """The address of the finder's data, which changes with its content."""
     return f"data/finder-{hashlib.sha256(content).hexdigest()[:12]}.json"
+
+
+def data_files(name: str, files: Mapping[str, object]) -> tuple[str, dict[str, bytes]]:
+    """The folder of such data, from the site's root, and its files as compact JSON by their addresses below it.
+
+    The folder's name changes with any of their names and contents.
+    """
+    contents = {
+        each: json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode() for each, content in files.items()
+    }
+    digest = hashlib.sha256()
+    for each, content in sorted(contents.items()):
+        digest.update(f"{each}\0{len(content)}\0".encode())
+        digest.update(content)
+    return f"data/{name}-{digest.hexdigest()[:12]}/", contents

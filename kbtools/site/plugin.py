@@ -24,12 +24,14 @@ from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.explaining import explained_rules
 from kbtools.finder_index import finder_data
+from kbtools.index import Index
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
-from kbtools.rendering import DeadLinkError, Renderer
+from kbtools.rendering import DeadLinkError, Renderer, relative
 from kbtools.report import text as text_report
+from kbtools.several_index import several_files
 from kbtools.site import assets
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
@@ -59,6 +61,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._frame: Frame | None = None
         self._renderer: Renderer | None = None
         self._overrides: tuple[Path, ...] = ()
+        self._several_data = ""
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -94,7 +97,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for file in list(files):
             if file.src_dir is not None and not _in_docs(file, config):
                 files.remove(file)
-        specs = all_pages(build_index(knowledge, today), today, explained_rules())
+        index = build_index(knowledge, today)
+        specs = all_pages(index, today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
@@ -110,6 +114,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 files.append(file)
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
+        self._add_several(files, config, index)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
@@ -181,6 +186,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if spec.address == "":
             frame = self._framed()
             extra = {"place": "home", "home_href": "./", "finder_data": frame.finder_data, "hand_written": hand_written}
+        if spec.kind == "several":
+            home = relative("", spec.address.count("/"))
+            extra = {"home_href": home, "several_data": f"{home}{self._several_data}"}
         try:
             return self._renderer.article(spec, **extra)
         except DeadLinkError as error:
@@ -210,6 +218,12 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for name, path in assets.asset_files(self._overrides).items():
             files.append(_static(config, f"{self._framed().assets}{name}", path=path))
         files.append(_static(config, self._framed().finder_data, content=data))
+
+    def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
+        folder, contents = assets.data_files("several", several_files(index))
+        self._several_data = folder
+        for name, content in contents.items():
+            files.append(_static(config, f"{folder}{name}", content=content))
 
     @staticmethod
     def _listed(page: Page) -> bool:

@@ -25,6 +25,7 @@ KINDS = {
     "fault": FAULT,
     "code": "codes/p0562/",
     "all codes": "codes/",
+    "several codes": "several/?codes=P0562,P0230",
     "model": "models/bittern-900/",
     "model year": "models/bittern-900/2007/",
     "models": "models/",
