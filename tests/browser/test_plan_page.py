@@ -462,6 +462,9 @@ def test_nothing_to_press_is_printed(root: str, watch: Watch) -> None:
         for hidden in (".answers", ".situation", ".plan-answers .quiet"):
             expect(page.locator(hidden).first).to_be_hidden()
         expect(page.locator(".plan-answers__text")).to_be_visible()
+        expect(page.locator(".plan-all .check").first).to_be_visible()
+        page.emulate_media(media="screen")
+        expect(page.locator(".plan-all .check").first).to_be_hidden()
 
 
 def test_links_to_a_folded_check_unfold_it(problems: dict[str, Problem], root: str, watch: Watch) -> None:

@@ -78,8 +78,11 @@ class PlanPanel {
     };
     window.addEventListener("hashchange", unfold);
     document.addEventListener("click", (event) => event.target.closest?.("a[href^='#']") && setTimeout(unfold));
-    window.addEventListener("beforeprint", () => {
-      rest.open = true;
+    // Paper has nothing to unfold.
+    let wasOpen = false;
+    matchMedia("print").addEventListener("change", ({ matches }) => {
+      wasOpen = matches ? rest.open : wasOpen;
+      rest.open = matches || wasOpen;
     });
     document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
     unfold();
