@@ -347,6 +347,7 @@ def test_other_tools_skill_time_and_bike_make_another_plan(
         assert gone
         for cause in gone:
             expect(page.locator(f"#cause-{cause}")).to_contain_text("Not on your bike.")
+            expect(page.locator(f"#cause-{cause} .share")).to_be_hidden()
         page.get_by_label("My bike").select_option("")
         owner = replace(owner, bike=None)
         assert_same(page, plan_of(problem, owner), problem, names)

@@ -18,6 +18,7 @@ export function showShares(plan, bike, answered, words) {
       draw(card, share, bike, words);
     }
     const isOut = answered && !Object.hasOwn(plan.chances, cause);
+    card.toggleAttribute("data-elsewhere", !share);
     note(card, share ? isOut && "Ruled out by your answers." : "Not on your bike.");
   }
 }

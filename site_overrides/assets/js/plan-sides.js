@@ -31,8 +31,8 @@ export function checkTask(id, page) {
 /** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
 export function checkTitle(id, page) {
   const name = page.names.checks[id];
-  const first = checkTask(id, page).split(/[.;:!?]\s/u)[0];
-  const short = first.length > 70 ? `${first.slice(0, 68).replace(/\s+\S*$/u, "")} …` : first;
+  const task = checkTask(id, page);
+  const short = task.length > 70 ? `${task.slice(0, 68).replace(/[\s,.;:]+\S*$/u, "")} …` : task;
   return short === name ? name : `${name} (${short})`;
 }
 
