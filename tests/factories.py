@@ -223,5 +223,5 @@ def article(base: KnowledgeBase, address: str) -> str:
 
 def rendered(spec: PageSpec, renderer: Renderer) -> str:
     """The article of a page; the home page is given what the site gives it."""
-    extra = {"finder_data": "finder.json", "hand_written": None} if spec.kind == "home" else {}
+    extra = {"finder_data": "data/finder/", "hand_written": None} if spec.kind == "home" else {}
     return str(renderer.article(spec, **extra))

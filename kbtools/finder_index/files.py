@@ -14,7 +14,7 @@ All of them lie below one folder that is named after their content, so that no b
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from kbtools.finder_index import bm25, shards
@@ -36,8 +36,8 @@ CONTRIBUTE: Final = "contribute/"
 SEVERAL: Final = "several/"
 """The page about several codes at once; `?codes=` and the codes, with commas."""
 
-CODE_WEIGHT: Final = 0.9
-"""A fault says more than a code that it has, so of two that fit alike it comes first."""
+KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7}
+"""A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
 
 _SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names")
 """Fields of which an answer shows the text in which a word was found."""
@@ -91,8 +91,7 @@ def _weights(found: Sequence[Entry], groups: Groups) -> dict[str, dict[int, floa
     weights = bm25.weights([cut.fields(entry) for entry in found])
     for places in weights.values():
         for place in places:
-            if found[place].kind == "code":
-                places[place] *= CODE_WEIGHT
+            places[place] *= KIND_WEIGHTS.get(found[place].kind, 1)
     return weights
 
 

@@ -7,7 +7,8 @@ content, and old pages keep their old assets or none.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 SOURCE = "assets"
@@ -38,6 +39,17 @@ def fingerprint(files: dict[str, Path]) -> str:
     return digest.hexdigest()[:12]
 
 
-def data_name(content: bytes) -> str:
-    """The address of the finder's data, which changes with its content."""
-    return f"data/finder-{hashlib.sha256(content).hexdigest()[:12]}.json"
+def json_files(files: Mapping[str, object]) -> dict[str, bytes]:
+    """Name to content, as compact JSON."""
+    return {
+        name: json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode() for name, content in files.items()
+    }
+
+
+def data_folder(files: Mapping[str, bytes]) -> str:
+    """The folder of the finder's data, from the site's root; its name changes with any of their names and contents."""
+    digest = hashlib.sha256()
+    for name, content in sorted(files.items()):
+        digest.update(f"{name}\0{len(content)}\0".encode())
+        digest.update(content)
+    return f"data/finder-{digest.hexdigest()[:12]}/"

@@ -34,7 +34,7 @@ class Frame:
     assets: str
     """Address of the folder of styles and scripts, from the site's root."""
     finder_data: str
-    """Address of the finder's data, from the site's root."""
+    """Address of the folder of the finder's data, from the site's root, ending in a slash."""
     renderer: Renderer
     """For the finder in the header."""
     built_on: str

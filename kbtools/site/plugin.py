@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Literal, cast
 
@@ -23,7 +23,7 @@ from kbtools import cache, clock, text
 from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.explaining import explained_rules
-from kbtools.finder_index import finder_data
+from kbtools.finder_index import finder_files
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
@@ -99,9 +99,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
-        self._renderer = Renderer({spec.address for spec in specs} | set(hand))
-        data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
-        self._frame = self._new_frame(config, files, data)
+        pages = {spec.address for spec in specs} | set(hand)
+        self._renderer = Renderer(pages)
+        data = assets.json_files(finder_files(knowledge, today.year, pages))
+        self._frame = self._new_frame(config, files, assets.data_folder(data))
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
         for spec in specs:
@@ -186,7 +187,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         except DeadLinkError as error:
             raise PluginError(f"{error}.") from error
 
-    def _new_frame(self, config: MkDocsConfig, files: Files, data: bytes) -> Frame:
+    def _new_frame(self, config: MkDocsConfig, files: Files, finder_data: str) -> Frame:
         knowledge, _, today = self._needed()
         club = knowledge.club
         if club is None or self._renderer is None:
@@ -197,7 +198,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             site_url=config.site_url,
             hand_files=tuple(files.documentation_pages()),
             assets=f"{assets.SOURCE}/{assets.fingerprint(overrides)}/",
-            finder_data=assets.data_name(data),
+            finder_data=finder_data,
             renderer=self._renderer,
             built_on=today.isoformat(),
             notice=config.extra.get("notice"),
@@ -206,10 +207,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             strict=not self._foreign_server,
         )
 
-    def _add_assets(self, files: Files, config: MkDocsConfig, data: bytes) -> None:
+    def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():
             files.append(_static(config, f"{self._framed().assets}{name}", path=path))
-        files.append(_static(config, self._framed().finder_data, content=data))
+        for name, content in data.items():
+            files.append(_static(config, f"{self._framed().finder_data}{name}", content=content))
 
     @staticmethod
     def _listed(page: Page) -> bool:

@@ -9,10 +9,10 @@
  *   0.7, 0.45    one and two letters amiss, where nothing else fits: none of three letters, one up to seven, two from
  *                eight on
  * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
- * the square of the share of the query that the entry accounts for, each word by its rarity, and 1.5 if it is a model,
- * system or component whose whole name was typed. Entries that account for less than MOST_MISSED allows are left out: a
- * query must not find everything. Scores that differ by less than some three in a hundred count as equal; then the entry
- * with more case reports comes first.
+ * the square of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
+ * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
+ * 0.4 of the query are left out: a query must not find everything. Scores that differ by less than some three in a
+ * hundred count as equal; then the entry with more case reports comes first.
  */
 
 import { risen } from "./shelves.js";
@@ -20,8 +20,10 @@ import { lettersAmiss, lettersForgiven, stem, wordsOf } from "./words.js";
 
 const SAME_MEANING = 0.9;
 const AMISS = [1, 0.7, 0.45];
-const NAMED = 1.5;
-const WHOLLY_NAMED = 4;
+const NAMED = 4;
+const HALF_NAMED = 1.6;
+/** Of a name's beginning or end. */
+const LEAST_NAME = 4;
 const OTHER_MACHINE = 0.6;
 const LEAST_SHARE = 0.4;
 const STEP = Math.log(1.03);
@@ -80,14 +82,14 @@ function runs({ stems, words }, longest) {
   );
 }
 
-function namesIn(query, root) {
-  const called = new Map();
-  root.names.forEach(([name, place]) => called.set(name, [...(called.get(name) ?? []), place]));
+/** Place → by how much the score of a model, system or component rises whose name was typed and nothing else. */
+function namesIn({ stems }, root) {
+  const typed = stems.join("");
+  const isHalf = (name) => typed.length >= LEAST_NAME && (name.startsWith(typed) || name.endsWith(typed));
   const found = new Map();
-  for (const [name, , length] of runs(query, LONGEST_NAME)) {
-    for (const place of called.get(name) ?? []) {
-      found.set(place, Math.max(found.get(place) ?? 1, length === query.words.length ? WHOLLY_NAMED : NAMED));
-    }
+  for (const [name, place] of root.names) {
+    const rise = name === typed ? NAMED : isHalf(name) ? HALF_NAMED : 1;
+    found.set(place, Math.max(found.get(place) ?? 1, rise));
   }
   return found;
 }
