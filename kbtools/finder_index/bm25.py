@@ -34,13 +34,16 @@ WEIGHTS: Final[Mapping[str, int]] = {
 """By field; whole numbers, so that an index over texts written so many times is the same."""
 
 
-def weights(entries: Sequence[Mapping[str, Iterable[str]]]) -> dict[str, dict[int, float]]:
+def weights(
+    entries: Sequence[Mapping[str, Iterable[str]]], by_field: Mapping[str, int] = WEIGHTS
+) -> dict[str, dict[int, float]]:
     """Term → entry's place → weight; the score of a query is the sum over its terms.
 
     Args:
-        entries: of each entry the terms by field; a field that `WEIGHTS` does not name counts once.
+        entries: of each entry the terms by field.
+        by_field: weights of the fields; one that is not named counts once.
     """
-    counted = [_counted(entry) for entry in entries]
+    counted = [_counted(entry, by_field) for entry in entries]
     lengths = [sum(counts.values()) for counts in counted]
     usual = sum(lengths) / len(lengths) if any(lengths) else 1.0
     found: dict[str, dict[int, float]] = {}
@@ -60,10 +63,10 @@ def rarity(count: int, entries: int) -> float:
     return math.log(1 + (entries - count + 0.5) / (count + 0.5))
 
 
-def _counted(entry: Mapping[str, Iterable[str]]) -> Counter[str]:
+def _counted(entry: Mapping[str, Iterable[str]], by_field: Mapping[str, int]) -> Counter[str]:
     counts: Counter[str] = Counter()
     for field, terms in entry.items():
-        weight = WEIGHTS.get(field, 1)
+        weight = by_field.get(field, 1)
         for term in terms:
             counts[term] += weight
     return counts

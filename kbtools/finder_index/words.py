@@ -17,8 +17,8 @@ _VOWEL: Final = re.compile(r"[aeiouy]")
 _LETTERS: Final = re.compile(r"[a-z]+")
 
 STOP_WORDS: Final = frozenset(
-    "a an and are as at be been but by can do does did for from had has have he her his i if is it its just me my of "
-    "or she so than that the their then there they this to was we were what when which while will with you your".split()
+    "a after an and any are as at be been but by can do does did for from had has have he her his i if is it its just me my of "
+    "or she so some than that the their then there they this to very was we were what when which while will with you your".split()
 )
 """English words that say nothing about a fault. Words such as on, off, no, not, in and out are not among them."""
 

@@ -70,12 +70,15 @@ async function withEntry({ why, place, entry, matched, matchedBy, elsewhere = fa
   return { why, matched: matched ?? matchedBy?.(place) ?? [], elsewhere, entry: { ...whole, ...(entry ?? (await shelves.entry(place))) } };
 }
 
-/** Without what concerns other machines only; a code that was asked for stays, and is marked. */
+/**
+ * Without what concerns other machines only. A code that was asked for stays; it is marked unless one of its faults, of
+ * whatever failure type, concerns the owner's machine.
+ */
 function narrowed(found, mine, everywhere, { concerned }) {
-  const marked = found.map((answer) => ({
-    ...answer,
-    elsewhere: Boolean(mine) && answer.place !== undefined && answer.place < concerned && !mine.has(answer.place),
-  }));
+  const isForeign = ({ place }) => Boolean(mine) && place !== undefined && place < concerned && !mine.has(place);
+  const isOfCode = ({ why, asked }) => (why === "exact" || why === "failure") && !asked;
+  const isKnown = found.some((answer) => isOfCode(answer) && !isForeign(answer));
+  const marked = found.map((answer) => ({ ...answer, elsewhere: isForeign(answer) && !(answer.asked && isKnown) }));
   const shown = marked.filter((answer) => everywhere || !answer.elsewhere || answer.asked);
   return { shown, hidden: marked.length - shown.length };
 }

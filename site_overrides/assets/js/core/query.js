@@ -60,7 +60,7 @@ export function readQuery(text, formats, tables) {
     const rest = scanned.flatMap((line) => line.rest);
     return found(codes, rest.filter((word) => !NOISE.test(word)).join(" "));
   }
-  return { codes: [], part: pasted ? null : partOfCode(typed, tables), words: typed, pasted };
+  return { codes: [], part: pasted || !isOneCode(typed) ? null : partOfCode(typed, tables), words: typed, pasted };
 }
 
 /** A word with a number behind it ("coil 1") is no code, though `readCode` forgives as much. */

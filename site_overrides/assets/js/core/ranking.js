@@ -218,7 +218,8 @@ function groupsOf(root) {
   return groupMaps.get(root);
 }
 
-function summed(positions, { scale }) {
+/** Place → score, and place → share of the query that the entry accounts for. */
+export function summed(positions, { scale }) {
   const scores = new Map();
   const shares = new Map();
   const asked = positions.reduce((sum, { rare }) => sum + rare, 0) || 1;
