@@ -42,9 +42,7 @@ class Figures:
 
 def queries(half: Half) -> list[Query]:
     """The queries of one half, in the order of the file."""
-    kinds: dict[str, Any] = yaml.safe_load(
-        (Path(__file__).parent / "finder_queries.yml").read_text(encoding="utf-8")
-    )
+    kinds: dict[str, Any] = yaml.safe_load((Path(__file__).parent / "finder_queries.yml").read_text(encoding="utf-8"))
     return [
         Query(kind=kind, text=row["q"], first=tuple(row["first"]), all=tuple(row.get("all", ())))
         for kind, halves in kinds.items()

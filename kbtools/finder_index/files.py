@@ -1,7 +1,7 @@
 """What the finder knows, as files that the browser fetches when it needs them.
 
-    root.json            what every question needs: code formats, words that mean the same, names, models, and which file
-                         holds what; small at any size of the knowledge base
+    root.json            what every question needs: code formats, words that mean the same, names, models, and which
+                         file holds what; small at any size of the knowledge base
     terms/<n>.json       term → entries that have it, with their weights
     start/<n>.json       words of the vocabulary, in one text; `end/<n>.json` the same turned round
     codes/<n>.json       code → its entry and its faults
@@ -69,7 +69,11 @@ def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) ->
     return {
         "root.json": _root(base, this_year, pages, found) | {"groups": groups, "shelves": shelves},
         **_numbered("terms", terms.files),
-        **{name: file for key, each in spelt.items() for name, file in _numbered(key, map(" ".join, each.files)).items()},
+        **{
+            name: file
+            for key, each in spelt.items()
+            for name, file in _numbered(key, map(" ".join, each.files)).items()
+        },
         **_numbered("codes", codes.files),
         "codes/all.json": _all_codes(found),
         **_numbered("entries", _entry_files(found, base)),

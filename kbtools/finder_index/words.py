@@ -16,10 +16,12 @@ _HYPHENED: Final = re.compile(r"[^\W_]+(?:[-‐‑][^\W_]+)+")
 _VOWEL: Final = re.compile(r"[aeiouy]")
 _LETTERS: Final = re.compile(r"[a-z]+")
 
-STOP_WORDS: Final = frozenset(
-    "a after an and any are as at be been but by can do does did for from had has have he her his i if is it its just me my of "
-    "or she so some than that the their then there they this to very was we were what when which while will with you your".split()
+_STOP_WORDS: Final = (
+    "a after an and any are as at be been but by can do does did for from had has have he her his i if is "
+    "it its just me my of or she so some than that the their then there they this to very was we were "
+    "what when which while will with you your "
 )
+STOP_WORDS: Final = frozenset(_STOP_WORDS.split())
 """English words that say nothing about a fault. Words such as on, off, no, not, in and out are not among them."""
 
 
@@ -29,7 +31,7 @@ def words_of(text: str) -> list[str]:
 
 
 def stem(word: str) -> str:
-    """The word without its English ending; words of another script, short ones and such with digits stay as they are."""
+    """The word without its English ending; words of another script, short ones and those with digits stay."""
     if len(word) < 4 or not _LETTERS.fullmatch(word):
         return word
     return _without_e(_without_verb_ending(_without_plural(word)))
@@ -50,7 +52,10 @@ def group_terms(text: str, groups: Sequence[Sequence[Sequence[str]]]) -> list[st
     """A term for each time that a member of a group of equal words stands in the text, see `group_term`."""
     stems = [stem(word) for word in words_of(text)]
     return [
-        group_term(number) for number, members in enumerate(groups) for member in members for _ in _places(member, stems)
+        group_term(number)
+        for number, members in enumerate(groups)
+        for member in members
+        for _ in _places(member, stems)
     ]
 
 
