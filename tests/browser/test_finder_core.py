@@ -55,8 +55,10 @@ def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
 
 
 FIND = """
-    const { answers, known, codes, more, hidden } = await core.finder.find(input.text, shelves, input);
-    const flat = answers.map(({ entry, ...rest }) => ({ ...entry, ...rest }));
+    const { answers, later, count, known, codes, more, hidden } = await core.finder.find(input.text, shelves, input);
+    const all = [...answers, ...(await later())];
+    if (all.length !== count) { throw new Error(`${count} answers are ${all.length}`); }
+    const flat = all.map(({ entry, ...rest }) => ({ ...entry, ...rest }));
     return { answers: flat, known, codes, more, hidden };
 """
 
@@ -136,8 +138,8 @@ def test_scores_are_those_of_an_independent_library(run: Run, case: dict[str, An
                 rare: 1,
                 terms: [{ near: 1, places: core.shelves.risen(input.terms[term][0]), weights: input.terms[term][1] }],
             }));
-            const { scores } = ranking.summed(positions, { scale: input.scale });
-            return Array.from({ length: input.count }, (_, place) => scores.get(place) ?? 0);
+            const { scores } = ranking.summed(positions, { scale: input.scale, size: input.count });
+            return Array.from(scores);
         });
     """
     count = len(case["documents"])
@@ -184,7 +186,8 @@ def test_a_model_year_leads_to_its_page(run: Run) -> None:
 def test_several_codes_lead_to_the_page_about_all_of_them_where_there_is_one(run: Run) -> None:
     body = """
         const shelves = onShelves({ ...data, "root.json": { ...data["root.json"], pages: input.pages } });
-        return (await core.finder.find(input.text, shelves)).answers.map(({ entry }) => entry.address);
+        const { answers, later } = await core.finder.find(input.text, shelves);
+        return [...answers, ...(await later())].map(({ entry }) => entry.address);
     """
     text = "P0562, U0121 and 4-2"
     with_page = run(body, {"text": text, "pages": {"codes": "codes/", "contribute": None, "several": "several/"}})

@@ -43,8 +43,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
             f'<!doctype html><html lang="en"><head><title>{address or "home"}</title><link rel="icon" href="data:,">'
             f'<link rel="stylesheet" href="{up}assets/css/tokens.css"><link rel="stylesheet" '
             f'href="{up}assets/css/base.css"><link rel="stylesheet" href="{up}assets/css/finder.css"><script '
-            f'src="{up}assets/js/early.js"></script><script type="module" src="{up}assets/js/finder.js"></script></head><body>{finder}'
-            "<p>Text</p></body></html>",
+            f'src="{up}assets/js/early.js"></script><script type="module" src="{up}assets/js/finder.js"></script>'
+            f"</head><body>{finder}<p>Text</p></body></html>",
             encoding="utf-8",
         )
     for address in ("codes/", "codes/p0562/"):
@@ -185,7 +185,7 @@ def test_a_page_of_an_older_build_says_so(visit: Open) -> None:
 def test_an_answer_that_a_later_question_has_overtaken_is_dropped(visit: Open) -> None:
     page = visit("about/")
     held: list[Route] = []
-    page.route("**/data/terms/**", held.append)
+    page.route("**/data/terms/**", lambda route: held.append(route))  # noqa: PLW0108 (playwright takes no built-in)
     page.fill("#finder", "battery")
     page.wait_for_timeout(200)
     page.fill("#finder", "p0562")

@@ -26,7 +26,8 @@ ASK = """async ([files, texts]) => {
     const shelves = new Shelves(files["root.json"], async (name) => files[name]);
     const found = [];
     for (const text of texts) {
-        const { known, answers } = await find(text, shelves);
+        const { known, answers: some, later } = await find(text, shelves);
+        const answers = [...some, ...(await later())];
         found.push({ known, addresses: answers.map(({ entry }) => entry.address.replace(/[/]$/, "")) });
     }
     return found;

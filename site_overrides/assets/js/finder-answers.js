@@ -72,15 +72,15 @@ function detail(entry) {
 }
 
 /** What a screen reader says of the answers, and the line above them. */
-export function summary({ codes, known, answers, more, hidden }, root) {
+export function summary({ codes, known, count, more, hidden }, root) {
   const others = hidden ? ` ${hidden} on other models.` : "";
   if (!known) {
     const none = codes.length ? `No entry has this code. ${root.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
     return none + others;
   }
-  if (!answers.length) {
+  if (count === 0) {
     return `Nothing for your bike.${others}`;
   }
-  const count = answers.length === 1 ? "1 answer" : `${answers.length} answers`;
-  return (more ? `${count}; ${more} more with another word or digit.` : `${count}.`) + others;
+  const told = count === 1 ? "1 answer" : `${count} answers`;
+  return (more ? `${told}; ${more} more with another word or digit.` : `${told}.`) + others;
 }

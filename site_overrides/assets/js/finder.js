@@ -60,6 +60,9 @@ class Finder {
     this.field.value = asked ? oneLine(asked) : this.field.value;
     if (this.field.value) {
       this.run();
+    } else if (this.isHome) {
+      // The page is there for its finder; elsewhere it is asked for when the owner goes to the field.
+      this.load().catch(() => {});
     }
   }
 
@@ -125,13 +128,31 @@ class Finder {
       this.fail(error);
     } else {
       this.show(found, shelves.root);
+      this.showLater(found, shelves.root, question);
     }
     return error === null;
   }
 
+  /** Appends the answers that the first ones did not wait for. They come below, so nothing moves. */
+  async showLater(found, root, question) {
+    try {
+      const later = await found.later();
+      if (question === this.question) {
+        this.results.append(...this.options(later, root, found.answers.length));
+      }
+    } catch {
+      // The first ones stand; the next letter asks for all again.
+    }
+  }
+
+  options(answers, root, from) {
+    const { bike } = this.chooser;
+    const look = { address: (path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
+    return answers.map((answer, at) => option(answer, from + at, root, look));
+  }
+
   show(found, root) {
-    const look = { address: (path) => new URL(path, this.root).href, bike: this.chooser.bike && bikeName(this.chooser.bike) };
-    this.results.replaceChildren(...found.answers.map((answer, place) => option(answer, place, root, look)));
+    this.results.replaceChildren(...this.options(found.answers, root, 0));
     this.sheet.scrollTop = 0;
     this.status.textContent = summary(found, root);
     this.others.hidden = found.hidden === 0 && !this.everywhere;

@@ -27,6 +27,8 @@ import { lettersAmiss, stem, wordsOf } from "./words.js";
 
 /** Answers that are shown; more would not be read at the bike. */
 export const MOST_ANSWERS = 10;
+/** Answers that do not wait for the others. */
+const MOST_AT_ONCE = 4;
 /** Of a pasted report every code is wanted. */
 const MOST_OF_LIST = 40;
 const MOST_NEAR = 4;
@@ -38,8 +40,9 @@ const MOST_WORDS_BESIDE_CODE = 6;
  *
  * `bike` is {model, year} or null; with `everywhere` what does not concern it is shown too, and marked.
  *
- * Returns {codes: what the text was read as, told by its structure; known: whether any entry answers it; answers: best
- * first, never none; more: how many were left off; hidden: how many of those found concern other machines only}.
+ * Returns {codes: what the text was read as, told by its structure; known: whether any entry answers it; count: of the
+ * answers; answers: the first of them, best first; later: a function that gives a promise of the others; more: how many
+ * were left off; hidden: how many of those found concern other machines only}.
  */
 export async function find(text, shelves, { bike = null, everywhere = false, most = MOST_ANSWERS } = {}) {
   const { root } = shelves;
@@ -54,7 +57,9 @@ export async function find(text, shelves, { bike = null, everywhere = false, mos
   return {
     codes: places.flat(),
     known: found.some(({ why }) => why !== "unknown" && why !== "near" && why !== "several"),
-    answers: await Promise.all(any.slice(0, limit).map((answer) => withEntry(answer, shelves))),
+    count: Math.min(any.length, limit),
+    answers: await withEntries(any.slice(0, Math.min(limit, MOST_AT_ONCE)), shelves),
+    later: () => withEntries(any.slice(MOST_AT_ONCE, limit), shelves),
     more: Math.max(0, any.length - limit),
     hidden,
   };
@@ -62,6 +67,10 @@ export async function find(text, shelves, { bike = null, everywhere = false, mos
 
 function told(code, { formats, tables }) {
   return { code, parts: structure(code, formats, tables) };
+}
+
+function withEntries(answers, shelves) {
+  return Promise.all(answers.map((answer) => withEntry(answer, shelves)));
 }
 
 /** What of an answer is shown; by which words it was found is worked out for none but those. */
@@ -90,7 +99,7 @@ async function byCodes(places, query, shelves) {
   }
   const known = looked.flatMap(({ exact }) => exact).concat(looked.flatMap(({ failure }) => failure));
   const { found, matched } = await besideCode(query, shelves);
-  const words = found.map(({ place }) => ({ why: "words", place, matchedBy: matched }));
+  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
   if (!known.length) {
     const near = await Promise.all(looked.map(({ code }) => nearCodes(code, shelves)));
     return [...looked.map(({ unknown }) => unknown), ...words.slice(0, MOST_WORDS_BESIDE_CODE), ...near.flat(), ...contribute(shelves.root)];
@@ -202,7 +211,7 @@ async function byText(query, shelves) {
     partsOfCodes(query.part, shelves),
     findByWords(query.words, shelves),
   ]);
-  const words = found.map(({ place }) => ({ why: "words", place, matchedBy: matched }));
+  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
   if (machine?.alone) {
     return [...modelPages(machine), ...parts, ...words];
   }
