@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from kbtools.finder_index.files import finder_files
+from kbtools.finder_index.files import concerned_addresses, finder_files
 
-__all__ = ["finder_files"]
+__all__ = ["concerned_addresses", "finder_files"]

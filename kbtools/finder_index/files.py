@@ -15,7 +15,7 @@ All of them lie below one folder that is named after their content, so that no b
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import Final
+from typing import Any, Final, cast
 
 from kbtools.finder_index import bm25, shards
 from kbtools.finder_index.entries import UNKNOWN, Entry, entries, shown_models
@@ -79,6 +79,12 @@ def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) ->
         **_numbered("entries", _entry_files(found, base)),
         **dict(_bikes(found, base, this_year)),
     }
+
+
+def concerned_addresses(files: Mapping[str, object]) -> list[str]:
+    """Addresses of the faults and codes in the order of their places, from the files that `finder_files` gave."""
+    shown = (entry for name, file in files.items() if name.startswith("entries/") for entry in cast(list[Any], file))
+    return [entry["address"] for entry in shown if entry["kind"] in {"fault", "code"}]
 
 
 def code_key(entry: Entry) -> str:
@@ -166,6 +172,7 @@ def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Se
     return {
         "version": VERSION,
         "size": len(found),
+        "faults": sum(entry.kind == "fault" for entry in found),
         "concerned": sum(entry.kind in {"fault", "code"} for entry in found),
         "per_file": shards.PER_FILE,
         "scale": shards.SCALE,

@@ -13,6 +13,7 @@ COMPONENTS: Final = "components/"
 MODELS: Final = "models/"
 RULES: Final = "rules/"
 SYSTEMS: Final = "systems/"
+MY_BIKE: Final = "my-bike/"
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
 

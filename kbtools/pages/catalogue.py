@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.index import Index
-from kbtools.pages import code, component, fault, home, model, model_year, moved, rule, system
+from kbtools.pages import code, component, fault, home, model, model_year, moved, my_bike, rule, system
 from kbtools.pages.spec import PageSpec
 from kbtools.rules.explained import Explained
 
@@ -39,6 +39,7 @@ def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
     yield from model_year.pages(index)
     yield from system.pages(index)
     yield from component.pages(index)
+    yield from my_bike.pages(index)
     yield from moved.pages(index)
 
 

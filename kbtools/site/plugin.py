@@ -19,18 +19,19 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
+import kbtools
 from kbtools import cache, clock, text
 from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.explaining import explained_rules
-from kbtools.finder_index import finder_files
+from kbtools.finder_index import concerned_addresses, finder_files
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
 from kbtools.rendering import DeadLinkError, Renderer
 from kbtools.report import text as text_report
-from kbtools.site import assets
+from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
 
@@ -59,6 +60,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._frame: Frame | None = None
         self._renderer: Renderer | None = None
         self._overrides: tuple[Path, ...] = ()
+        self._concerned: list[str] = []
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -101,7 +103,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         pages = {spec.address for spec in specs} | set(hand)
         self._renderer = Renderer(pages)
-        data = assets.json_files(finder_files(knowledge, today.year, pages))
+        data_of = finder_files(knowledge, today.year, pages)
+        data = assets.json_files(data_of)
         self._frame = self._new_frame(config, files, assets.data_folder(data))
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
@@ -111,6 +114,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 files.append(file)
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
+        self._concerned = concerned_addresses(data_of)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
@@ -156,6 +160,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         shell = frame.around(spec) if spec is not None else frame.around_hand(page)
         return cast(TemplateContext, {**context, "shell": shell})
 
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Give the finished site what it needs to work without a network."""
+        if not self._is_served:
+            frame = self._framed()
+            folders = {"assets": frame.assets, "data": frame.finder_data}
+            offline.write(Path(config.site_dir), frame.build, folders, self._concerned, frame.built_on)
+
     def _read(self, folder: Path) -> None:
         try:
             result = check(folder, clock.today(), cache.place())
@@ -200,12 +211,23 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             assets=f"{assets.SOURCE}/{assets.fingerprint(overrides)}/",
             finder_data=finder_data,
             renderer=self._renderer,
+            build=self._build_id(config, today),
+            worker=None if self._is_served else offline.WORKER,
             built_on=today.isoformat(),
             notice=config.extra.get("notice"),
             edit_path=self.config.edit_path,
             history_path=self.config.history_path,
             strict=not self._foreign_server,
         )
+
+    @property
+    def _is_served(self) -> bool:
+        return self._own_server or self._foreign_server
+
+    def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
+        _, folder, _ = self._needed()
+        made_from = [folder, Path(kbtools.__file__).parent, *self._overrides]
+        return offline.build_id(made_from, today.isoformat(), repr(dict(self.config)), repr(config.extra))
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():

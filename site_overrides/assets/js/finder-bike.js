@@ -13,7 +13,7 @@ export class BikeChooser {
     this.year = dialog.querySelector("[data-bike-year]");
     this.problem = dialog.querySelector("[data-bike-problem]");
     this.bike = myBike();
-    form.querySelectorAll("[data-bike-choose]").forEach((button) => button.addEventListener("click", () => this.open()));
+    document.querySelectorAll("[data-bike-choose]").forEach((button) => button.addEventListener("click", () => this.open()));
     this.drop.addEventListener("click", () => {
       keepBike(null);
       this.name.focus();
