@@ -161,7 +161,8 @@ def _shown(entry: Entry, base: KnowledgeBase) -> dict[str, object]:
 
 def _bikes(found: Sequence[Entry], base: KnowledgeBase, this_year: int) -> Iterator[tuple[str, list[int]]]:
     for model in base.models.values():
-        concerned = [(place, entry.models[model.id]) for place, entry in enumerate(found) if model.id in entry.models]
+        own = ((place, entry) for place, entry in enumerate(found) if entry.kind in {"fault", "code"})
+        concerned = [(place, entry.models[model.id]) for place, entry in own if model.id in entry.models]
         for year in model_years(model, this_year):
             places = [place for place, ranges in concerned if any(each.holds(year) for each in ranges)]
             yield f"bikes/{model.id}/{year}.json", shards.gaps(places)
