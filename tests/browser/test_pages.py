@@ -31,6 +31,7 @@ KINDS = {
     "systems": "systems/",
     "component": "components/regulator-rectifier/",
     "components": "components/",
+    "my bike": "my-bike/",
     "rule": "rules/kb402/",
     "rules": "rules/",
     "hand-written": "safety/",
