@@ -242,7 +242,9 @@ def choose_bike(page: Page) -> None:
 def keep(page: Page, root: str) -> None:
     page.goto(f"{root}my-bike/")
     choose_bike(page)
-    expect(page.locator("[data-my-bike-size]")).to_contain_text(re.compile(r"\d+ faults and \d+ codes, about [\d.]+ MB"))
+    expect(page.locator("[data-my-bike-size]")).to_contain_text(
+        re.compile(r"\d+ faults and \d+ codes, about [\d.]+ MB")
+    )
     page.get_by_role("button", name="Keep on this device").click()
 
 

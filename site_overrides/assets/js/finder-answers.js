@@ -73,7 +73,7 @@ function detail(entry) {
 
 /** What a screen reader says of the answers, and the line above them. */
 export function summary({ codes, known, count, more, hidden }, root) {
-  const others = hidden ? ` ${hidden} on other models.` : "";
+  const others = hidden ? ` ${hidden} more on other models.` : "";
   if (!known) {
     const none = codes.length ? `No entry has this code. ${root.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
     return none + others;

@@ -156,7 +156,7 @@ class Finder {
     this.sheet.scrollTop = 0;
     this.status.textContent = summary(found, root);
     this.others.hidden = found.hidden === 0 && !this.everywhere;
-    this.others.textContent = this.everywhere ? "Only for my bike" : `${found.hidden} more on other models`;
+    this.others.textContent = this.everywhere ? "Only my bike" : "Show all models";
     this.choose(-1);
     this.open();
   }

@@ -11,7 +11,7 @@
  * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
  * the square of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
  * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
- * 0.4 of the query are left out: a query must not find everything. Scores that differ by less than some three in a
+ * 0.4 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
  * hundred count as equal; then the entry with more case reports comes first.
  */
 
@@ -26,10 +26,11 @@ const HALF_NAMED = 1.6;
 const LEAST_NAME = 4;
 const OTHER_MACHINE = 0.6;
 const LEAST_SHARE = 0.4;
+const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
 const MOST_NEAR = 6;
-const MOST_FILES = 3;
+const MOST_FILES = 2;
 const LONGEST_NAME = 5;
 /** Words of a query that are looked at; more would be a story. */
 const MOST_WORDS = 16;
@@ -52,11 +53,16 @@ export async function findByWords(text, shelves) {
     if (shares[place] >= LEAST_SHARE) {
       const other = fits && place < shelves.root.concerned && !fits.has(place) ? OTHER_MACHINE : 1;
       const score = scores[place] * shares[place] ** 2 * (named.get(place) ?? 1) * other;
-      ranked.push({ place, step: Math.round(Math.log(score) / STEP) });
+      ranked.push({ place, score, step: Math.round(Math.log(score) / STEP) });
     }
   }
+  const least = LEAST_OF_BEST * ranked.reduce((most, { score }) => Math.max(most, score), 0);
   ranked.sort((left, right) => right.step - left.step || left.place - right.place);
-  return { found: ranked.map(({ place }) => place), machine, matched: (place) => matched(place, positions, shelves.root) };
+  return {
+    found: ranked.filter(({ score }) => score >= least).map(({ place }) => place),
+    machine,
+    matched: (place) => matched(place, positions, shelves.root),
+  };
 }
 
 /** The words of a text without those that say nothing, unless there are no others; a year apart. */
@@ -126,9 +132,12 @@ async function termsAt(query, at, shelves) {
       }
     }
   }
-  const terms = await postings(near, shelves);
+  const typed = query.words[at];
+  // The last word may be half typed whether or not it is known, so nothing waits for that.
+  const early = isLast && typed.length >= 2 ? beginnings(typed, shelves) : null;
+  const [terms, whenLast] = await Promise.all([postings(near, shelves), early]);
   const isKnown = terms.some(({ term, near: value }) => term === word || value >= SAME_MEANING);
-  const begun = await beginnings(query.words[at], isLast, isKnown, shelves);
+  const begun = whenLast ?? (isKnown || typed.length < 3 ? [] : await beginnings(typed, shelves));
   terms.push(...begun);
   if (!isKnown && !begun.length) {
     terms.push(...(await misspelt(query, at, groups, shelves)));
@@ -154,10 +163,7 @@ function posting(term, near, value) {
   return value && { term, near, places: risen(value[0]), weights: value[1] };
 }
 
-async function beginnings(word, isLast, isKnown, shelves) {
-  if (word.length < (isLast ? 2 : 3) || (isKnown && !isLast)) {
-    return [];
-  }
+async function beginnings(word, shelves) {
   const longer = (await shelves.beginning("terms", word, MOST_FILES)).filter(([term]) => term !== word);
   return longer
     .sort(([one], [two]) => one.length - two.length)
