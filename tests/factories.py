@@ -224,7 +224,7 @@ def article(base: KnowledgeBase, address: str) -> str:
 def rendered(spec: PageSpec, renderer: Renderer) -> str:
     """The article of a page, given what the site gives it."""
     extra: dict[str, dict[str, object]] = {
-        "home": {"finder_data": "finder.json", "hand_written": None},
+        "home": {"finder_data": "data/finder/", "hand_written": None},
         "several": {"several_data": "../several/", "home_href": "../"},
     }
     return str(renderer.article(spec, **extra.get(spec.kind, {})))

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Collection
 from pathlib import Path
 from typing import Any, cast
 
+from kbtools.finder_index import finder_files
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
@@ -13,6 +15,7 @@ from kbtools.repository import shapes
 from kbtools.rules import samples
 
 _SHAPES = shapes()
+THIS_YEAR = 2026
 
 
 def vectors() -> dict[str, Any]:
@@ -30,6 +33,23 @@ def knowledge(files: dict[str, Any] | None = None) -> KnowledgeBase:
     return read([SourceFile(path=path, data=text.encode()) for path, text in sorted(texts.items())], _SHAPES).base
 
 
-def entries_of(data: dict[str, object]) -> list[dict[str, Any]]:
-    """The entries of the finder's data."""
-    return cast(list[dict[str, Any]], data["entries"])
+def files(base: KnowledgeBase, pages: Collection[str] = ("contribute/",)) -> dict[str, Any]:
+    """The finder's files, the site having these pages; read from JSON, as a browser has them."""
+    return cast(dict[str, Any], json.loads(json.dumps(finder_files(base, THIS_YEAR, pages))))
+
+
+def entries_of(given: dict[str, Any]) -> list[dict[str, Any]]:
+    """All entries, in their order."""
+    count = sum(name.startswith("entries/") for name in given)
+    return [entry for number in range(count) for entry in given[f"entries/{number}.json"]]
+
+
+def terms_of(given: dict[str, Any]) -> dict[str, list[list[int]]]:
+    """All terms with their postings."""
+    return {term: each for name, file in given.items() if name.startswith("terms/") for term, each in file.items()}
+
+
+def codes_of(given: dict[str, Any]) -> dict[str, list[Any]]:
+    """All codes by key, each with its place and its faults."""
+    shelf = (file for name, file in given.items() if name.startswith("codes/") and name != "codes/all.json")
+    return {key: each for file in shelf for key, each in file.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 import threading
 import urllib.parse
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -17,6 +17,8 @@ class _Host(SimpleHTTPRequestHandler):
     """Answers as plain static hosts do: `index.html` in folders, `404.html` with status 404 for the rest."""
 
     protocol_version = "HTTP/1.1"
+    # Else each answer, sent as head and body, waits 40 ms for the browser's acknowledgement of the head.
+    disable_nagle_algorithm = True
 
     def __init__(self, *args: Any, folder: Path, below: str, **rest: Any) -> None:
         self._folder = folder
@@ -51,6 +53,42 @@ class _Host(SimpleHTTPRequestHandler):
         """Nothing: a test run is no access log."""
 
 
+class Switch:
+    """What a host does at the moment; a test changes it while the host runs."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        """What it serves."""
+        self.is_lost: Callable[[str], bool] = lambda path: False
+        """Whether a request for this path is lost on the way: the connection is closed without an answer."""
+        self.asked: list[str] = []
+        """Paths that were asked for and answered."""
+
+    def unplug(self) -> None:
+        """Lose everything."""
+        self.is_lost = lambda path: True
+
+    def plug(self) -> None:
+        """Lose nothing."""
+        self.is_lost = lambda path: False
+
+
+class _SwitchedHost(_Host):
+    def __init__(self, *args: Any, switch: Switch, **rest: Any) -> None:
+        self._switch = switch
+        super().__init__(*args, folder=switch.folder, **rest)
+
+    def do_GET(self) -> None:
+        path = urllib.parse.urlsplit(self.path).path.removeprefix(self._below)
+        if self._switch.is_lost(path):
+            self.close_connection = True
+            return
+        self._folder = self._switch.folder
+        self.directory = str(self._switch.folder)
+        self._switch.asked.append(path)
+        super().do_GET()
+
+
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
 
@@ -65,6 +103,23 @@ def served(folder: Path, below: str = "/") -> Iterator[str]:
     def handler(*args: Any, **rest: Any) -> _Host:
         return _Host(*args, folder=folder, below=below, **rest)
 
+    with _running(handler, below) as address:
+        yield address
+
+
+@contextmanager
+def switched(switch: Switch, below: str = "/") -> Iterator[str]:
+    """Serve what the switch says at the moment; gives the address, which ends in a slash."""
+
+    def handler(*args: Any, **rest: Any) -> _Host:
+        return _SwitchedHost(*args, switch=switch, below=below, **rest)
+
+    with _running(handler, below) as address:
+        yield address
+
+
+@contextmanager
+def _running(handler: Callable[..., _Host], below: str) -> Iterator[str]:
     server = _Server(("127.0.0.1", 0), handler)
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
     thread.start()

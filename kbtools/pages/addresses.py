@@ -17,6 +17,7 @@ SEVERAL: Final = "several/"
 SYSTEMS: Final = "systems/"
 FIGURES: Final = "figures/"
 """How the figures are made."""
+MY_BIKE: Final = "my-bike/"
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
 

@@ -17,7 +17,7 @@ from kbtools.pages.spec import PageSpec
 from kbtools.rendering import Renderer, relative
 from kbtools.site.shell import CSP, Shell
 
-MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"))
+MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"), ("my-bike/", "My bike"))
 """The lists that every page leads to."""
 
 
@@ -34,9 +34,13 @@ class Frame:
     assets: str
     """Address of the folder of styles and scripts, from the site's root."""
     finder_data: str
-    """Address of the finder's data, from the site's root."""
+    """Address of the folder of the finder's data, from the site's root, ending in a slash."""
     renderer: Renderer
     """For the finder in the header."""
+    build: str
+    """Id of the build."""
+    worker: str | None
+    """Address of the service worker, from the site's root; None: the site is being written on, and has none."""
     built_on: str
     """Day of the build."""
     notice: str | None
@@ -133,6 +137,8 @@ class Frame:
             finder=None if kind == "home" else self._finder(home),
             licence=self.club.licence,
             repository=text.web_link(self.club.repository),
+            build=self.build,
+            worker_href=None if self.worker is None else f"{root}{self.worker}",
             built_on=self.built_on,
             invented_note=self.notice,
             feed_href=None if self.feed is None else f"{root}{self.feed}",

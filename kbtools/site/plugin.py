@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Literal, cast
 
@@ -19,11 +19,12 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
+import kbtools
 from kbtools import cache, clock, text
 from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.explaining import explained_rules
-from kbtools.finder_index import finder_data
+from kbtools.finder_index import concerned_addresses, finder_files
 from kbtools.index import Index
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
@@ -32,7 +33,7 @@ from kbtools.pages.spec import PageSpec
 from kbtools.rendering import DeadLinkError, Renderer, relative
 from kbtools.report import text as text_report
 from kbtools.several_index import several_files
-from kbtools.site import assets
+from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
 
@@ -62,6 +63,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._renderer: Renderer | None = None
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
+        self._concerned: list[str] = []
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -103,9 +105,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
-        self._renderer = Renderer({spec.address for spec in specs} | set(hand))
-        data = json.dumps(finder_data(knowledge), ensure_ascii=False, separators=(",", ":")).encode()
-        self._frame = self._new_frame(config, files, data)
+        pages = {spec.address for spec in specs} | set(hand)
+        self._renderer = Renderer(pages)
+        data_of = finder_files(knowledge, today.year, pages)
+        data = assets.json_files(data_of)
+        self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
         for spec in specs:
@@ -115,6 +119,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
+        self._concerned = concerned_addresses(data_of)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
@@ -160,6 +165,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         shell = frame.around(spec) if spec is not None else frame.around_hand(page)
         return cast(TemplateContext, {**context, "shell": shell})
 
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Give the finished site what it needs to work without a network."""
+        if not self._is_served:
+            frame = self._framed()
+            folders = {"assets": frame.assets, "data": frame.finder_data}
+            offline.write(Path(config.site_dir), frame.build, folders, self._concerned, frame.built_on)
+
     def _read(self, folder: Path) -> None:
         try:
             result = check(folder, clock.today(), cache.place())
@@ -194,7 +206,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         except DeadLinkError as error:
             raise PluginError(f"{error}.") from error
 
-    def _new_frame(self, config: MkDocsConfig, files: Files, data: bytes) -> Frame:
+    def _new_frame(self, config: MkDocsConfig, files: Files, finder_data: str) -> Frame:
         knowledge, _, today = self._needed()
         club = knowledge.club
         if club is None or self._renderer is None:
@@ -205,8 +217,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             site_url=config.site_url,
             hand_files=tuple(files.documentation_pages()),
             assets=f"{assets.SOURCE}/{assets.fingerprint(overrides)}/",
-            finder_data=assets.data_name(data),
+            finder_data=finder_data,
             renderer=self._renderer,
+            build=self._build_id(config, today),
+            worker=None if self._is_served else offline.WORKER,
             built_on=today.isoformat(),
             notice=config.extra.get("notice"),
             edit_path=self.config.edit_path,
@@ -214,13 +228,24 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             strict=not self._foreign_server,
         )
 
-    def _add_assets(self, files: Files, config: MkDocsConfig, data: bytes) -> None:
+    @property
+    def _is_served(self) -> bool:
+        return self._own_server or self._foreign_server
+
+    def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
+        _, folder, _ = self._needed()
+        made_from = [folder, Path(kbtools.__file__).parent, *self._overrides]
+        return offline.build_id(made_from, today.isoformat(), repr(dict(self.config)), repr(config.extra))
+
+    def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():
             files.append(_static(config, f"{self._framed().assets}{name}", path=path))
-        files.append(_static(config, self._framed().finder_data, content=data))
+        for name, content in data.items():
+            files.append(_static(config, f"{self._framed().finder_data}{name}", content=content))
 
     def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
-        folder, contents = assets.data_files("several", several_files(index))
+        contents = assets.json_files(several_files(index))
+        folder = assets.data_folder("several", contents)
         self._several_data = folder
         for name, content in contents.items():
             files.append(_static(config, f"{folder}{name}", content=content))

@@ -66,6 +66,10 @@ class Shell:
     """SPDX id of the content's licence."""
     repository: str | None
     """Address of the repository."""
+    build: str
+    """Id of the build, by which the service worker tells whether a page is of its own."""
+    worker_href: str | None
+    """Relative address of the service worker; None where there is none."""
     built_on: str
     """Day of the build, as YYYY-MM-DD."""
     invented_note: str | None

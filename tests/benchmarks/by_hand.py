@@ -14,7 +14,7 @@ site_dir: site
 theme:
   name: material
   font: false
-plugins: []
+plugins: {plugins}
 nav: [index.md]
 not_in_nav: "*"
 """
@@ -77,15 +77,15 @@ def markdown(html: str) -> str:
     return "\n\n".join(article.blocks) + "\n"
 
 
-def write_site(folder: Path, built: Path, pages: Iterable[Path]) -> int:
-    """Write a MkDocs project with one hand-written page for each page of a built site.
+def write_site(folder: Path, built: Path, pages: Iterable[Path], *, search: bool = False) -> int:
+    """Write a MkDocs project with one hand-written page for each page of a built site; with the theme's search or not.
 
     Returns:
         How many pages it has; its start page counts.
     """
     docs = folder / "docs"
     docs.mkdir(parents=True)
-    (folder / "mkdocs.yml").write_text(CONFIG, "utf-8")
+    (folder / "mkdocs.yml").write_text(CONFIG.format(plugins="[search]" if search else "[]"), "utf-8")
     (docs / "index.md").write_text("# By hand\n", "utf-8")
     count = 1
     for page in pages:

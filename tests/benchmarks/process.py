@@ -28,13 +28,13 @@ class Run:
     """What it printed."""
 
 
-def python(*arguments: str, within: Path = ROOT) -> Run:
-    """Run Python in a process of its own.
+def python(*arguments: str, within: Path = ROOT, epoch: str = "1780300800") -> Run:
+    """Run Python in a process of its own, as if it were the day of `epoch` (seconds since 1970).
 
     Raises:
         SystemExit: it failed; a benchmark of something broken is none.
     """
-    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": "1780300800"}
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": epoch}
     with tempfile.TemporaryFile() as output:
         started = time.perf_counter()
         command = [sys.executable, *arguments]

@@ -120,7 +120,7 @@ def cached(folder: Path, timed: _Timer) -> None:
 def everything(folder: Path, timed: _Timer) -> None:
     """Every step from files to pages, without MkDocs."""
     from kbtools.applicability import build_index
-    from kbtools.finder_index import finder_data
+    from kbtools.finder_index import finder_files
     from kbtools.lint import lint
     from kbtools.pages.catalogue import all_pages
     from kbtools.rendering import Renderer
@@ -130,7 +130,7 @@ def everything(folder: Path, timed: _Timer) -> None:
     timed("lint", lambda: lint(reading, TODAY))
     # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
     specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
-    timed("finder data", lambda: json.dumps(finder_data(reading.base)))
+    timed("finder data", lambda: json.dumps(finder_files(reading.base, TODAY.year, ())))
     renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
     # The home page needs what MkDocs gives it.
     timed("rendering", lambda: [len(renderer.article(spec)) for spec in specs if spec.address])

@@ -33,6 +33,7 @@ KINDS = {
     "systems": "systems/",
     "component": "components/regulator-rectifier/",
     "components": "components/",
+    "my bike": "my-bike/",
     "rule": "rules/kb402/",
     "rules": "rules/",
     "figures": "figures/",

@@ -7,6 +7,10 @@
     if (scheme === "light" || scheme === "dark") {
       root.setAttribute("data-scheme", scheme);
     }
+    // Room for its name, so that nothing moves when it comes.
+    if (localStorage.getItem("bike")) {
+      root.setAttribute("data-bike", "");
+    }
   } catch (_) {
     // Storage may be forbidden; then the system's choice holds.
   }

@@ -1,5 +1,7 @@
 /** How an answer looks. Only texts are set, so nothing in the finder's data can become markup. */
 
+import { marked, tellingText } from "./core/marks.js";
+
 const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
 const WHY = {
   failure: "Same code, other failure type",
@@ -8,45 +10,77 @@ const WHY = {
 
 /**
  * One answer: a link that is an option of the list. A link in an option would not do, as nothing in an option can have
- * the focus. `address` makes an address of the site into one of this page.
+ * the focus. `address` makes an address of the site into one of this page; `bike` is the name of the owner's, or null.
  */
-export function option({ why, entry, matched }, place, data, address) {
+export function option(answer, place, root, { address, bike }) {
+  const { entry, matched } = answer;
   const link = document.createElement("a");
   link.id = `finder-answer-${place}`;
   link.className = `answer answer--${entry.kind}`;
   link.href = address(entry.address);
   link.setAttribute("role", "option");
   link.setAttribute("aria-selected", "false");
-  const ride = entry.ride && data.rides[entry.ride];
+  const ride = root.rides[rideOf(answer)];
   const parts = [
     ["kind", KINDS[entry.kind]],
     ["title", entry.title],
     [`ride answer__ride--${ride?.look}`, ride?.word],
+    ["elsewhere", answer.elsewhere && `Not known on your bike, ${bike}`],
+    ["why", WHY[answer.why]],
+    ["text", textOf(answer)],
     ["detail", detail(entry)],
-    ["matched", WHY[why] ?? (why === "words" && `Matches: ${[...new Set(matched)].join(", ")}`)],
   ];
-  for (const [name, text] of parts.filter(([, text]) => text)) {
+  for (const [name, text] of parts.filter(([, each]) => each)) {
     const part = document.createElement("span");
     part.className = `answer__${name}`;
     part.dir = "auto";
-    part.textContent = text;
+    const isFound = name === "title" || name === "text" || name === "detail";
+    part.append(...(isFound ? withMarks(text, matched) : [text]));
     // The space keeps the parts apart where the link is read out in one.
     link.append(part, " ");
   }
   return link;
 }
 
+/** What no entry says of the owner's own bike is not known there, whatever holds for others. */
+function rideOf({ entry, elsewhere }) {
+  return entry.kind === "code" && elsewhere ? "unknown" : entry.ride;
+}
+
+function withMarks(text, matched) {
+  return marked(text, matched).map(([piece, isMarked]) => {
+    if (!isMarked) {
+      return piece;
+    }
+    const mark = document.createElement("mark");
+    mark.textContent = piece;
+    return mark;
+  });
+}
+
+function textOf({ entry, matched }) {
+  if (entry.kind === "none") {
+    return entry.texts.join(" · ");
+  }
+  return entry.kind === "code" ? entry.texts.join(" · ") : tellingText(entry.texts, entry.title, matched);
+}
+
 function detail(entry) {
-  const models = entry.models.map(([, name, years]) => (entry.title === name ? years : `${name} ${years}`));
-  const told = entry.kind === "code" ? entry.words.meanings : entry.words.told;
-  return [...(told ?? []), ...models, entry.system].filter(Boolean).join(" · ");
+  const models = entry.models.map(([name, years]) => (entry.title === name ? years : `${name} ${years}`));
+  const cases = entry.cases && (entry.cases === 1 ? "1 case report" : `${entry.cases} case reports`);
+  return [entry.codes.join(", "), ...models, entry.system, cases].filter(Boolean).join(" · ");
 }
 
 /** What a screen reader says of the answers, and the line above them. */
-export function summary({ codes, known, answers, more }, data) {
+export function summary({ codes, known, count, more, hidden }, root) {
+  const others = hidden ? ` ${hidden} more on other models.` : "";
   if (!known) {
-    return codes.length ? `No entry has this code. ${data.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
+    const none = codes.length ? `No entry has this code. ${root.rides.unknown.word}.` : "Nothing found. Try fewer or other words.";
+    return none + others;
   }
-  const count = answers.length === 1 ? "1 answer" : `${answers.length} answers`;
-  return more ? `${count}; ${more} more with another word or digit.` : `${count}.`;
+  if (count === 0) {
+    return `Nothing for your bike.${others}`;
+  }
+  const told = count === 1 ? "1 answer" : `${count} answers`;
+  return (more ? `${told}; ${more} more with another word or digit.` : `${told}.`) + others;
 }

@@ -1,46 +1,68 @@
 /**
- * The finder on a page: fetches its data once, when it is first used; shows the answers; moves by keyboard.
+ * The finder on a page: fetches its data when it is first used, and only the files that a question needs; shows the
+ * answers; moves by keyboard.
  *
  * What is found, and in which order, is `core/finder.js`; how it looks is `finder-answers.js`. The keys are those of
  * the combobox pattern of the WAI-ARIA Authoring Practices: arrows choose, Enter opens what is chosen or else the first
  * answer, Escape closes the list and then empties the field; `/` goes to the field from anywhere on the page.
+ *
+ * Nothing waits for an answer: each letter asks anew, and an answer that a later question has overtaken is dropped.
  */
 
-import { find, prepare } from "./core/finder.js";
+import { bikeName } from "./bike.js";
+import { find } from "./core/finder.js";
+import { Shelves } from "./core/shelves.js";
 import { option, summary } from "./finder-answers.js";
+import { BikeChooser } from "./finder-bike.js";
 
 // Browsers refuse an address that changes with every letter.
 const ADDRESS_PAUSE = 400;
+
+class GoneError extends Error {}
 
 class Finder {
   constructor(form) {
     this.form = form;
     this.isHome = form.dataset.finder === "home";
     this.field = form.querySelector("#finder");
+    this.sheet = form.querySelector("[data-finder-sheet]");
     this.results = form.querySelector("#finder-results");
     this.status = form.querySelector("#finder-status");
+    this.others = form.querySelector("[data-finder-others]");
     this.clear = form.querySelector("[data-finder-clear]");
     this.root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
-    this.loading = null;
+    this.data = new URL(form.dataset.src, document.baseURI);
+    this.shelves = null;
+    this.question = 0;
+    this.everywhere = false;
     this.chosen = -1;
     this.pause = 0;
   }
 
   start() {
+    const dialog = document.querySelector("[data-bike-dialog]");
+    this.chooser = new BikeChooser(this.form, dialog, async () => (await this.load()).root.models);
     this.field.addEventListener("focus", () => this.enter());
-    this.field.addEventListener("input", () => this.run());
+    this.field.addEventListener("input", () => this.ask());
+    this.field.addEventListener("paste", (event) => this.paste(event));
     this.clear.addEventListener("click", () => this.empty());
+    this.others.addEventListener("click", () => this.turn());
     this.form.addEventListener("submit", (event) => this.submit(event));
     this.form.addEventListener("keydown", (event) => this.press(event));
     document.addEventListener("keydown", (event) => this.pressAnywhere(event));
+    document.addEventListener("bikechange", () => this.ask());
     if (!this.isHome) {
       this.form.addEventListener("focusout", (event) => this.leave(event));
       // Else a press on a part of an answer takes the focus away, and the list closes before the click.
       this.results.addEventListener("pointerdown", (event) => event.preventDefault());
     }
-    this.field.value = (this.isHome && new URL(location.href).searchParams.get("q")) || this.field.value;
+    const asked = this.isHome && new URL(location.href).searchParams.get("q");
+    this.field.value = asked ? oneLine(asked) : this.field.value;
     if (this.field.value) {
       this.run();
+    } else if (this.isHome) {
+      // The page is there for its finder; elsewhere it is asked for when the owner goes to the field.
+      this.load().catch(() => {});
     }
   }
 
@@ -48,59 +70,119 @@ class Finder {
     return this.field.value.trim();
   }
 
-  /** The data, ready for searching; null where it cannot be had now. */
+  /** What every question needs; asked for again with the next letter where it did not come. */
   load() {
-    this.loading ??= fetch(this.form.dataset.src)
-      .then((answer) => (answer.ok ? answer.json() : Promise.reject(new Error(String(answer.status)))))
-      .then(prepare)
-      .catch(() => {
-        // Tried again with the next letter: the network may be back.
-        this.loading = null;
-        return null;
-      });
-    return this.loading;
+    this.shelves ??= this.file("root.json").then(
+      (root) => new Shelves(root, (name) => this.file(name)),
+      (error) => {
+        this.shelves = null;
+        throw error;
+      },
+    );
+    return this.shelves;
   }
 
-  /** Shows the answers to what stands in the field; false where they cannot be had. */
+  async file(name) {
+    const answer = await fetch(new URL(name, this.data));
+    if (!answer.ok) {
+      throw new GoneError(`${answer.status}`);
+    }
+    return answer.json();
+  }
+
+  /** A question that the owner has just put or changed. */
+  ask() {
+    this.everywhere = false;
+    this.run();
+  }
+
+  /** Shows the answers to what stands in the field; false where they cannot be had, or another question came after. */
   async run() {
     const { text } = this;
+    this.question += 1;
+    const { question } = this;
     this.clear.hidden = this.field.value === "";
     if (this.isHome) {
       this.keepInAddress(text);
     }
     if (text === "") {
       this.results.replaceChildren();
+      this.others.hidden = true;
       this.close();
       this.status.textContent = "";
       return true;
     }
-    const index = await this.load();
-    if (this.text === text) {
-      this.show(index && find(text, index), index?.data);
+    let found = null;
+    let shelves = null;
+    let error = null;
+    try {
+      shelves = await this.load();
+      found = await find(text, shelves, { bike: this.chooser.bike, everywhere: this.everywhere });
+    } catch (thrown) {
+      error = thrown;
     }
-    return index !== null;
+    if (question !== this.question) {
+      return false;
+    }
+    if (error) {
+      this.fail(error);
+    } else {
+      this.show(found, shelves.root);
+      this.showLater(found, shelves.root, question);
+    }
+    return error === null;
   }
 
-  show(found, data) {
-    const address = (path) => new URL(path, this.root).href;
-    const options = found ? found.answers.map((answer, place) => option(answer, place, data, address)) : [];
-    this.results.replaceChildren(...options);
-    this.results.scrollTop = 0;
-    this.status.textContent = found
-      ? summary(found, data)
-      : "The finder's data did not arrive. Try again when there is a network.";
+  /** Appends the answers that the first ones did not wait for. They come below, so nothing moves. */
+  async showLater(found, root, question) {
+    try {
+      const later = await found.later();
+      if (question === this.question) {
+        this.results.append(...this.options(later, root, found.answers.length));
+      }
+    } catch {
+      // The first ones stand; the next letter asks for all again.
+    }
+  }
+
+  options(answers, root, from) {
+    const { bike } = this.chooser;
+    const look = { address: (path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
+    return answers.map((answer, at) => option(answer, from + at, root, look));
+  }
+
+  show(found, root) {
+    this.results.replaceChildren(...this.options(found.answers, root, 0));
+    this.sheet.scrollTop = 0;
+    this.status.textContent = summary(found, root);
+    this.others.hidden = found.hidden === 0 && !this.everywhere;
+    this.others.textContent = this.everywhere ? "Only my bike" : "Show all models";
     this.choose(-1);
     this.open();
   }
 
+  fail(error) {
+    this.results.replaceChildren();
+    this.others.hidden = true;
+    this.close();
+    const isGone = error instanceof GoneError;
+    this.status.textContent = isGone
+      ? "The site was renewed since this page was opened. Load the page again."
+      : "The finder's data did not arrive. Try again when there is a network.";
+    this.sheet.hidden = false;
+  }
+
   open() {
-    this.results.hidden = this.results.childElementCount === 0;
-    this.field.setAttribute("aria-expanded", String(!this.results.hidden));
+    const { childElementCount: count } = this.results;
+    this.results.hidden = count === 0;
+    this.sheet.hidden = !this.isHome && this.status.textContent === "";
+    this.field.setAttribute("aria-expanded", String(count > 0));
   }
 
   close() {
     this.choose(-1);
     this.results.hidden = true;
+    this.sheet.hidden = !this.isHome;
     this.field.setAttribute("aria-expanded", "false");
   }
 
@@ -120,8 +202,26 @@ class Finder {
 
   empty() {
     this.field.value = "";
-    this.run();
+    this.ask();
     this.field.focus();
+  }
+
+  /** Shows what concerns other machines too, or no longer. */
+  async turn() {
+    this.everywhere = !this.everywhere;
+    await this.run();
+    this.field.focus();
+  }
+
+  /** A field of one line swallows line breaks, and would make one word of a report's last and next first. */
+  paste(event) {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    if (/[\r\n]/.test(text)) {
+      event.preventDefault();
+      const { selectionStart, selectionEnd } = this.field;
+      this.field.setRangeText(oneLine(text).slice(0, this.field.maxLength), selectionStart, selectionEnd, "end");
+      this.ask();
+    }
   }
 
   async submit(event) {
@@ -162,7 +262,7 @@ class Finder {
   }
 
   pressAnywhere(event) {
-    const isTyping = event.target.closest?.("input, textarea, select, [contenteditable]");
+    const isTyping = event.target.closest?.("input, textarea, select, dialog, [contenteditable]");
     if (event.key === "/" && !isTyping && !event.ctrlKey && !event.metaKey && !event.altKey) {
       event.preventDefault();
       this.field.focus();
@@ -171,8 +271,11 @@ class Finder {
   }
 
   enter() {
-    this.load();
-    this.open();
+    // Whoever goes to the field will ask; what fails now is told when they do.
+    this.load().catch(() => {});
+    if (this.results.childElementCount) {
+      this.open();
+    }
   }
 
   leave(event) {
@@ -193,6 +296,10 @@ class Finder {
       history.replaceState(history.state, "", here);
     }, ADDRESS_PAUSE);
   }
+}
+
+function oneLine(text) {
+  return text.trim().replace(/\s*[\r\n]+\s*/g, "; ");
 }
 
 const form = document.querySelector("[data-finder]");

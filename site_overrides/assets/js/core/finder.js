@@ -1,163 +1,251 @@
 /**
- * From what an owner types to the answers, best first. Pure: no document, no network.
+ * From what an owner types to the answers, best first. Pure but for the files that `shelves` fetches.
  *
  * The order, one group after the other, each entry once:
  *   1. exact   the code that was typed, then each fault that has it: those it is the root code of before those that
- *              only have it as a consequence
+ *              only have it as a consequence, then those with more case reports. With words beside the code, the faults
+ *              of that code that fit the words stand before it, by their score
  *   2. failure the same code with another failure type or none, then its faults. Two different failure types never
  *              meet, but a reader that shows none and an entry that names one must
  *   3. unknown the text is a code, but no entry has it: it is told as such, and leads to the list of all codes
  *   4. near    then the codes that one slip of the thumb turns it into, those with another failure type among them,
  *              and the way to contribute
  *   5. part    the text is part of a code: codes that begin with it, then codes that hold it
- *   6. words   the score of `core/words.js`
- * 5 and 6 only where the text is no code. Where nothing is found, the list of all codes and the way to contribute.
+ *   6. words   by the score of `ranking.js`, which weighs evidence last
+ * Several codes are a list: the page about all of them, each code in the order of the text, then the faults that have
+ * most of them. Where nothing is found, the list of all codes and the way to contribute.
  *
  * @typedef {{kind: string, address: string, title: string, ride: ?string, system: ?string, models: string[][],
- *            words: Object<string, string[]>, format?: string, faults?: [number, boolean][]}} Entry
- * @typedef {{why: string, entry: Entry, matched: string[]}} Answer
+ *            codes: string[], texts: string[], cases: number}} Entry
+ * @typedef {{why: string, entry: Entry, matched: string[], elsewhere: boolean}} Answer
  */
 
-import { readCode, structure } from "./codes.js";
-import { findByWords, lettersAmiss, sameMeanings, wordIndex, wordsOf } from "./words.js";
+import { structure } from "./codes.js";
+import { readQuery } from "./query.js";
+import { findByWords } from "./ranking.js";
+import { lettersAmiss, stem, wordsOf } from "./words.js";
 
 /** Answers that are shown; more would not be read at the bike. */
-export const MOST_ANSWERS = 12;
-
+export const MOST_ANSWERS = 10;
+/** Answers that do not wait for the others. */
+const MOST_AT_ONCE = 4;
+/** Of a pasted report every code is wanted. */
+const MOST_OF_LIST = 40;
 const MOST_NEAR = 4;
-
-/** What `finder_data` gave, made ready for searching once. */
-export function prepare(data) {
-  const codes = data.entries.filter((entry) => entry.kind === "code");
-  return {
-    data,
-    codes,
-    byCode: new Map(codes.map((entry) => [key(entry.format, entry.title), entry])),
-    words: wordIndex(data.entries),
-    meanings: sameMeanings(data.words),
-  };
-}
+const MOST_PARTS = 20;
+const MOST_WORDS_BESIDE_CODE = 6;
 
 /**
  * The answers to a text.
  *
- * Returns {codes: what the text was read as, told by its structure; known: whether any entry answers it;
- * answers: best first, at most `most`, never none; more: how many were left off}.
+ * `bike` is {model, year} or null; with `everywhere` what does not concern it is shown too, and marked.
+ *
+ * Returns {codes: what the text was read as, told by its structure; known: whether any entry answers it; count: of the
+ * answers; answers: the first of them, best first; later: a function that gives a promise of the others; more: how many
+ * were left off; hidden: how many of those found concern other machines only}.
  */
-export function find(text, index, most = MOST_ANSWERS) {
-  const { data } = index;
-  const codes = readCode(text, data.formats, data.tables).matches.map((code) => ({
-    code,
-    parts: structure(code, data.formats, data.tables),
-  }));
-  const found = once(codes.length ? answersToCodes(codes, index) : answersToText(text, index));
-  const answers = found.length ? found : [leadOn(data.pages.codes, "All codes that entries have"), ...contribute(index)];
+export async function find(text, shelves, { bike = null, everywhere = false, most = MOST_ANSWERS } = {}) {
+  const { root } = shelves;
+  const query = readQuery(text, root.formats, root.tables);
+  const places = query.codes.map((matches) => matches.map((code) => told(code, root)));
+  const found = places.length ? await byCodes(places, query, shelves) : await byText(query, shelves);
+  const mine = bike && (await shelves.bike(bike));
+  const { shown, hidden } = narrowed(once(found), mine, everywhere, root);
+  const several = places.length > 1;
+  const limit = several ? Math.max(most, Math.min(MOST_OF_LIST, places.length + 5)) : most;
+  const any = shown.length || hidden ? shown : [leadOn(root.pages.codes, "All codes that entries have"), ...contribute(root)];
   return {
-    codes,
-    known: found.some(({ why }) => why !== "unknown" && why !== "near"),
-    answers: answers.slice(0, most),
-    more: Math.max(0, answers.length - most),
+    codes: places.flat(),
+    known: found.some(({ why }) => why !== "unknown" && why !== "near" && why !== "several"),
+    count: Math.min(any.length, limit),
+    answers: await withEntries(any.slice(0, Math.min(limit, MOST_AT_ONCE)), shelves),
+    later: () => withEntries(any.slice(MOST_AT_ONCE, limit), shelves),
+    more: Math.max(0, any.length - limit),
+    hidden,
   };
 }
 
-function answersToCodes(codes, index) {
-  const exact = codes.flatMap(({ code }) => withFaults(index.byCode.get(key(code.format, code.text)), "exact", index));
-  const failure = codes.flatMap((each) => otherFailureTypes(each, index));
-  if (exact.length || failure.length) {
-    return [...exact, ...failure];
-  }
-  return [
-    ...codes.map((each) => unknown(each, index)),
-    ...codes.flatMap(({ code }) => nearCodes(code, index)),
-    ...contribute(index),
-  ];
+function told(code, { formats, tables }) {
+  return { code, parts: structure(code, formats, tables) };
 }
 
-function otherFailureTypes({ code, parts }, index) {
-  if (parts.system === null) {
-    return [];
-  }
-  const found = parts.failure_type
-    ? [index.byCode.get(key(code.format, parts.base.text))]
-    : index.codes.filter((entry) => entry.format === code.format && entry.title.startsWith(`${code.text}-`));
-  return found.flatMap((entry) => withFaults(entry, "failure", index));
+function withEntries(answers, shelves) {
+  return Promise.all(answers.map((answer) => withEntry(answer, shelves)));
 }
 
-function withFaults(entry, why, index) {
-  if (!entry) {
+/** What of an answer is shown; by which words it was found is worked out for none but those. */
+async function withEntry({ why, place, entry, matched, matchedBy, elsewhere = false }, shelves) {
+  const whole = { ride: null, system: null, models: [], codes: [], texts: [], cases: 0 };
+  return { why, matched: matched ?? matchedBy?.(place) ?? [], elsewhere, entry: { ...whole, ...(entry ?? (await shelves.entry(place))) } };
+}
+
+/**
+ * Without what concerns other machines only. A code that was asked for stays; it is marked unless one of its faults, of
+ * whatever failure type, concerns the owner's machine.
+ */
+function narrowed(found, mine, everywhere, { concerned }) {
+  const isForeign = ({ place }) => Boolean(mine) && place !== undefined && place < concerned && !mine.has(place);
+  const isOfCode = ({ why, asked }) => (why === "exact" || why === "failure") && !asked;
+  const isKnown = found.some((answer) => isOfCode(answer) && !isForeign(answer));
+  const marked = found.map((answer) => ({ ...answer, elsewhere: isForeign(answer) && !(answer.asked && isKnown) }));
+  const shown = marked.filter((answer) => everywhere || !answer.elsewhere || answer.asked);
+  return { shown, hidden: marked.length - shown.length };
+}
+
+async function byCodes(places, query, shelves) {
+  const looked = await Promise.all(places.flat().map((each) => lookedUp(each, shelves)));
+  if (places.length > 1) {
+    return listOf(looked, shelves);
+  }
+  const known = looked.flatMap(({ exact }) => exact).concat(looked.flatMap(({ failure }) => failure));
+  const { found, matched } = await besideCode(query, shelves);
+  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
+  if (!known.length) {
+    const near = await Promise.all(looked.map(({ code }) => nearCodes(code, shelves)));
+    return [...looked.map(({ unknown }) => unknown), ...words.slice(0, MOST_WORDS_BESIDE_CODE), ...near.flat(), ...contribute(shelves.root)];
+  }
+  const ofCode = new Map(known.filter(({ asked }) => !asked).map((answer) => [answer.place, answer]));
+  const both = words.filter(({ place }) => ofCode.has(place)).map(({ place, matchedBy }) => ({ ...ofCode.get(place), matchedBy }));
+  return [...both, ...known, ...words.slice(0, MOST_WORDS_BESIDE_CODE)];
+}
+
+async function besideCode(query, shelves) {
+  const nothing = { found: [], matched: () => [] };
+  return query.pasted || !wordsOf(query.words).length ? nothing : findByWords(query.words, shelves);
+}
+
+/** One code: its entry and faults, those of its kin with another failure type, and what is said where there are none. */
+async function lookedUp({ code, parts }, shelves) {
+  const own = await shelves.value("codes", key(code));
+  const kin = parts.system === null ? [] : await otherFailureTypes(code, parts, shelves);
+  return {
+    code,
+    exact: own ? withFaults(own, "exact") : [],
+    failure: kin.flatMap((value) => withFaults(value, "failure")),
+    unknown: unknown({ code, parts }, shelves.root),
+  };
+}
+
+async function otherFailureTypes(code, parts, shelves) {
+  if (parts.failure_type) {
+    const base = await shelves.value("codes", key(parts.base));
+    return base ? [base] : [];
+  }
+  return (await shelves.beginning("codes", `${key(code)}-`, 2)).map(([, value]) => value);
+}
+
+function withFaults([place, faults], why) {
+  return [{ why, place, asked: true }, ...faults.map(([fault, follows]) => ({ why, place: fault, follows: Boolean(follows) }))];
+}
+
+/** Several codes: the way to all of them at once, each code, then the faults that have most of them. */
+function listOf(looked, { root }) {
+  const each = looked.map(({ exact, failure, unknown: none }) => exact[0] ?? failure[0] ?? none);
+  const counts = new Map();
+  for (const { exact, failure } of looked) {
+    for (const answer of [...exact, ...failure].filter(({ asked }) => !asked)) {
+      const before = counts.get(answer.place) ?? { answer, count: 0, roots: 0 };
+      counts.set(answer.place, {
+        answer,
+        count: before.count + 1,
+        roots: before.roots + (answer.follows ? 0 : 1),
+      });
+    }
+  }
+  const faults = [...counts.values()].sort((one, two) => two.count - one.count || two.roots - one.roots || one.answer.place - two.answer.place);
+  const texts = looked.map(({ code }) => code.text);
+  return [...severalCodes(texts, root), ...each, ...faults.map(({ answer }) => answer), ...contribute(root)];
+}
+
+function severalCodes(texts, { pages }) {
+  if (!pages.several) {
     return [];
   }
-  const faults = entry.faults.map(([place]) => index.data.entries[place]);
-  return [entry, ...faults].map((each) => ({ why, entry: each, matched: [entry.title] }));
+  const codes = [...new Set(texts)];
+  const address = `${pages.several}?codes=${codes.map(encodeURIComponent).join(",")}`;
+  return [leadOn(address, `All ${codes.length} codes at once: ${codes.join(", ")}`, "several")];
 }
 
 /** An answer for a code that no entry has: never silence, and never "no restriction". */
-function unknown({ code, parts }, { data }) {
-  const told = [
+function unknown({ code, parts }, { pages, controls }) {
+  const texts = [
     parts.system && `System: ${parts.system}`,
-    parts.controlled_by && `Meaning given by ${data.controls[parts.controlled_by]}`,
-    parts.failure_type?.meaning && `Failure type ${parts.failure_type.code}: ${parts.failure_type.meaning}`,
+    parts.controlled_by && `Meaning given by ${controls[parts.controlled_by]}`,
+    parts.failure_type && `Failure type ${parts.failure_type.code}: ${parts.failure_type.meaning ?? "not listed here; the maker's manual says"}`,
   ].filter(Boolean);
-  const entry = {
-    kind: "none",
-    address: data.pages.codes,
-    title: `${code.text}: no entry has this code`,
-    ride: "unknown",
-    system: null,
-    models: [],
-    words: { told },
-  };
-  return { why: "unknown", entry, matched: [] };
+  const entry = { kind: "none", address: pages.codes, title: `${code.text}: no entry has this code`, ride: "unknown", texts };
+  return { why: "unknown", entry };
 }
 
-function contribute({ data }) {
-  return data.pages.contribute ? [leadOn(data.pages.contribute, "You know what it was? Tell the club")] : [];
+function contribute({ pages }) {
+  return pages.contribute ? [leadOn(pages.contribute, "You know what it was? Tell the club")] : [];
 }
 
-function leadOn(address, title) {
-  const entry = { kind: "page", address, title, ride: null, system: null, models: [], words: {} };
-  return { why: "unknown", entry, matched: [] };
+function leadOn(address, title, why = "unknown") {
+  return { why, entry: { kind: "page", address, title } };
 }
 
-function nearCodes(code, index) {
+async function allCodes(shelves) {
+  return Object.entries(await shelves.file("codes/all.json")).flatMap(([format, codes]) =>
+    codes.split("\n").map((text) => ({ format, text })),
+  );
+}
+
+async function asAnswers(codes, why, shelves) {
+  const values = await Promise.all(codes.map((code) => shelves.value("codes", key(code))));
+  return values.filter(Boolean).map(([place]) => ({ why, place }));
+}
+
+async function nearCodes(code, shelves) {
   const base = code.text.split("-")[0];
-  const slips = (entry) =>
-    Math.min(lettersAmiss(code.text, entry.title, 1), lettersAmiss(base, entry.title.split("-")[0], 1));
-  return index.codes
-    .filter((entry) => entry.format === code.format && base.length > 3 && slips(entry) <= 1)
-    .slice(0, MOST_NEAR)
-    .map((entry) => ({ why: "near", entry, matched: [entry.title] }));
-}
-
-function answersToText(text, index) {
-  return [
-    ...partsOfCodes(text, index),
-    ...findByWords(text, index.words, index.meanings).map(({ place, matched }) => ({
-      why: "words",
-      entry: index.data.entries[place],
-      matched,
-    })),
-  ];
-}
-
-/** Codes of which the text is a part: a digit must be in it, or any word would do. */
-function partsOfCodes(text, { codes }) {
-  const part = wordsOf(text).join("").toUpperCase();
-  const plain = (entry) => entry.title.replaceAll("-", "");
-  const answer = (entry) => ({ why: "part", entry, matched: [entry.title] });
-  if (!/[0-9]/.test(part) || part.length < 2) {
+  if (base.length < 4) {
     return [];
   }
-  const begins = codes.filter((entry) => plain(entry).startsWith(part));
-  const holds = part.length < 3 ? [] : codes.filter((entry) => plain(entry).includes(part));
-  return [...begins, ...holds].map(answer);
+  const slips = ({ text }) => Math.min(lettersAmiss(code.text, text, 1), lettersAmiss(base, text.split("-")[0], 1));
+  const near = (await allCodes(shelves)).filter((each) => each.format === code.format && slips(each) <= 1);
+  return asAnswers(near.slice(0, MOST_NEAR), "near", shelves);
+}
+
+async function byText(query, shelves) {
+  const [parts, { found, matched, machine }] = await Promise.all([
+    partsOfCodes(query.part, shelves),
+    findByWords(query.words, shelves),
+  ]);
+  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
+  if (machine?.alone) {
+    return [...modelPages(machine), ...parts, ...words];
+  }
+  return [...parts, ...words];
+}
+
+function modelPages({ model, year }) {
+  const own = { why: "words", place: model.place, matched: wordsOf(model.name).map(stem) };
+  if (!year) {
+    return [own];
+  }
+  const title = `${model.name}, ${year}`;
+  return [{ why: "words", entry: { kind: "model", address: `${model.address}${year}/`, title } }, own];
+}
+
+async function partsOfCodes(part, shelves) {
+  if (part === null) {
+    return [];
+  }
+  const bare = ({ text }) => text.replaceAll("-", "");
+  const codes = await allCodes(shelves);
+  const begins = codes.filter((code) => bare(code).startsWith(part));
+  const holds = part.length < 3 ? [] : codes.filter((code) => !bare(code).startsWith(part) && bare(code).includes(part));
+  return asAnswers([...begins, ...holds].slice(0, MOST_PARTS), "part", shelves);
 }
 
 function once(answers) {
   const seen = new Set();
-  return answers.filter(({ entry }) => !seen.has(entry) && seen.add(entry));
+  return answers.filter(({ place, entry }) => {
+    const id = place ?? `${entry.address} ${entry.title}`;
+    return !seen.has(id) && seen.add(id);
+  });
 }
 
-function key(format, text) {
-  return JSON.stringify([format, text]);
+function key({ format, text }) {
+  return `${format} ${text}`;
 }

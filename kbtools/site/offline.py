@@ -1,0 +1,76 @@
+"""What the site needs to work without a network: a service worker that knows its build, and lists of its files.
+
+A build has an id that every page carries. The service worker keeps files and pages of its own build only, so that a
+telephone never shows half of one build and half of another.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Final
+
+WORKER: Final = "sw.js"
+"""Address of the service worker. It must lie at the site's root, or it could not answer for all pages."""
+
+SOURCE: Final = "js/offline-worker.js"
+"""Its script among the assets, to which the build's own constants are put in front."""
+
+MOST_KEPT: Final = 12_000_000
+"""Bytes of finder data, unpacked, that are kept unasked. Of a larger base only what was used is kept, and what concerns
+my bike once the owner asks for it."""
+
+
+def build_id(folders: Iterable[Path], *more: str) -> str:
+    """Twelve hexadecimal digits that change with the name or content of any file in the folders.
+
+    Args:
+        folders: what the site is made from; one that is not there counts as empty.
+        more: whatever else changes the site, such as the day.
+    """
+    digest = hashlib.sha256("\0".join(more).encode())
+    for folder in folders:
+        for path in sorted(folder.rglob("*")):
+            if path.is_file() and "__pycache__" not in path.parts:
+                content = path.read_bytes()
+                digest.update(f"\0{path.relative_to(folder).as_posix()}\0{len(content)}\0".encode())
+                digest.update(content)
+    return digest.hexdigest()[:12]
+
+
+def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequence[str], today: str) -> None:
+    """Write the service worker and the lists of the build's files into a finished site.
+
+    Args:
+        site: the folder of the site.
+        build: the build's id.
+        folders: `assets` and `data`, the addresses of the folders whose names say their content.
+        concerned: addresses of the pages that a machine may concern, in the order of the finder's entries.
+        today: day of the build.
+    """
+    files = [
+        _row(site, path) for name in folders.values() for path in sorted((site / name).rglob("*")) if path.is_file()
+    ]
+    sizes = [_size(site / address / "index.html") for address in concerned]
+    listing = site / "build" / f"{build}.json"
+    listing.parent.mkdir(exist_ok=True)
+    listing.write_text(_json({"id": build, "files": files}), encoding="utf-8")
+    (site / "build" / f"{build}-sizes.json").write_text(_json(sizes), encoding="utf-8")
+    known = {"id": build, **folders, "made": today, "most": MOST_KEPT}
+    source = (site / folders["assets"] / SOURCE).read_text(encoding="utf-8")
+    (site / WORKER).write_text(f"const BUILD = {_json(known)};\n{source}", encoding="utf-8")
+
+
+def _row(site: Path, path: Path) -> list[object]:
+    content = path.read_bytes()
+    return [path.relative_to(site).as_posix(), len(content), hashlib.sha256(content).hexdigest()[:16]]
+
+
+def _size(page: Path) -> int:
+    return page.stat().st_size if page.is_file() else 0
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=True, separators=(",", ":"))

@@ -1,0 +1,269 @@
+/**
+ * Entries by words, best first. Pure but for the files that `shelves` fetches.
+ *
+ * Each typed word stands for the terms that it may mean, and each of them has a nearness:
+ *   1            the term itself; half for each of two words that are one term when written together
+ *   0.9          a word of the same group in `words.yml`
+ *   0.6 to 0.95  a term that begins with the word, the nearer the longer; of the last word, which may be half typed,
+ *                from two letters on, of others from three and only where the term itself is not there
+ *   0.7, 0.45    one and two letters amiss, where nothing else fits: none of three letters, one up to seven, two from
+ *                eight on
+ * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
+ * the square of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
+ * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
+ * 0.4 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
+ * hundred count as equal; then the entry with more case reports comes first.
+ */
+
+import { risen } from "./shelves.js";
+import { lettersAmiss, lettersForgiven, stem, wordsOf } from "./words.js";
+
+const SAME_MEANING = 0.9;
+const AMISS = [1, 0.7, 0.45];
+const NAMED = 4;
+const HALF_NAMED = 1.6;
+/** Of a name's beginning or end. */
+const LEAST_NAME = 4;
+const OTHER_MACHINE = 0.6;
+const LEAST_SHARE = 0.4;
+const LEAST_OF_BEST = 0.2;
+const STEP = Math.log(1.03);
+const MOST_BEGINNINGS = 16;
+const MOST_NEAR = 6;
+const MOST_FILES = 2;
+const LONGEST_NAME = 5;
+/** Words of a query that are looked at; more would be a story. */
+const MOST_WORDS = 16;
+
+/**
+ * Entries by words.
+ *
+ * Returns {found: places, best first; matched: place → the terms by which it was found; machine: {model, year, alone}
+ * where a model's name was typed, perhaps with a year, and whether nothing else was; else null}.
+ */
+export async function findByWords(text, shelves) {
+  const query = cut(text, shelves.root);
+  const machine = machineOf(query, shelves.root);
+  const positions = await Promise.all(query.words.map((_, at) => termsAt(query, at, shelves)));
+  const { scores, shares, found } = summed(positions, shelves.root);
+  const named = namesIn(query, shelves.root);
+  const fits = machine?.year ? await shelves.bike({ model: machine.model.id, year: machine.year }) : null;
+  const ranked = [];
+  for (const place of found) {
+    if (shares[place] >= LEAST_SHARE) {
+      const other = fits && place < shelves.root.concerned && !fits.has(place) ? OTHER_MACHINE : 1;
+      const score = scores[place] * shares[place] ** 2 * (named.get(place) ?? 1) * other;
+      ranked.push({ place, score, step: Math.round(Math.log(score) / STEP) });
+    }
+  }
+  const least = LEAST_OF_BEST * ranked.reduce((most, { score }) => Math.max(most, score), 0);
+  ranked.sort((left, right) => right.step - left.step || left.place - right.place);
+  return {
+    found: ranked.filter(({ score }) => score >= least).map(({ place }) => place),
+    machine,
+    matched: (place) => matched(place, positions, shelves.root),
+  };
+}
+
+/** The words of a text without those that say nothing, unless there are no others; a year apart. */
+function cut(text, root) {
+  const stops = new Set(root.stop_words);
+  const all = wordsOf(text).flatMap((word) => word.match(/^(\p{L}{3,})(\p{N}{2,})$/u)?.slice(1) ?? [word]);
+  const telling = all.filter((word) => !stops.has(word));
+  const isYear = (word) => /^(?:19|20)[0-9]{2}$/.test(word);
+  const words = (telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
+  return { words, stems: words.map(stem), year: Number(telling.find(isYear)) || null };
+}
+
+/** Every run of the query's words as one term: [term, where it begins, number of words]. */
+function runs({ stems, words }, longest) {
+  return stems.flatMap((_, from) =>
+    Array.from({ length: Math.min(longest, stems.length - from) }, (__, more) => [
+      stems.slice(from, from + more + 1).join(""),
+      from,
+      more + 1,
+      stem(words.slice(from, from + more + 1).join("")),
+    ]),
+  );
+}
+
+/** Place → by how much the score of a model, system or component rises whose name was typed and nothing else. */
+function namesIn({ stems }, root) {
+  const typed = stems.join("");
+  const isHalf = (name) => typed.length >= LEAST_NAME && (name.startsWith(typed) || name.endsWith(typed));
+  const found = new Map();
+  for (const [name, place] of root.names) {
+    const rise = name === typed ? NAMED : isHalf(name) ? HALF_NAMED : 1;
+    found.set(place, Math.max(found.get(place) ?? 1, rise));
+  }
+  return found;
+}
+
+function machineOf(query, root) {
+  const models = new Map(root.models.map((model) => [model.place, model]));
+  const called = new Map(root.names.filter(([, place]) => models.has(place)));
+  let best = null;
+  for (const [name, , length] of runs(query, LONGEST_NAME)) {
+    if (called.has(name) && length > (best?.length ?? 0)) {
+      best = { model: models.get(called.get(name)), length };
+    }
+  }
+  if (best === null) {
+    return null;
+  }
+  const { first, last } = best.model;
+  const year = query.year >= first && query.year <= last ? query.year : null;
+  return { model: best.model, year, alone: best.length === query.words.length };
+}
+
+/** What the word at a place may mean: {rare, terms: [{term, near, places, weights}]}. */
+async function termsAt(query, at, shelves) {
+  const near = new Map();
+  const put = (term, value) => near.set(term, Math.max(near.get(term) ?? 0, value));
+  const word = query.stems[at];
+  const isLast = at === query.words.length - 1;
+  const groups = groupsOf(shelves.root);
+  put(word, 1);
+  for (const [stems, from, length, written] of runs(query, 3)) {
+    if (from <= at && at < from + length) {
+      (groups.get(stems) ?? []).forEach((group) => put(group, SAME_MEANING / length));
+      if (length === 2) {
+        put(written, 1 / length);
+      }
+    }
+  }
+  const typed = query.words[at];
+  // The last word may be half typed whether or not it is known, so nothing waits for that.
+  const early = isLast && typed.length >= 2 ? beginnings(typed, shelves) : null;
+  const [terms, whenLast] = await Promise.all([postings(near, shelves), early]);
+  const isKnown = terms.some(({ term, near: value }) => term === word || value >= SAME_MEANING);
+  const begun = whenLast ?? (isKnown || typed.length < 3 ? [] : await beginnings(typed, shelves));
+  terms.push(...begun);
+  if (!isKnown && !begun.length) {
+    terms.push(...(await misspelt(query, at, groups, shelves)));
+  }
+  return { rare: rarityOf(terms, word, shelves.root), terms };
+}
+
+/** A word that no entry has counts as much as one that one entry in a hundred has. */
+function rarityOf(terms, word, { size }) {
+  const best = terms.find(({ term }) => term === word) ?? [...terms].sort((one, two) => two.near - one.near)[0];
+  const count = best ? best.places.length : Math.max(1, size / 100);
+  return Math.log(1 + (size - count + 0.5) / (count + 0.5));
+}
+
+async function postings(near, shelves) {
+  const found = await Promise.all(
+    [...near].map(async ([term, value]) => posting(term, value, await shelves.value("terms", term))),
+  );
+  return found.filter(Boolean);
+}
+
+function posting(term, near, value) {
+  return value && { term, near, places: risen(value[0]), weights: value[1] };
+}
+
+async function beginnings(word, shelves) {
+  const longer = (await shelves.beginning("terms", word, MOST_FILES)).filter(([term]) => term !== word);
+  return longer
+    .sort(([one], [two]) => one.length - two.length)
+    .slice(0, MOST_BEGINNINGS)
+    .map(([term, value]) => posting(term, 0.6 + (0.35 * word.length) / term.length, value));
+}
+
+async function misspelt(query, at, groups, shelves) {
+  const [typed, word] = [query.words[at], query.stems[at]];
+  const limit = lettersForgiven(typed.length);
+  if (limit === 0 || !/\p{L}/u.test(typed)) {
+    return [];
+  }
+  const turned = (text) => Array.from(text).reverse().join("");
+  let close = closest(word, await shelves.wordsAround("start", word), limit);
+  if (close.least > 1) {
+    const ends = (await shelves.wordsAround("end", turned(word))).map(turned);
+    close = closest(word, [...new Set([...close.words, ...ends])], limit);
+  }
+  const near = new Map();
+  for (const term of close.words) {
+    const value = AMISS[close.least];
+    near.set(term, value);
+    (groups.get(term) ?? []).forEach((group) => near.set(group, Math.max(near.get(group) ?? 0, SAME_MEANING * value)));
+  }
+  return postings(near, shelves);
+}
+
+/** The words with the fewest letters amiss, and how many those are. */
+function closest(word, words, limit) {
+  let least = limit;
+  let found = [];
+  for (const other of words) {
+    const amiss = lettersAmiss(word, other, least);
+    if (amiss < least) {
+      [least, found] = [amiss, [other]];
+    } else if (amiss === least) {
+      found.push(other);
+    }
+  }
+  return { least: found.length ? least : Infinity, words: found.slice(0, MOST_NEAR) };
+}
+
+const groupMaps = new WeakMap();
+
+/** Member of a group, as one term → the terms that stand for its groups. */
+function groupsOf(root) {
+  if (!groupMaps.has(root)) {
+    const found = new Map();
+    root.groups.forEach((members, number) => {
+      for (const member of new Set(members.map((stems) => stems.join("")))) {
+        found.set(member, [...(found.get(member) ?? []), `=${number}`]);
+      }
+    });
+    groupMaps.set(root, found);
+  }
+  return groupMaps.get(root);
+}
+
+/**
+ * Scores by place, the shares of the query that the entries account for by place, and the places that have any.
+ * Plain arrays over all entries: at tens of thousands of postings maps would take ten times as long.
+ */
+export function summed(positions, { scale, size }) {
+  const scores = new Float64Array(size);
+  const shares = new Float64Array(size);
+  const best = new Float64Array(size);
+  const asked = positions.reduce((sum, { rare }) => sum + rare, 0) || 1;
+  const found = [];
+  for (const { rare, terms } of positions) {
+    const touched = [];
+    for (const { near, places, weights } of terms) {
+      for (let at = 0; at < places.length; at += 1) {
+        const place = places[at];
+        const score = (near * weights[at]) / scale;
+        if (best[place] === 0) {
+          touched.push(place);
+        }
+        if (score > best[place]) {
+          best[place] = score;
+        }
+      }
+    }
+    for (const place of touched) {
+      if (shares[place] === 0) {
+        found.push(place);
+      }
+      scores[place] += best[place];
+      shares[place] += rare / asked;
+      best[place] = 0;
+    }
+  }
+  return { scores, shares, found };
+}
+
+/** The terms by which an entry was found; for a group of equal words its members. */
+function matched(place, positions, root) {
+  const terms = positions.flatMap((position) =>
+    position.terms.filter(({ places }) => places.includes(place)).map(({ term }) => term),
+  );
+  const words = terms.flatMap((term) => (term.startsWith("=") ? root.groups[Number(term.slice(1))].flat() : [term]));
+  return [...new Set(words)];
+}

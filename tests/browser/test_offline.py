@@ -1,0 +1,313 @@
+"""Without a network: what was visited and what was kept still shows, always of one build, and says how old it is."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+from site_server import Switch, switched
+
+ROOT = Path(__file__).parents[2]
+FAULT = "faults/battery-flat-overnight/"
+OTHER = "faults/starter-only-clicks/"
+OLD_WHY, NEW_WHY = "Old reason.", "New reason."
+BELOW = "/club/lore/"
+
+Device = Callable[[], Page]
+
+
+def _build(kb: Path, site: Path) -> Path:
+    command = [sys.executable, "-m", "kbtools", "build", "--kb", str(kb), "--site-dir", str(site)]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return site
+
+
+@pytest.fixture(scope="module")
+def builds(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
+    """The demo twice: in the second build every fault has another reason in its ride advice."""
+    folder = tmp_path_factory.mktemp("builds")
+    kb = folder / "kb"
+    shutil.copytree(ROOT / "kb", kb)
+    _say_why(kb, OLD_WHY)
+    first = _build(kb, folder / "first")
+    _say_why(kb, NEW_WHY)
+    # This one changes the finder's data too.
+    other = kb / "faults" / "starting" / "starter-only-clicks.yml"
+    other.write_text(other.read_text("utf-8").replace("title: Starter", "title: The starter"), "utf-8")
+    return first, _build(kb, folder / "second")
+
+
+def _say_why(kb: Path, why: str) -> None:
+    changed = 0
+    for path in kb.glob("faults/*/*.yml"):
+        text = path.read_text("utf-8")
+        new = re.sub(r"(?m)^(  why:).*(?:\n    .*)*$", rf"\1 {why}", text, count=1)
+        changed += new != text
+        path.write_text(new, "utf-8")
+    assert changed > 20
+
+
+@pytest.fixture
+def host(builds: tuple[Path, Path]) -> Switch:
+    return Switch(builds[0])
+
+
+@pytest.fixture
+def root(host: Switch) -> Iterator[str]:
+    with switched(host, BELOW) as address:
+        yield address
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    opened = browser.new_context(viewport={"width": 390, "height": 844})
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext, root: str) -> Page:
+    """A page on the first build, its service worker at work."""
+    opened = context.new_page()
+    opened.goto(root)
+    wait_for_build(opened)
+    return opened
+
+
+_ACTIVE = """async (build) => {
+    const worker = (await navigator.serviceWorker.ready).active;
+    const names = await caches.keys();
+    return worker.state === "activated" && names.some((name) => name.endsWith(`pages-${build}`))
+        && names.filter((name) => name.includes(":pages-")).length === 1;
+}"""
+
+
+def wait_for_build(page: Page, site: Path | None = None) -> None:
+    """Until the service worker of this build (or of the page's) has taken over, and no other one's pages are left."""
+    build = page.locator('meta[name="build"]').get_attribute("content") if site is None else build_of(site)
+    page.wait_for_function("async () => Boolean(await navigator.serviceWorker.getRegistration())")
+    for _ in range(150):
+        if page.evaluate(_ACTIVE, build):
+            return
+        page.wait_for_timeout(100)
+    pytest.fail(f"the service worker of {build} did not take over")
+
+
+def build_of(site: Path) -> str:
+    found = re.search(r'<meta name="build" content="([0-9a-f]+)">', (site / "index.html").read_text("utf-8"))
+    assert found
+    return found[1]
+
+
+def shown_build(page: Page) -> str | None:
+    return page.locator('meta[name="build"]').get_attribute("content")
+
+
+def test_finder_and_visited_pages_work_without_a_network(page: Page, root: str, host: Switch) -> None:
+    page.goto(f"{root}{FAULT}")
+    expect(page.locator("main")).to_contain_text(OLD_WHY)
+    page.goto(root)
+    host.unplug()
+    page.goto(f"{root}{FAULT}")
+    expect(page.locator("main")).to_contain_text(OLD_WHY)
+    expect(page.locator("[data-kept-note]")).to_be_visible()
+    expect(page.locator("[data-kept-note]")).to_contain_text("Ride advice may have changed since")
+    page.goto(f"{root}?q=batery+flat")
+    expect(page.locator("#finder-results a").first).to_contain_text("Battery flat")
+    page.fill("#finder", "P0562")
+    expect(page.locator("#finder-results a").first).to_contain_text("P0562")
+
+
+def test_the_page_on_which_the_worker_started_is_kept_too(context: BrowserContext, root: str, host: Switch) -> None:
+    first = context.new_page()
+    first.goto(f"{root}{OTHER}")
+    wait_for_build(first)
+    host.unplug()
+    first.reload()
+    expect(first.locator("main")).to_contain_text(OLD_WHY)
+
+
+def test_a_page_that_was_not_kept_says_so_and_never_that_one_may_ride(page: Page, root: str, host: Switch) -> None:
+    host.unplug()
+    answer = page.goto(f"{root}{OTHER}")
+    assert answer
+    assert answer.status == 503
+    expect(page.locator("main")).to_contain_text("Whether you may ride is not known")
+
+
+def test_with_a_network_the_page_is_the_newest_and_carries_no_note(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
+) -> None:
+    page.goto(f"{root}{FAULT}")
+    host.folder = builds[1]
+    page.goto(f"{root}{FAULT}")
+    expect(page.locator("main")).to_contain_text(NEW_WHY)
+    expect(page.locator("[data-kept-note]")).to_be_hidden()
+
+
+def test_a_new_build_takes_the_place_of_all_that_was_kept(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
+) -> None:
+    for address in (FAULT, OTHER):
+        page.goto(f"{root}{address}")
+    page.goto(root)
+    host.folder = builds[1]
+    page.goto(f"{root}{FAULT}")
+    wait_for_build(page, builds[1])
+    host.unplug()
+    for address in (FAULT, OTHER):
+        page.goto(f"{root}{address}")
+        expect(page.locator("main")).to_contain_text(NEW_WHY)
+        assert shown_build(page) == build_of(builds[1])
+    page.goto(f"{root}?q=batery+flat")
+    expect(page.locator("#finder-results a").first).to_contain_text("Battery flat")
+    assert shown_build(page) == build_of(builds[1])
+
+
+@pytest.mark.parametrize("lost", ["the data", "a page", "the list"])
+def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path], lost: str
+) -> None:
+    for address in (FAULT, OTHER):
+        page.goto(f"{root}{address}")
+    page.goto(root)
+    second = build_of(builds[1])
+    host.folder = builds[1]
+    before = len(host.asked)
+    breaks = {"the data": "data/finder-", "a page": OTHER, "the list": f"build/{second}"}[lost]
+    host.is_lost = lambda path: path.startswith(breaks)
+    page.goto(f"{root}{FAULT}")
+    # It has tried: the worker's script of the second build was fetched.
+    for _ in range(100):
+        if "sw.js" in host.asked[before:]:
+            break
+        page.wait_for_timeout(50)
+    assert "sw.js" in host.asked[before:]
+    page.wait_for_timeout(1500)
+    host.unplug()
+    for address in (FAULT, OTHER, ""):
+        page.goto(f"{root}{address}")
+        assert shown_build(page) == build_of(builds[0])
+    page.goto(f"{root}{FAULT}")
+    expect(page.locator("main")).to_contain_text(OLD_WHY)
+    page.goto(f"{root}?q=batery+flat")
+    expect(page.locator("#finder-results a").first).to_contain_text("Battery flat")
+    # The next visit with a whole network brings the second one.
+    host.plug()
+    page.goto(root)
+    wait_for_build(page, builds[1])
+
+
+def test_pages_of_another_build_are_never_put_beside_those_of_the_worker(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
+) -> None:
+    host.folder = builds[1]
+    host.is_lost = lambda path: path == "sw.js"
+    page.goto(f"{root}{FAULT}")
+    expect(page.locator("main")).to_contain_text(NEW_WHY)
+    page.wait_for_timeout(300)
+    host.unplug()
+    answer = page.goto(f"{root}{FAULT}")
+    assert answer
+    assert answer.status == 503
+
+
+def test_a_file_that_did_not_change_is_not_fetched_again(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
+) -> None:
+    host.folder = builds[1]
+    before = len(host.asked)
+    page.goto(root)
+    wait_for_build(page, builds[1])
+    again = [path for path in host.asked[before:] if path.startswith("data/finder-") and "/bikes/" in path]
+    # Which entries concern a machine did not change.
+    assert again == []
+    assert any("/entries/" in path for path in host.asked[before:])
+
+
+def choose_bike(page: Page) -> None:
+    page.locator("[data-bike-choose]:visible").first.click()
+    page.select_option("[data-bike-model]", label="Bittern 900")
+    page.select_option("[data-bike-year]", "2007")
+    page.get_by_role("button", name="This is mine").click()
+
+
+def keep(page: Page, root: str) -> None:
+    page.goto(f"{root}my-bike/")
+    choose_bike(page)
+    expect(page.locator("[data-my-bike-size]")).to_contain_text(
+        re.compile(r"\d+ faults and \d+ codes, about [\d.]+ MB")
+    )
+    page.get_by_role("button", name="Keep on this device").click()
+
+
+def kept_text(page: Page) -> str:
+    status = page.locator("[data-my-bike-status]")
+    expect(status).to_contain_text("Kept on", timeout=20_000)
+    return status.inner_text()
+
+
+def test_one_press_keeps_everything_about_my_bike(page: Page, root: str, host: Switch) -> None:
+    keep(page, root)
+    text = kept_text(page)
+    assert re.search(r"Kept on \d+ \w+ 20\d\d: \d+ pages, [\d.]+ MB\. Ride advice may have changed since", text)
+    host.unplug()
+    page.goto(f"{root}my-bike/")
+    assert kept_text(page) == text
+    for address in (FAULT, "models/bittern-900/2007/", "codes/p0562/"):
+        answer = page.goto(f"{root}{address}")
+        assert answer
+        assert answer.status == 200
+        expect(page.locator("[data-kept-note]")).to_be_visible()
+    # Another model's fault was not asked for.
+    answer = page.goto(f"{root}faults/carburettors-flood/")
+    assert answer
+    assert answer.status == 503
+
+
+def test_my_bike_follows_a_new_build(page: Page, root: str, host: Switch, builds: tuple[Path, Path]) -> None:
+    keep(page, root)
+    kept_text(page)
+    host.folder = builds[1]
+    page.goto(root)
+    wait_for_build(page, builds[1])
+    host.unplug()
+    for address in (FAULT, "faults/voltage-sags-when-wet/"):
+        page.goto(f"{root}{address}")
+        expect(page.locator("main")).to_contain_text(NEW_WHY)
+
+
+def test_keeping_that_breaks_off_is_told_and_claims_nothing(page: Page, root: str, host: Switch) -> None:
+    host.is_lost = lambda path: path.startswith("faults/voltage-sags")
+    keep(page, root)
+    status = page.locator("[data-my-bike-status]")
+    expect(status).to_contain_text("Not everything arrived", timeout=20_000)
+    expect(status).not_to_contain_text("Kept on")
+    host.plug()
+    page.get_by_role("button", name="Keep on this device").click()
+    kept_text(page)
+
+
+def test_my_bike_is_removed_with_one_press(page: Page, root: str, host: Switch) -> None:
+    keep(page, root)
+    kept_text(page)
+    page.get_by_role("button", name="Remove from this device").click()
+    expect(page.locator("[data-my-bike-status]")).to_be_empty()
+    host.unplug()
+    answer = page.goto(f"{root}{FAULT}")
+    assert answer
+    assert answer.status == 503
+
+
+def test_a_served_site_has_no_service_worker(demo_site: Path) -> None:
+    """`kbtools serve` would show old pages to whoever is writing; the built site has one, at its root."""
+    assert (demo_site / "sw.js").is_file()
+    home = (demo_site / "index.html").read_text("utf-8")
+    assert "data-offline" in home
