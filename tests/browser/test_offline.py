@@ -16,7 +16,8 @@ from site_server import Switch, switched
 ROOT = Path(__file__).parents[2]
 FAULT = "faults/battery-flat-overnight/"
 OTHER = "faults/starter-only-clicks/"
-OLD_WHY, NEW_WHY = "Old reason.", "New reason."
+OLD_WHY = "An old reason, since until tonight nothing gets hot, loose, slippery or louder than usual."
+NEW_WHY = "A new reason, since until tomorrow nothing gets hot, loose, slippery or louder than usual."
 BELOW = "/club/lore/"
 
 Device = Callable[[], Page]
