@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Response
 
 MOST = 100_000
 """Bytes with gzip, everything that the page fetches by itself, the document among it."""
@@ -38,7 +38,7 @@ def measured(browser: Browser, serve: Callable[..., str], demo_site: Path) -> di
             " window.shifted += each.hadRecentInput ? 0 : each.value; })"
             ".observe({ type: 'layout-shift', buffered: true });"
         )
-        tab.on("response", lambda answer, b=bodies, t=twice: _note(answer.url, answer.body(), b, t))
+        tab.on("response", noter(bodies, twice))
         tab.goto(f"{address}{page}")
         tab.wait_for_load_state("networkidle")
         tab.wait_for_timeout(300)
@@ -48,10 +48,13 @@ def measured(browser: Browser, serve: Callable[..., str], demo_site: Path) -> di
     return found
 
 
-def _note(url: str, body: bytes, bodies: dict[str, bytes], twice: list[str]) -> None:
-    if url in bodies:
-        twice.append(url)
-    bodies[url] = body
+def noter(bodies: dict[str, bytes], twice: list[str]) -> Callable[[Response], None]:
+    def note(answer: Response) -> None:
+        if answer.url in bodies:
+            twice.append(answer.url)
+        bodies[answer.url] = answer.body()
+
+    return note
 
 
 def test_a_fault_page_weighs_little(measured: dict[str, tuple[int, float, list[str]]]) -> None:
