@@ -83,6 +83,7 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
         notices_by_model_year=_grouped(_notices(faults, scopes, shared)),
         units_by_model_year=_grouped(_units(base, years)),
         cases_by_fault=_grouped(_cases_by_fault(newest_first, published, renamed)),
+        followed=frozenset(case.follows for case in newest_first if case.follows is not None),
         cases_by_model_year=_grouped(_cases_by_model_year(newest_first, years)),
         relations=_relations(published, tombstones, renamed),
         children=_grouped((system.parent, system) for system in base.systems.values()),

@@ -118,6 +118,8 @@ class Index:
     """The control units fitted in a model year."""
     cases_by_fault: Mapping[str, tuple[Case, ...]]
     """The cases of a published fault, the last seen first."""
+    followed: frozenset[str]
+    """Ids of the cases that a later one follows: the trouble was not over."""
     cases_by_model_year: Mapping[ModelYear, tuple[Case, ...]]
     """The cases of a model year, the last seen first; those that nobody has explained among them."""
     relations: Mapping[str, tuple[Relation, ...]]

@@ -5,6 +5,7 @@ MkDocs' environment does not escape, so no text of the knowledge base ever meets
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Iterable
 from pathlib import Path
 
@@ -61,6 +62,7 @@ class Renderer:
             "figures": money.show_range,
             "count": count_of,
             "day": day,
+            "json": json_block,
         }
 
     def article(self, spec: PageSpec, **extra: object) -> Markup:
@@ -99,6 +101,18 @@ def relative(address: str, depth: int) -> str:
 def together(words: Iterable[str], joint: str) -> Markup:
     """Plain texts one after another, escaped, with a joint of our own between them."""
     return Markup.escape(joint).join(text.visible(word) for word in words)
+
+
+_NOT_IN_JSON = {ord(each): f"\\u{ord(each):04x}" for each in "<>&\u2028\u2029"}
+
+
+def json_block(data: object) -> Markup:
+    """Data for a `<script type="application/json">`, which no text in it can end and no parser can take for markup.
+
+    Inside strings of JSON, the only place where such characters can stand, an escape means the same as the character.
+    """
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return Markup(text.translate(_NOT_IN_JSON))  # noqa: S704 (nothing in it can end the element)
 
 
 def _shown(value: object) -> object:

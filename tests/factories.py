@@ -222,6 +222,9 @@ def article(base: KnowledgeBase, address: str) -> str:
 
 
 def rendered(spec: PageSpec, renderer: Renderer) -> str:
-    """The article of a page; the home page is given what the site gives it."""
-    extra = {"finder_data": "data/finder/", "hand_written": None} if spec.kind == "home" else {}
-    return str(renderer.article(spec, **extra))
+    """The article of a page, given what the site gives it."""
+    extra: dict[str, dict[str, object]] = {
+        "home": {"finder_data": "data/finder/", "hand_written": None},
+        "several": {"several_data": "../several/", "home_href": "../"},
+    }
+    return str(renderer.article(spec, **extra.get(spec.kind, {})))

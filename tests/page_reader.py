@@ -25,6 +25,9 @@ class Article(HTMLParser):
         self.sections: list[str] = []
         self.tags: list[tuple[str, dict[str, str | None]]] = []
         self.text = ""
+        self.data: list[str] = []
+        """What stands in data blocks, which nobody reads."""
+        self._in_data = False
         self.feed(html)
         self.close()
         self.text = " ".join(self.text.split())
@@ -32,6 +35,7 @@ class Article(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self._apart(tag)
         attributes = dict(attrs)
+        self._in_data = tag == "script"
         self.tags.append((tag, attributes))
         if tag == "a":
             self.links.append(attributes["href"] or "")
@@ -41,9 +45,13 @@ class Article(HTMLParser):
                 self.sections.append(attributes["id"] or "")
 
     def handle_data(self, data: str) -> None:
-        self.text += data
+        if self._in_data:
+            self.data.append(data)
+        else:
+            self.text += data
 
     def handle_endtag(self, tag: str) -> None:
+        self._in_data = False
         self._apart(tag)
 
     def _apart(self, tag: str) -> None:

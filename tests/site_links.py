@@ -57,7 +57,7 @@ class _Reader(HTMLParser):
         parsed.handlers += [f"{tag} {name}" for name in given if name.startswith("on") or name == "style"]
         if tag == "a" and "href" in given:
             parsed.links.append(given["href"])
-        if tag == "script" and "src" not in given:
+        if tag == "script" and "src" not in given and given.get("type") != "application/json":
             parsed.inline_scripts += 1
         if tag == "meta":
             parsed.metas[given.get("name") or given.get("http-equiv") or ""] = given.get("content", "")

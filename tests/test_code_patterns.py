@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-import time
 import warnings
 
 import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
+from patience import within_reason
 
 from kbtools.model.code_pattern import LONGEST_PATTERN, fits
 from kbtools.model.codes import CodeFormat, formats_record, pattern_problem
@@ -134,7 +134,7 @@ def test_a_pattern_that_is_taken_compiles_without_a_warning_and_another_fits_not
 @example("a+a+b")
 def test_no_pattern_that_is_taken_is_slow_on_any_text(pattern: str) -> None:
     assume(pattern_problem(pattern) is None)
-    began = time.perf_counter()
-    for text in ("a" * 31 + "!", "a" * 32, "ab" * 16, "1" * 31 + "!"):
-        fits(pattern, text)
-    assert time.perf_counter() - began < 0.5  # an ordinary pattern takes microseconds, (a+)+b minutes
+    # An ordinary pattern takes microseconds, (a+)+b minutes.
+    with within_reason(pattern):
+        for text in ("a" * 31 + "!", "a" * 32, "ab" * 16, "1" * 31 + "!"):
+            fits(pattern, text)

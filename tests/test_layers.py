@@ -17,8 +17,9 @@ LAYERS: dict[str, tuple[str, ...]] = {
     "reading": ("kbtools.reading",),
     "computing": (
         *("kbtools.applicability", "kbtools.index", "kbtools.scope", "kbtools.markup", "kbtools.personal"),
-        # Places that are kept for what comes later.
-        *("kbtools.evidence", "kbtools.costs", "kbtools.checkplan", "kbtools.duplicates"),
+        *("kbtools.evidence", "kbtools.costs", "kbtools.checkplan", "kbtools.several_codes", "kbtools.evidence_table"),
+        # A place that is kept for what comes later.
+        "kbtools.duplicates",
     ),
     "publishing": (
         *(
@@ -29,7 +30,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
             "kbtools.pages",
             "kbtools.report",
         ),
-        "kbtools.export",
+        *("kbtools.export", "kbtools.several_index"),
     ),
     "edges": (
         *("kbtools.repository", "kbtools.locate", "kbtools.clock", "kbtools.filesystem", "kbtools.publish"),

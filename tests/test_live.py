@@ -27,8 +27,8 @@ from kbtools.publish import publish
 from kbtools.site import panel, watching
 from kbtools.site.live import LiveSite, ServeError, locate
 
-SOON = 2.0
-"""Seconds within which an edit has to show."""
+SOON = 20.0
+"""Seconds within which an edit has to show, on a machine that does much else: a guard, no measurement."""
 POLICY = "<meta http-equiv=Content-Security-Policy content=\"script-src 'self'; style-src 'self'; connect-src 'self'\">"
 """What the site's own pages carry, as far as it bears on what may be added to them."""
 HOSTILE = "</aside><script>document.title = 'ran'</script><img src=x onerror=alert(1)> & \"q\" \x00\u202e"
@@ -301,9 +301,9 @@ def test_pages_are_answered_while_a_build_goes_on(desk: Desk) -> None:
     write(desk)
     assert begun.wait(SOON)
     try:
-        asked = time.monotonic()
+        # It would wait for `go_on` otherwise.
         assert "first" in desk.get()[2]
-        assert time.monotonic() - asked < 1
+        assert not go_on.is_set()
     finally:
         go_on.set()
     desk.wait_for("second")
@@ -584,10 +584,8 @@ def test_in_a_browser_the_page_reloads_both_ways_and_breaks_no_policy(desk: Desk
     page.on("pageerror", lambda error: said.append(str(error)))
     page.goto(desk.server.url)
     page.wait_for_timeout(300)
-    begun = time.monotonic()
     write(desk)
-    page.wait_for_selector("text=second", timeout=5000)
-    assert time.monotonic() - begun < SOON
+    page.wait_for_selector("text=second", timeout=1000 * SOON)
     (desk.kb / "a.txt").write_text(f"!error {HOSTILE} {'long' * 200}")
     page.wait_for_selector(".kbtools-panel", timeout=5000)
     assert page.title() == "t"

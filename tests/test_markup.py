@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-import time
 import unicodedata
 
 import markdown
@@ -11,6 +10,7 @@ import nh3
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from patience import within_reason
 
 from kbtools.markup import raw_html, scheme, unsafe_links, unseen, without_code
 
@@ -240,14 +240,12 @@ def test_nasty_texts_take_no_time() -> None:
     # Each 100 kB takes under a fifth of a second; a pattern that runs away would take hours.
     for piece in NASTY:
         text = piece * (100_000 // len(piece))
-        start = time.perf_counter()
-        found = len(list(raw_html(text))), len(list(unsafe_links(text))), len(list(unseen(text)))
+        with within_reason(piece):
+            found = len(list(raw_html(text))), len(list(unsafe_links(text))), len(list(unseen(text)))
         assert max(found) <= len(text)
-        assert time.perf_counter() - start < 5, piece
 
 
 def test_fences_of_falling_length_take_no_time() -> None:
     text = "".join(f"{'~' * length}x\n" for length in range(440, 2, -1))
-    start = time.perf_counter()
-    without_code(text + "`")
-    assert time.perf_counter() - start < 5
+    with within_reason():
+        without_code(text + "`")

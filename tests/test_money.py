@@ -17,6 +17,7 @@ from kbtools.model.money import (
     Range,
     currency_digits,
     parse_distance,
+    show_about,
     show_money,
     show_number,
     show_range,
@@ -125,3 +126,20 @@ def test_a_mile_is_what_the_agreement_of_1959_says() -> None:
 
 def test_thousands_are_set_apart() -> None:
     assert Distance(value=61200, unit="km").text == "61\u202f200\u00a0km"
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "shown"),
+    [
+        (195.34, "EUR", "195 EUR"),
+        (35.8, "EUR", "36 EUR"),
+        (7.256, "EUR", "7.26 EUR"),
+        (1234.0, "EUR", "1 230 EUR"),
+        (999.7, "EUR", "1 000 EUR"),
+        (0.0, "EUR", "0 EUR"),
+        (7.256, "JPY", "7 JPY"),
+        (7.2564, "KWD", "7.256 KWD"),
+    ],
+)
+def test_a_reckoned_amount_shows_no_more_than_is_known(amount: float, currency: str, shown: str) -> None:
+    assert show_about(amount, currency).replace("\u00a0", " ").replace("\u202f", " ") == shown

@@ -22,7 +22,9 @@ def test_a_fault_answers_in_the_order_in_which_an_owner_asks() -> None:
     order = ["free", "ride", "codes", "causes", "before", "checks", "fixes", "cases", "sources", "next"]
     assert ARTICLES["faults/sags/"].sections == order
     # What an entry does not have leaves no empty heading behind.
-    assert ARTICLES["faults/flat/"].sections == ["ride", "codes", "causes", "before", "fixes", "sources", "next"]
+    assert ARTICLES["faults/flat/"].sections == [
+        *("ride", "codes", "causes", "before", "checks", "fixes", "sources", "next"),
+    ]
 
 
 def test_drafts_are_nowhere() -> None:
@@ -176,13 +178,14 @@ def test_access_comes_with_what_it_needs_in_the_order_of_the_work() -> None:
 def test_a_check_says_what_is_good_and_what_a_bad_result_means() -> None:
     text = ARTICLES["faults/sags/"].text
     assert "Good: 13.5–14.8 V at battery posts, warm" in text
-    assert "Too low: It is plug" in text
-    assert "Too high: It is stator" in text
-    assert "It shows on 8 of ten bikes with such a cause" in text
+    assert "Too low: likely It is plug." in text
+    assert "Too high: likely It is stator." in text
+    assert "makes it less likely, no more: it shows on 8 of ten bikes with such a cause" in text
     assert "It says something only while the fault is there." in text
     assert "costs 5 EUR" in text
     assert "Seat-off" not in text
-    assert "Access seat-off (3 min), then access tank-off (3 min) first" in text
+    # Two times three minutes to open, five for the check; the next one finds it open.
+    assert "Key off 11 min Access seat-off, then access tank-off first, counted in" in text
 
 
 def test_codes_say_when_they_set_and_which_one_comes_first() -> None:

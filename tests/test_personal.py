@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-import time
 from pathlib import Path
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from patience import within_reason
 from vininfo import Vin
 
 from kbtools.personal import address, email, name, phone, plate, vin
@@ -137,7 +137,6 @@ def test_nasty_texts_take_no_time(kind: str) -> None:
     # Each 100 kB takes under a tenth of a second; a pattern that runs away would take hours.
     for piece in NASTY:
         text = piece * (100_000 // len(piece))
-        start = time.perf_counter()
-        KINDS[kind].may_hold(text)
-        assert len(list(KINDS[kind].find(text))) <= len(text)
-        assert time.perf_counter() - start < 5, piece
+        with within_reason(piece):
+            KINDS[kind].may_hold(text)
+            assert len(list(KINDS[kind].find(text))) <= len(text)

@@ -8,6 +8,8 @@ from kbtools import __version__
 from kbtools.cli.build import build
 from kbtools.cli.check import check
 from kbtools.cli.code import code
+from kbtools.cli.evidence import evidence
+from kbtools.cli.plan import plan
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
 
@@ -18,5 +20,5 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, check, code, rules, serve):
+for _command in (build, check, code, evidence, plan, rules, serve):
     main.add_command(_command)

@@ -33,9 +33,6 @@ VERSION: Final = 2
 CONTRIBUTE: Final = "contribute/"
 """The hand-written page that tells how to contribute, where a club has one."""
 
-SEVERAL: Final = "several/"
-"""The page about several codes at once; `?codes=` and the codes, with commas."""
-
 KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7}
 """A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
 
@@ -186,7 +183,7 @@ def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Se
         "pages": {
             "codes": addresses.CODES,
             "contribute": CONTRIBUTE if CONTRIBUTE in pages else None,
-            "several": SEVERAL if SEVERAL in pages else None,
+            "several": addresses.SEVERAL if addresses.SEVERAL in pages else None,
         },
         "names": list(_names(found)),
         "models": list(_models(base, this_year, found)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Literal
@@ -94,6 +95,13 @@ def show_money(amount: Range, currency: str) -> str:
     digits = currency_digits(currency)
     low, high = _amount(amount.low, digits), _amount(amount.high, digits)
     return f"{low if low == high else f'{low}–{high}'}\u00a0{currency}"
+
+
+def show_about(amount: float, currency: str) -> str:
+    """A reckoned amount, which is no price: three figures of it, and nothing behind the point from 10 on: `195 EUR`."""
+    size = math.floor(math.log10(abs(amount))) if amount else 0
+    rounded = round(amount, 2 - size if size > 1 else 0 if size == 1 else currency_digits(currency))
+    return show_money(Range(low=rounded, high=rounded), currency)
 
 
 def show_number(value: float) -> str:

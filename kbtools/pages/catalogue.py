@@ -7,7 +7,20 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.index import Index
-from kbtools.pages import code, component, fault, home, model, model_year, moved, my_bike, rule, system
+from kbtools.pages import (
+    code,
+    component,
+    fault,
+    figures,
+    home,
+    model,
+    model_year,
+    moved,
+    my_bike,
+    rule,
+    several,
+    system,
+)
 from kbtools.pages.spec import PageSpec
 from kbtools.rules.explained import Explained
 
@@ -40,7 +53,9 @@ def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
     yield from system.pages(index)
     yield from component.pages(index)
     yield from my_bike.pages(index)
+    yield from several.pages(index)
     yield from moved.pages(index)
+    yield from figures.pages(index)
 
 
 def collisions(specs: Iterable[PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:

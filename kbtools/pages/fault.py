@@ -3,20 +3,36 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
+from kbtools.costs import IncompleteError, Problem, problem_of
+from kbtools.evidence import evidence_of
 from kbtools.index import Index, Relation
+from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.fault import CodeRow, Fault, Source
+from kbtools.model.money import show_number
 from kbtools.pages import addresses
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.code_words import structure_words
 from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
+from kbtools.pages.plan_data import plan_data
+from kbtools.pages.plan_views import Names, check_order, plan_view
+from kbtools.pages.plan_words import WORDS
+from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
-from kbtools.pages.words import SOURCE
-from kbtools.pages.work import cause_anchors, cause_views, caution_texts, check_views, machine_views
+from kbtools.pages.words import SOURCE, STATUS_MEANS
+from kbtools.pages.work import (
+    cause_anchors,
+    cause_views,
+    caution_texts,
+    check_anchors,
+    check_views,
+    machine_views,
+)
 
 SAFETY_FILE = "pages/safety.md"
 NOTICES = ("recall", "bulletin")
@@ -95,14 +111,14 @@ def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
 def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> PageSpec:
     """The page of one fault. `safety` is the address of the page about working safely, None where there is none."""
     path = index.paths.get(fault.system or "", ())
+    work = _work(fault, index)
     context: dict[str, object] = {
         "fault": fault,
         "machines": machine_views(fault.applies_to, index),
         "notices": _notices(fault, index),
         "ride": ride_words(fault_level(fault)),
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
-        "causes": cause_views(fault, index),
-        "checks": check_views(fault, index),
+        **work,
         "cautions": caution_texts(fault.cautions, index.base),
         "safety_critical": bool(path) and path[-1].safety_critical,
         "safety": safety,
@@ -127,6 +143,49 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
     )
 
 
+def _work(fault: Fault, index: Index) -> dict[str, object]:
+    """What it usually is, what to check first, what mends it."""
+    evidence = evidence_of(fault, index, club_of(index))
+    seen = shares_view(fault, evidence)
+    no_plan = ""
+    problem: Problem | None = None
+    plan: Plan | None = None
+    try:
+        problem = problem_of(fault, index)
+        plan = plan_of(problem, Owner())
+    except IncompleteError as error:
+        no_plan = f"No plan can be reckoned, because the entry does not say enough ({error})."
+    except TooLargeError:
+        no_plan = "No plan is shown: this entry leaves too many ways to go to weigh them all."
+    anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
+    names = _names(fault, problem, anchors, index)
+    view = plan_view(plan, problem, names) if plan is not None and problem is not None else None
+    checks = check_views(fault, index, anchors)
+    in_line = {step.check for step in view.steps} if view is not None else set()
+    return {
+        "shares": seen,
+        "causes": cause_views(fault, index, evidence, seen, anchors),
+        "checks": checks,
+        "other_checks": tuple(check for each, check in checks.items() if each not in in_line),
+        "plan": view,
+        "plan_data": plan_data(fault, problem, names, index) if view is not None and problem is not None else None,
+        "no_plan": no_plan,
+        "told": cases_view(fault, index, tuple(seen.rows)),
+        "prior_strength": show_number(evidence.prior_strength),
+        "statuses": STATUS_MEANS if fault.codes else (),
+        "words": WORDS,
+    }
+
+
+def _names(fault: Fault, problem: Problem | None, checks: Mapping[str, Anchor], index: Index) -> Names:
+    jobs = [job.id for job in problem.access] if problem is not None else []
+    return Names(
+        causes={**{each: anchor.title for each, anchor in cause_anchors(fault).items()}, UNLISTED: WORDS["unlisted"]},
+        checks=checks,
+        access={each: index.base.access[each].name for each in jobs},
+    )
+
+
 def _sections(context: dict[str, object]) -> Iterator[Section]:
     if context["notices"]:
         yield Section(id="free", title="It may be free")
@@ -135,8 +194,7 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
         yield Section(id="codes", title="What the code means")
     yield Section(id="causes", title="What it usually is")
     yield Section(id="before", title="Before you start")
-    if context["checks"]:
-        yield Section(id="checks", title="What to check first")
+    yield Section(id="checks", title="What to check first" if context["checks"] else "What to do first")
     yield Section(id="fixes", title="Mending it, and what it costs")
     if context["cases"]:
         yield Section(id="cases", title="Cases")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from kbtools.model.fault import Reading, Verify
 from kbtools.pages.lines import Link
+from kbtools.pages.share_views import ShareView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +75,12 @@ class FixView:
     """Markdown, each once."""
     verify: Verify | None
     """How to see that it worked."""
+    held: str | None
+    """How often it held; None where nobody has reported."""
+    paid: tuple[str, ...]
+    """What members paid for it, where enough say so."""
+    often_with: tuple[Anchor, ...]
+    """Causes found beside its own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,16 +89,16 @@ class CauseView:
 
     anchor: Anchor
     """Where it stands, and what it is."""
-    share: str | None
-    """How often it is the one, in words, as the curators judge."""
+    id: str
+    """Of the cause."""
+    share: ShareView
+    """How often it is the one."""
     component: Link | None
     """The part."""
     machines: tuple[MachineView, ...]
     """Where it exists, if not everywhere."""
     only_if: str | None
     """Markdown."""
-    often_with: tuple[Anchor, ...]
-    """Causes found beside it."""
     checks: tuple[Anchor, ...]
     """Checks that can show it."""
     fix: FixView | None
@@ -102,6 +109,8 @@ class CauseView:
 class CheckView:
     """Something to look at or to measure."""
 
+    id: str
+    """Of the check."""
     anchor: Anchor
     """Where it stands; the title is its number."""
     do: str | None

@@ -68,6 +68,27 @@ CODE_STATUS: Final[Mapping[CodeStatus, str]] = {
     "pending": "pending",
     "intermittent": "intermittent",
 }
+# Common practice, no source.
+STATUS_MEANS: Final[tuple[tuple[CodeStatus, str], ...]] = (
+    (
+        "stored",
+        "The unit has noticed it, perhaps long ago. Where it is not present as well, note it with all that is stored "
+        "beside it, clear it, ride as far as the advice above lets you, and see whether it comes back, before you buy "
+        "parts.",
+    ),
+    ("present", "It is there now, so that every check below can find it. Check first, clear afterwards."),
+    (
+        "pending",
+        "Seen, but not often enough to be stored yet. Note it and read again after the next rides: by then it is "
+        "stored or gone.",
+    ),
+    (
+        "intermittent",
+        "It comes and goes: look at plugs, cables and earths first, and move them while you measure. A check that says "
+        "something only while the fault is there has to wait for it.",
+    ),
+)
+"""What the status of a code means for the next step, plain text."""
 RESULT: Final[Mapping[CheckResult | FixResult, str]] = {
     "bad": "bad",
     "good": "good",
@@ -112,10 +133,11 @@ def share_words(causes: Sequence[Cause]) -> tuple[str | None, ...]:
     if all(weight in _SHARE_WORDS for weight in known):
         return tuple(_SHARE_WORDS[weight] for weight in known)
     total = sum(known)
-    return tuple(_judged(weight / total) for weight in known)
+    return tuple(judged(weight / total) for weight in known)
 
 
-def _judged(part: float) -> str:
+def judged(part: float) -> str:
+    """How often a cause with this part of all is the one, in a word."""
     if part >= _OFTEN:
         return "Often"
     return "Sometimes" if part >= _SOMETIMES else "Rarely"

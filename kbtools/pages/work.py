@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from kbtools.evidence import Evidence
 from kbtools.index import Index
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.catalogue import Access, Club
+from kbtools.model.catalogue import Access
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
 from kbtools.pages import addresses
 from kbtools.pages.lines import Link, club_of
+from kbtools.pages.share_views import SharesView, held_words, paid_words
 from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
-from kbtools.pages.words import BIKE, SKILL, share_words, show_years
+from kbtools.pages.words import BIKE, SKILL, show_years
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:
@@ -35,29 +37,48 @@ def cause_anchors(fault: Fault) -> Mapping[str, Anchor]:
     return {cause.id: Anchor(id=f"cause-{cause.id}", title=cause.summary or cause.id) for cause in fault.causes}
 
 
-def cause_views(fault: Fault, index: Index) -> tuple[CauseView, ...]:
-    """The causes in file order."""
+def check_anchors(order: Iterable[str]) -> Mapping[str, Anchor]:
+    """Where each check of a fault stands on its page, numbered in the order of the page."""
+    return {each: Anchor(id=f"check-{each}", title=f"Check {place}") for place, each in enumerate(order, start=1)}
+
+
+def cause_views(
+    fault: Fault, index: Index, evidence: Evidence, seen: SharesView, checks: Mapping[str, Anchor]
+) -> tuple[CauseView, ...]:
+    """The causes, the likeliest first.
+
+    Args:
+        fault: the entry.
+        index: of its base.
+        evidence: what its cases say.
+        seen: the shares of its causes.
+        checks: where each of its checks stands.
+    """
     anchors = cause_anchors(fault)
-    checks = _checks_by_cause(fault)
+    pointing = _checks_by_cause(fault, checks)
+    fixes = _Fixes(fault, index, evidence)
+    by_id = {cause.id: cause for cause in fault.causes}
     return tuple(
         CauseView(
+            id=cause.id,
             anchor=anchors[cause.id],
             share=share,
             component=_component(cause, index.base),
             machines=machine_views(cause.applies_to, index),
             only_if=cause.only_if,
-            often_with=_picked(cause.often_with, anchors),
-            checks=tuple(checks.get(cause.id, ())),
-            fix=_fix(cause.fix, index.base, club_of(index)) if cause.fix is not None else None,
+            checks=tuple(pointing.get(cause.id, ())),
+            fix=fixes.view(cause, cause.fix) if cause.fix is not None else None,
         )
-        for cause, share in zip(fault.causes, share_words(fault.causes), strict=True)
+        for share in seen.rows.values()
+        if (cause := by_id.get(share.id)) is not None
     )
 
 
-def check_views(fault: Fault, index: Index) -> tuple[CheckView, ...]:
-    """The checks in file order."""
+def check_views(fault: Fault, index: Index, checks: Mapping[str, Anchor]) -> dict[str, CheckView]:
+    """The checks by id, in the order of `checks`, which says where each stands."""
     causes = cause_anchors(fault)
-    return tuple(_check(check, place, causes, index) for place, check in enumerate(fault.checks, start=1))
+    by_id = {check.id: check for check in fault.checks}
+    return {each: _check(by_id[each], anchor, causes, index) for each, anchor in checks.items()}
 
 
 def caution_texts(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
@@ -85,11 +106,12 @@ def access_jobs(ids: Sequence[str], base: KnowledgeBase) -> tuple[Access, ...]:
     return tuple(done.values())
 
 
-def _checks_by_cause(fault: Fault) -> Mapping[str, list[Anchor]]:
+def _checks_by_cause(fault: Fault, anchors: Mapping[str, Anchor]) -> Mapping[str, list[Anchor]]:
+    by_id = {check.id: check for check in fault.checks}
     found: dict[str, list[Anchor]] = {}
-    for place, check in enumerate(fault.checks, start=1):
-        for cause in dict.fromkeys(_pointed(check)):
-            found.setdefault(cause, []).append(_check_anchor(check, place))
+    for each, anchor in anchors.items():
+        for cause in dict.fromkeys(_pointed(by_id[each])):
+            found.setdefault(cause, []).append(anchor)
     return found
 
 
@@ -99,16 +121,13 @@ def _pointed(check: Check) -> tuple[str, ...]:
     return (*check.points_to, *check.reading.low_points_to, *check.reading.high_points_to)
 
 
-def _check_anchor(check: Check, place: int) -> Anchor:
-    return Anchor(id=f"check-{check.id}", title=f"Check {place}")
-
-
-def _check(check: Check, place: int, causes: Mapping[str, Anchor], index: Index) -> CheckView:
+def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: Index) -> CheckView:
     base, reading = index.base, check.reading
     jobs = access_jobs(check.access, base)
     cautions = (*(each for job in jobs for each in job.cautions), *check.cautions)
     return CheckView(
-        anchor=_check_anchor(check, place),
+        id=check.id,
+        anchor=anchor,
         do=check.do,
         expect=check.expect,
         reading=reading,
@@ -134,28 +153,43 @@ def _good(reading: Reading | None) -> str | None:
     return f"{show_range(reading.good)}\u00a0{reading.unit}" if reading.unit else show_range(reading.good)
 
 
-def _fix(fix: Fix, base: KnowledgeBase, club: Club) -> FixView:
-    parts = parts_price(fix)
-    hours = fix.labour_hours
-    own = fix.skill != "workshop"
-    factor = Range(low=club.home_time_factor, high=club.home_time_factor)
-    workshop = parts + hours.times(club.labour_rate) if parts is not None and hours is not None else None
-    jobs = access_jobs(fix.access, base)
-    cautions = (*(each for job in jobs for each in job.cautions), *fix.cautions)
-    return FixView(
-        summary=fix.summary,
-        skill=SKILL[fix.skill] if fix.skill is not None else None,
-        trial=fix.trial,
-        parts=tuple((part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts),
-        home=show_money(parts, club.currency) if own and parts is not None else None,
-        home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
-        hours=show_range(hours) if hours is not None else None,
-        workshop=show_money(workshop, club.currency) if workshop is not None else None,
-        tools=_tools(fix.tools, base),
-        access=_access_views(jobs),
-        cautions=caution_texts(cautions, base),
-        verify=fix.verify,
-    )
+class _Fixes:
+    """Fixes of one fault."""
+
+    def __init__(self, fault: Fault, index: Index, evidence: Evidence) -> None:
+        self._base = index.base
+        self._club = club_of(index)
+        self._cases = index.cases_by_fault.get(fault.id, ())
+        self._anchors = cause_anchors(fault)
+        self._held = held_words(evidence)
+
+    def view(self, cause: Cause, fix: Fix) -> FixView:
+        base, club = self._base, self._club
+        parts, hours = parts_price(fix), fix.labour_hours
+        own = fix.skill != "workshop"
+        factor = Range(low=club.home_time_factor, high=club.home_time_factor)
+        workshop = parts + hours.times(club.labour_rate) if parts is not None and hours is not None else None
+        jobs = access_jobs(fix.access, base)
+        cautions = (*(each for job in jobs for each in job.cautions), *fix.cautions)
+        return FixView(
+            summary=fix.summary,
+            skill=SKILL[fix.skill] if fix.skill is not None else None,
+            trial=fix.trial,
+            parts=tuple(
+                (part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts
+            ),
+            home=show_money(parts, club.currency) if own and parts is not None else None,
+            home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
+            hours=show_range(hours) if hours is not None else None,
+            workshop=show_money(workshop, club.currency) if workshop is not None else None,
+            tools=_tools(fix.tools, base),
+            access=_access_views(jobs),
+            cautions=caution_texts(cautions, base),
+            verify=fix.verify,
+            held=self._held.get(cause.id),
+            paid=paid_words(self._cases, club.currency, cause.id),
+            often_with=_picked(cause.often_with, self._anchors),
+        )
 
 
 def parts_price(fix: Fix) -> Range | None:

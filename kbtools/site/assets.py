@@ -39,17 +39,16 @@ def fingerprint(files: dict[str, Path]) -> str:
     return digest.hexdigest()[:12]
 
 
-def json_files(files: Mapping[str, object]) -> dict[str, bytes]:
-    """Name to content, as compact JSON."""
-    return {
-        name: json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode() for name, content in files.items()
+def data_files(name: str, files: Mapping[str, object]) -> tuple[str, dict[str, bytes]]:
+    """The folder of such data, from the site's root, and its files as compact JSON by their addresses below it.
+
+    The folder's name changes with any of their names and contents.
+    """
+    contents = {
+        each: json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode() for each, content in files.items()
     }
-
-
-def data_folder(files: Mapping[str, bytes]) -> str:
-    """The folder of the finder's data, from the site's root; its name changes with any of their names and contents."""
     digest = hashlib.sha256()
-    for name, content in sorted(files.items()):
-        digest.update(f"{name}\0{len(content)}\0".encode())
+    for each, content in sorted(contents.items()):
+        digest.update(f"{each}\0{len(content)}\0".encode())
         digest.update(content)
-    return f"data/finder-{digest.hexdigest()[:12]}/"
+    return f"data/{name}-{digest.hexdigest()[:12]}/", contents

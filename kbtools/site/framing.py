@@ -131,6 +131,7 @@ class Frame:
             listed=listed,
             csp=CSP if self.strict else None,
             nav=tuple((f"{root}{to}" or "./", title, to == address) for to, title in self._nav),
+            figures_href=f"{root}{addresses.FIGURES}",
             asset=functools.partial(_join, f"{root}{self.assets}"),
             home_href=home,
             finder=None if kind == "home" else self._finder(home),

@@ -25,12 +25,14 @@ from kbtools.applicability import build_index
 from kbtools.checking import check
 from kbtools.explaining import explained_rules
 from kbtools.finder_index import concerned_addresses, finder_files
+from kbtools.index import Index
 from kbtools.locate import shipped
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
-from kbtools.rendering import DeadLinkError, Renderer
+from kbtools.rendering import DeadLinkError, Renderer, relative
 from kbtools.report import text as text_report
+from kbtools.several_index import several_files
 from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
@@ -61,6 +63,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._renderer: Renderer | None = None
         self._overrides: tuple[Path, ...] = ()
         self._concerned: list[str] = []
+        self._several_data = ""
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -96,7 +99,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for file in list(files):
             if file.src_dir is not None and not _in_docs(file, config):
                 files.remove(file)
-        specs = all_pages(build_index(knowledge, today), today, explained_rules())
+        index = build_index(knowledge, today)
+        specs = all_pages(index, today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
@@ -104,8 +108,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         pages = {spec.address for spec in specs} | set(hand)
         self._renderer = Renderer(pages)
         data_of = finder_files(knowledge, today.year, pages)
-        data = assets.json_files(data_of)
-        self._frame = self._new_frame(config, files, assets.data_folder(data))
+        folder, data = assets.data_files("finder", data_of)
+        self._frame = self._new_frame(config, files, folder)
         home = next(spec for spec in specs if spec.address == "")
         self._home = home
         for spec in specs:
@@ -115,6 +119,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
         self._concerned = concerned_addresses(data_of)
+        self._add_several(files, config, index)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
@@ -164,7 +169,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Give the finished site what it needs to work without a network."""
         if not self._is_served:
             frame = self._framed()
-            folders = {"assets": frame.assets, "data": frame.finder_data}
+            folders = {"assets": frame.assets, "data": frame.finder_data, "several": self._several_data}
             offline.write(Path(config.site_dir), frame.build, folders, self._concerned, frame.built_on)
 
     def _read(self, folder: Path) -> None:
@@ -193,6 +198,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if spec.address == "":
             frame = self._framed()
             extra = {"place": "home", "home_href": "./", "finder_data": frame.finder_data, "hand_written": hand_written}
+        if spec.kind == "several":
+            home = relative("", spec.address.count("/"))
+            extra = {"home_href": home, "several_data": f"{home}{self._several_data}"}
         try:
             return self._renderer.article(spec, **extra)
         except DeadLinkError as error:
@@ -234,6 +242,12 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(_static(config, f"{self._framed().assets}{name}", path=path))
         for name, content in data.items():
             files.append(_static(config, f"{self._framed().finder_data}{name}", content=content))
+
+    def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
+        folder, contents = assets.data_files("several", several_files(index))
+        self._several_data = folder
+        for name, content in contents.items():
+            files.append(_static(config, f"{folder}{name}", content=content))
 
     @staticmethod
     def _listed(page: Page) -> bool:

@@ -54,6 +54,8 @@ class Shell:
     """Content security policy; None where another server's script must run."""
     nav: tuple[tuple[str, str, bool], ...]
     """Main pages: relative address, title, whether it is this one."""
+    figures_href: str
+    """Relative address of the page that explains the figures."""
     asset: Callable[[str], str]
     """From a name below `assets/` to its relative address."""
     home_href: str

@@ -55,6 +55,7 @@ def main() -> None:
         "cache": cache,
         "growth": growth,
         "build": build,
+        "plan": plan,
     }
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="smaller sizes")
@@ -117,6 +118,14 @@ def build(folder: Path, sizes: Sizes) -> Iterator[Row]:
     """The whole build beside MkDocs with hand-written pages of the same text."""
     for faults in sizes.builds:
         yield from _build(folder, faults)
+
+
+def plan(_folder: Path, _sizes: Sizes) -> Iterator[Row]:
+    """Plans, in seconds and not as a ratio: a page that replans has to keep up with a hand."""
+    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.plans").output)
+    budgets = {"plan: 1,000 of 5 causes": 0.2, "plan of 12 causes, median": 0.05}
+    for what, value in seconds.items():
+        yield Row(what=f"{what} (s)", value=value, budget=budgets.get(what))
 
 
 def _build(folder: Path, faults: int) -> Iterator[Row]:

@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader
 from kbtools.finder_index import finder_files
 from kbtools.rendering import TEMPLATES
 from kbtools.repository import load
-from kbtools.site.assets import json_files
+from kbtools.site.assets import data_files
 
 from .process import ROOT
 
@@ -21,7 +21,8 @@ YEAR = 2026
 def main() -> None:
     base, folder = map(Path, sys.argv[1:])
     shutil.copytree(ROOT / "site_overrides" / "assets", folder / "assets")
-    for name, content in json_files(finder_files(load(base).base, YEAR, ())).items():
+    _, files = data_files("finder", finder_files(load(base).base, YEAR, ()))
+    for name, content in files.items():
         file = folder / "data" / name
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(content)

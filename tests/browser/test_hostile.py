@@ -32,6 +32,7 @@ KINDS = {
     "systems": "systems/",
     "component": "components/regulator-rectifier/",
     "components": "components/",
+    "figures": "figures/",
     "hand-written": "extra/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": "faults/charging-drops-in-rain/",
@@ -167,6 +168,31 @@ def test_answers_of_the_finder_read_and_do_not_run(site: HostileSite, serve: Ser
         wide = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
         assert wide <= 0
         assert watched.complaints == []
+
+
+def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, serve: Serve, watch: Watch) -> None:
+    root = serve(site.folder)
+    with watch(viewport={"width": 320, "height": 640}, bypass_csp=True) as watched:
+        page = watched.page
+        page.goto(root + KINDS["fault"])
+        page.locator("[data-plan-ready]").wait_for()
+        page.locator(".situation summary").click()
+        page.get_by_label("My bike").select_option(index=1)
+        for _ in range(20):
+            answer = page.locator(".now .answer-button--good, .now .answer-button:has-text('Did not help')")
+            if answer.count() == 0:
+                break
+            answer.first.click()
+        page.locator(".tell__text").wait_for()
+        assert SHOWN[site.name][:60] in page.locator(".tell__text").inner_text()
+        page.goto(f"{root}several/?codes=P0562,P0230")
+        page.locator(".several-code .row").first.wait_for()
+        assert SHOWN[site.name][:60] in page.locator("[data-several-result]").inner_text()
+        assert page.evaluate("() => window.canary") is None
+        wide = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert wide <= 0
+        assert watched.complaints == []
+        assert watched.foreign == []
 
 
 def test_a_question_in_the_address_does_not_run(demo_site: Path, serve: Serve, watch: Watch) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import shutil
 import subprocess
 import sys
@@ -24,6 +25,7 @@ KINDS = {
     "fault": FAULT,
     "code": "codes/p0562/",
     "all codes": "codes/",
+    "several codes": "several/?codes=P0562,P0230",
     "model": "models/bittern-900/",
     "model year": "models/bittern-900/2007/",
     "models": "models/",
@@ -34,6 +36,7 @@ KINDS = {
     "my bike": "my-bike/",
     "rule": "rules/kb402/",
     "rules": "rules/",
+    "figures": "figures/",
     "hand-written": "safety/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": MOVED,
@@ -265,6 +268,36 @@ def test_a_fault_answers_in_the_order_in_which_an_owner_asks(demo_site: Path) ->
     for page in (demo_site / "faults").glob("*/index.html"):
         there = [each for each in site_links.parsed(page).ids if each in order]
         assert there == [each for each in order if each in there], page
+
+
+def test_the_drawings_are_as_wide_as_they_say(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=NARROWEST) as watched:
+        settled(watched.page, serve(demo_site) + FAULT)
+        drawn = watched.page.evaluate("""() => [...document.querySelectorAll(".cause")].map((cause) => {
+            const width = (name) => cause.querySelector(name).getBoundingClientRect().width;
+            const said = cause.querySelector(".share__percent").textContent;
+            return [parseFloat(said), 100 * width(".bar__share") / width(".bar")];
+        })""")
+        assert len(drawn) == 5
+        for said, wide in drawn:
+            assert abs(said - wide) < 0.7, "rounded to a whole percent"
+
+
+def test_a_fault_page_prints_whole(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=DESKTOP) as watched:
+        settled(watched.page, serve(demo_site) + FAULT)
+        watched.page.emulate_media(media="print")
+        for seen in (".bar__share", ".strip__marks", ".check__do", ".end__title"):
+            expect(watched.page.locator(seen).first).to_be_visible()
+        # Paper is white, whatever the screen is.
+        assert watched.page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+        assert watched.complaints == []
+
+
+def test_a_fault_page_is_light(demo_site: Path) -> None:
+    """A page with plan and data goes through a thin connection: 15 kB packed."""
+    packed = {page.parent.name: len(gzip.compress(page.read_bytes())) for page in demo_site.glob("faults/*/index.html")}
+    assert {name: size for name, size in packed.items() if size > 15_000} == {}
 
 
 def test_the_contents_list_names_every_part(demo_site: Path) -> None:

@@ -1,5 +1,5 @@
 /**
- * The service worker, published as `sw.js` with `const BUILD = {id, assets, data, made, most}` in front of it.
+ * The service worker, published as `sw.js` with `const BUILD = {id, assets, data, several, made, most}` in front of it.
  *
  * What it promises:
  *   - With a network a page always comes from the network: ride advice may have changed. Without one, or where it takes
@@ -18,7 +18,7 @@ const FILES = `${PREFIX}files-${BUILD.id}`;
 const RECORDS = `${PREFIX}records`;
 const KEPT_ON = "x-kept-on";
 const LIST = `build/${BUILD.id}.json`;
-const ALWAYS = ["", "codes/", "my-bike/"];
+const ALWAYS = ["", "codes/", "several/", "my-bike/"];
 const MOST_VISITED = 150;
 const AT_ONCE = 6;
 /** A network that takes longer is none, where the page was kept. */
@@ -99,7 +99,7 @@ async function keepFiles() {
 }
 
 async function isWanted(files) {
-  const isData = ([path]) => path.startsWith(BUILD.data);
+  const isData = ([path]) => path.startsWith("data/");
   const size = files.filter(isData).reduce((sum, [, bytes]) => sum + bytes, 0);
   const isSparing = Boolean(self.navigator.connection?.saveData);
   const all = (size <= BUILD.most && !isSparing) || Boolean(await record("bike"));
@@ -261,7 +261,8 @@ async function file(request, path) {
     }
   }
   const response = await fetch(request);
-  if (response.ok && (path.startsWith(BUILD.assets) || path.startsWith(BUILD.data))) {
+  // Their addresses say their content, so they may be kept beside any build.
+  if (response.ok && !path.startsWith("build/")) {
     await (await caches.open(FILES)).put(at(path), response.clone());
   }
   return response;
@@ -290,7 +291,7 @@ async function keepBike({ model, year, name }, say) {
   const list = await (await stored(LIST)).json();
   let done = 0;
   let bytes = 0;
-  const files = list.files.filter(([path]) => path.startsWith(BUILD.data));
+  const files = list.files.filter(([path]) => path.startsWith("data/"));
   const all = pages.length + files.length;
   const step = (size) => {
     done += 1;

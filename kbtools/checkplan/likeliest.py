@@ -1,0 +1,81 @@
+"""What most people do: look for the likeliest cause first. A baseline, to be compared with the plan."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from kbtools.checkplan.search import Search, causes_in, tied
+from kbtools.checkplan.table import State
+
+
+def likeliest_first(search: Search, start: State) -> float:
+    """The expected cost of going after the likeliest cause first, weighted with the state's weight.
+
+    While more than one cause is left: of the possible causes by falling weight the first listed one that has an
+    available check pointing to it takes the cheapest such check, or has an available trial fix takes that. If none has,
+    the bike is handed over.
+    """
+    return _Follower(search).cost(*start)
+
+
+class _Follower:
+    __slots__ = ("_known", "search")
+
+    def __init__(self, search: Search) -> None:
+        self.search = search
+        self._known: dict[State, float] = {}
+
+    def cost(self, possible: int, good: int, opened: int) -> float:
+        state = (possible, good, opened)
+        if state not in self._known:
+            self._known[state] = self._next(*state)
+        return self._known[state]
+
+    def _next(self, possible: int, good: int, opened: int) -> float:
+        search = self.search
+        if possible & (possible - 1) == 0:
+            return search.known(possible, good, opened)[0]
+        for cause in by_falling_weight(search, possible, good):
+            check = cheapest_check(search, cause, possible, good, opened)
+            if check is not None:
+                return self._after_check(check, possible, good, opened)
+            if search.table.fixes[cause].trial:
+                paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
+                return paid + self.cost(possible & ~(1 << cause), good, opened)
+        return search.weighed(possible, good)[1]
+
+    def _after_check(self, place: int, possible: int, good: int, opened: int) -> float:
+        check = self.search.table.checks[place]
+        total = self.search.weighed(possible, good)[0] * self.search.check_cost(place, opened)
+        after = opened | check.access
+        for each in check.sets:
+            if each & possible:
+                total += check.finds * self.cost(each & possible, good, after)
+        rest, good = self.search.after_good(place, possible, good)
+        return total + self.cost(rest, good, after) if rest else total
+
+
+def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:
+    """The listed ones of the possible causes, the heaviest first; those of equal weight in file order."""
+    weights = search.weights(good)
+    left = [cause for cause in causes_in(possible) if cause != search.last]
+    falling = sorted(left, key=lambda cause: -weights[cause])
+    if not any(tied(weights[one], weights[other]) for one, other in pairwise(falling)):
+        return falling
+    ordered = []
+    while left:
+        most = max([weights[cause] for cause in left])
+        ordered.append(next(cause for cause in left if tied(most, weights[cause])))
+        left.remove(ordered[-1])
+    return ordered
+
+
+def cheapest_check(search: Search, cause: int, possible: int, good: int, opened: int) -> int | None:
+    """The cheapest available check that points to a cause, the first of equal ones; None where there is none."""
+    costs = {
+        place: search.check_cost(place, opened)
+        for place, bit, *_ in search.near(possible)[2]
+        if not good & bit and search.table.checks[place].union >> cause & 1
+    }
+    least = min(costs.values(), default=0.0)
+    return min([place for place, each in costs.items() if tied(each, least)], default=None)

@@ -1,0 +1,46 @@
+"""What the club's cases say: how the causes of a fault share, how sure that is, what held and what was paid."""
+
+from __future__ import annotations
+
+from kbtools.evidence.counting import CauseCases, Evidence, Odometer, Spans, evidence_of, gather, odometers, runs
+from kbtools.evidence.money import Paid, paid
+from kbtools.evidence.narrowing import Narrowing, narrowing
+from kbtools.evidence.record import evidence_record
+from kbtools.evidence.shares import (
+    FEW_CASES,
+    Held,
+    Share,
+    Sureness,
+    by_falling_share,
+    cases_words,
+    held,
+    means,
+    shares,
+    sureness,
+)
+
+__all__ = [
+    "FEW_CASES",
+    "CauseCases",
+    "Evidence",
+    "Held",
+    "Narrowing",
+    "Odometer",
+    "Paid",
+    "Share",
+    "Spans",
+    "Sureness",
+    "by_falling_share",
+    "cases_words",
+    "evidence_of",
+    "evidence_record",
+    "gather",
+    "held",
+    "means",
+    "narrowing",
+    "odometers",
+    "paid",
+    "runs",
+    "shares",
+    "sureness",
+]

@@ -1,0 +1,179 @@
+"""Which case reports count, and for which cause of which fault.
+
+A case counts if its state is solved, its cause is one that the fault lists or `unlisted`, it was ridden far enough
+since (`solved_after` of the club) or the fix was verified, and no later case follows it. A case whose state is
+`returned` counts against the fix of its cause.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from kbtools.index import Index, ModelYear
+from kbtools.model.case import UNLISTED, Case
+from kbtools.model.catalogue import Club
+from kbtools.model.fault import Cause, Fault
+from kbtools.model.money import Distance
+from kbtools.scope import Scope, scope
+
+Spans = Mapping[str, tuple[tuple[int, int], ...]]
+"""Model id → runs of model years, first and last included."""
+
+NOT_SAID: ModelYear = ("", 0)
+"""Stands for the machine of a damaged case, which does not say what it was."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CauseCases:
+    """A cause with what speaks for it before and after cases."""
+
+    id: str
+    """Of the cause."""
+    component: str | None
+    """Id of its component."""
+    weight: float | None
+    """The curator's weight; None: all causes of the fault weigh the same."""
+    applies: Spans | None
+    """The machines on which it exists; None: all that the fault concerns."""
+    counted: Mapping[ModelYear, int]
+    """Counted cases by machine."""
+    returned: int = 0
+    """Cases in which the fault came back after its fix."""
+
+    def exists_on(self, bike: ModelYear | None) -> bool:
+        """Whether it can be the cause on that machine; on an unnamed one every cause can."""
+        if bike is None or self.applies is None:
+            return True
+        return any(first <= bike[1] <= last for first, last in self.applies.get(bike[0], ()))
+
+    @property
+    def cases(self) -> int:
+        """How many cases count for it."""
+        return sum(self.counted.values())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """All that is known about how often each cause of a fault is the one."""
+
+    prior_strength: float
+    """As many cases does the curators' judgement weigh; above 0."""
+    unlisted_share: float
+    """Prior share of a cause that is not listed; between 0 and 1."""
+    causes: tuple[CauseCases, ...]
+    """In file order."""
+    unlisted: Mapping[ModelYear, int]
+    """Counted cases by machine whose cause the fault does not list."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Odometer:
+    """One mark of a strip plot of odometer readings."""
+
+    distance: Distance
+    """In the club's unit."""
+    case: str
+    """Id of the case."""
+    cause: str | None
+    """Id of the cause found, `unlisted`, or None while nobody knows."""
+    counted: bool
+    """Whether the case counts."""
+
+
+def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
+    """Everything that speaks for each cause of a fault, from its weights and its cases."""
+    cases = index.cases_by_fault.get(fault.id, ())
+    counting = gather(fault, cases, index.followed, club)
+    returned = Counter(case.outcome.cause for case in cases if case.outcome.state == "returned")
+    weighted = all(cause.share is not None for cause in fault.causes)
+    return Evidence(
+        prior_strength=club.prior_strength,
+        unlisted_share=club.unlisted_share,
+        causes=tuple(
+            CauseCases(
+                id=cause.id,
+                component=cause.component,
+                weight=cause.share if weighted else None,
+                applies=_spans(cause, index),
+                counted=_by_machine(counting.get(cause.id, ())),
+                returned=returned[cause.id],
+            )
+            for cause in fault.causes
+        ),
+        unlisted=_by_machine(counting.get(UNLISTED, ())),
+    )
+
+
+def gather(fault: Fault, cases: Iterable[Case], followed: frozenset[str], club: Club) -> dict[str, list[Case]]:
+    """The counted ones among the cases of a fault, by cause.
+
+    Args:
+        fault: the fault that all these cases are about.
+        cases: its cases.
+        followed: ids of the cases that a later one follows.
+        club: what decides when a case is solved.
+    """
+    listed = {cause.id for cause in fault.causes} | {UNLISTED}
+    found: dict[str, list[Case]] = {}
+    for case in cases:
+        cause = case.outcome.cause
+        if cause in listed and case.id not in followed and is_solved(case, club.solved_after):
+            found.setdefault(cause, []).append(case)
+    return found
+
+
+def is_solved(case: Case, after: Distance) -> bool:
+    """Whether a case is solved, and has been for long enough or was verified."""
+    outcome = case.outcome
+    if outcome.state != "solved":
+        return False
+    return outcome.verified or (outcome.after is not None and outcome.after.km >= after.km)
+
+
+def odometers(fault: Fault, index: Index, club: Club) -> tuple[Odometer, ...]:
+    """The odometer readings of all cases of a fault, rising: the marks of its strip plot."""
+    cases = index.cases_by_fault.get(fault.id, ())
+    counting = {case.id for group in gather(fault, cases, index.followed, club).values() for case in group}
+    marks = [
+        Odometer(
+            distance=case.vehicle.odometer.shown_in(club.distance_unit),
+            case=case.id,
+            cause=case.outcome.cause,
+            counted=case.id in counting,
+        )
+        for case in cases
+        if case.vehicle.odometer is not None
+    ]
+    return tuple(sorted(marks, key=lambda mark: (mark.distance.value, mark.case)))
+
+
+def _by_machine(cases: Sequence[Case]) -> Mapping[ModelYear, int]:
+    return Counter(_machine(case) for case in cases)
+
+
+def _machine(case: Case) -> ModelYear:
+    model, year = case.vehicle.model, case.vehicle.year
+    return NOT_SAID if model is None or year is None else (model, year)
+
+
+def _spans(cause: Cause, index: Index) -> Spans | None:
+    if not cause.applies_to:
+        return None
+    return runs(scope(cause.applies_to, index.base.models, index.years))
+
+
+def runs(concerned: Scope) -> Spans:
+    """The model years of a scope as runs without gaps."""
+    return {model: tuple(_runs(sorted(years))) for model, years in concerned.items()}
+
+
+def _runs(years: Sequence[int]) -> list[tuple[int, int]]:
+    found: list[tuple[int, int]] = []
+    for year in years:
+        if found and found[-1][1] == year - 1:
+            found[-1] = (found[-1][0], year)
+        else:
+            found.append((year, year))
+    return found

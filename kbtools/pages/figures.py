@@ -1,0 +1,64 @@
+"""The page that explains every figure of a fault page, with an example to follow with a pencil."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kbtools.index import Index
+from kbtools.model.money import show_money, show_number
+from kbtools.pages import addresses
+from kbtools.pages.fault import SAFETY_FILE
+from kbtools.pages.lines import club_of
+from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.words import count_of
+
+TITLE = "How the figures are made"
+
+
+def pages(index: Index) -> Iterator[PageSpec]:
+    """The one page."""
+    club = club_of(index)
+    hand_written = any(page.path == SAFETY_FILE for page in index.base.pages)
+    settings = [
+        ("The curators' judgement weighs as much as", count_of_cases(club.prior_strength)),
+        (
+            "Share of “something that is not listed here”, before any case",
+            f"{show_number(100 * club.unlisted_share)} %",
+        ),
+        ("A case counts from so far ridden since", club.solved_after.shown_in(club.distance_unit).text),
+        ("An hour of the owner's own time counts for", show_number(club.own_time_value) + f" {club.currency}"),
+        ("An owner takes so many times a workshop's hours", show_number(club.home_time_factor)),
+        ("A workshop's hour", show_money(club.labour_rate, club.currency)),
+        ("Hours to find an unknown fault", show_number(club.diagnosis_hours)),
+        ("Hours to confirm a cause that the owner names", show_number(club.confirm_hours)),
+        ("Repair of a cause that is not listed", show_money(club.unlisted_repair, club.currency)),
+    ]
+    if club.transport is not None:
+        settings.append(("Fetching a bike that may not be ridden", show_money(club.transport, club.currency)))
+    yield PageSpec(
+        address=addresses.FIGURES,
+        kind="figures",
+        title=TITLE,
+        description="What the shares, intervals, costs and plans on this site mean, how they are reckoned, and what "
+        "they take for granted; with an example to follow with a pencil.",
+        context={"settings": settings, "safety": addresses.SAFETY if hand_written else None},
+        crumbs=(addresses.HOME_CRUMB,),
+        sections=tuple(Section(id=anchor, title=title) for anchor, title in _SECTIONS),
+    )
+
+
+def count_of_cases(strength: float) -> str:
+    """A strength that may be a broken number."""
+    return count_of(int(strength), "case") if strength == int(strength) else f"{show_number(strength)} cases"
+
+
+_SECTIONS = (
+    ("example", "An example, with a pencil"),
+    ("shares", "How often each cause is the one"),
+    ("held", "How often a fix held"),
+    ("costs", "What it costs"),
+    ("plan", "What to check first"),
+    ("several", "Several codes at once"),
+    ("settings", "What this club reckons with"),
+    ("limits", "What all of it takes for granted"),
+)

@@ -1,0 +1,100 @@
+"""The sentences of shares and of the check plan. The browser is given the same ones, so that both say it alike.
+
+What stands in braces is filled in. The texts are ours and hold no markup; what is filled in is hostile until escaped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from kbtools.model.money import show_about, show_number
+
+WORDS: Final[Mapping[str, str]] = {
+    # Shares.
+    "often": "Often",
+    "sometimes": "Sometimes",
+    "rarely": "Rarely",
+    "percent": "{n}\u00a0%",
+    "percent_under": "under 1\u00a0%",
+    "interval": "between {low} and {high}\u00a0%",
+    "cases": "{k} of {n} cases",
+    "cases_one": "{k} of 1 case",
+    "cases_none": "curator's judgement only",
+    "cases_yours": "{n} of them on yours",
+    "unlisted": "Something that is not listed here",
+    # What the whole costs.
+    "cost_plan": "By this plan",
+    "cost_likeliest_first": "After the likeliest cause first",
+    "cost_hand_over": "Handed over at once",
+    "about": "about {money}",
+    "minutes": "{n}\u00a0min",
+    "hours": "{n}\u00a0h",
+    # Where a step stands.
+    "start": "Start here",
+    "reach": "{n} of 100 bikes get here",
+    "reach_under": "fewer than 1 of 100 bikes get here",
+    "open_now": "{access} first, counted in",
+    "open_already": "{access} already",
+    # What came out.
+    "good": "Good",
+    "bad": "If not",
+    "low": "Too low",
+    "high": "Too high",
+    "no_help": "If it does not help",
+    # What follows. The first part is a link.
+    "check": "Go on with {check}",
+    "check_rest": "{minutes}",
+    "it_is": "Then it is: {cause}.",
+    "fix_home": "Mend it yourself",
+    "fix_home_rest": "about {money}, {minutes} of your own time counted in.",
+    "fix_workshop": "Have it done, and name the cause",
+    "fix_workshop_rest": "about {money} in a workshop.",
+    "inferred": "No check showed it by itself; all else was ruled out. Have it confirmed before you buy parts.",
+    "trial_fix": "Try without proof: {cause}",
+    "trial_fix_rest": "about {money}, {minutes} of your own time counted in. If the fault is gone, that was it.",
+    "hand_over": "Hand it over",
+    "hand_over_rest": "about {money} with finding the fault.",
+    "hand_over_say": "Say what you checked and what came out, so that nobody charges you for it again.",
+    "left": "Still possible",
+    "contradiction": "These results contradict each other: with all of them no cause is left. Do again the check that "
+    "you are least sure of, or hand the bike over.",
+}
+"""By name; `core/plan.js` and the page's script look them up in the page's data."""
+
+_MINUTES_SHOWN = 100
+"""From so many minutes on, hours are easier to grasp."""
+
+
+def say(name: str, **values: str) -> str:
+    """One of the sentences, filled in; plain text, to be escaped by whoever writes it into HTML."""
+    return WORDS[name].format(**values)
+
+
+def money_words(amount: float, currency: str) -> str:
+    """`about 36 EUR`."""
+    return say("about", money=show_about(amount, currency))
+
+
+def minutes_words(minutes: float) -> str:
+    """`8 min`, `1.9 h`."""
+    if round(minutes) < _MINUTES_SHOWN:
+        return say("minutes", n=show_number(round(minutes)))
+    return say("hours", n=show_number(round(minutes / 60, 1)))
+
+
+def percent_words(part: float) -> str:
+    """`42 %`; a share that is not nothing never reads as 0."""
+    rounded = round(100 * part)
+    return say("percent", n=str(rounded)) if rounded or not part else WORDS["percent_under"]
+
+
+def interval_words(low: float, high: float) -> str:
+    """`between 17 and 67 %`."""
+    return say("interval", low=str(round(100 * low)), high=str(round(100 * high)))
+
+
+def reach_words(reach: float) -> str:
+    """How many of a hundred bikes get to a step."""
+    rounded = round(100 * reach)
+    return say("reach", n=str(rounded)) if rounded else WORDS["reach_under"]

@@ -1,0 +1,302 @@
+/**
+ * The cheapest plan, exactly: dynamic programming over the states that can be reached. The same as
+ * `kbtools/checkplan/search.py`, which says why it is done so; figures are weighted with the state's own weight here too.
+ */
+
+const TIE = 1e-9;
+const SLACK = 1 / (1 - TIE);
+const MOST_STATES = 100_000;
+
+/** Choices beside checks and, from the number of checks on, trial fixes. */
+export const HAND_OVER = -1;
+export const HOME = -2;
+export const WORKSHOP = -3;
+
+/** Whether a figure counts as the same as one that is not larger. */
+export function tied(figure, least) {
+  return figure - least <= TIE * figure;
+}
+
+/** Places of the causes in a set, rising. */
+export function causesIn(possible) {
+  const found = [];
+  for (let bit = 0; possible >> bit; bit += 1) {
+    if ((possible >> bit) & 1) {
+      found.push(bit);
+    }
+  }
+  return found;
+}
+
+export class Search {
+  constructor(table) {
+    this.table = table;
+    this.last = table.causes.length - 1;
+    this.repairs = [...table.fixes.map((fix) => fix.workshop), table.unlistedRepair];
+    this.goodAt = 2 ** table.causes.length;
+    this.openedAt = this.goodAt * 2 ** table.checks.length;
+    this.plans = new Map();
+    this.nearby = new Map();
+    this.minutesOf = new Map();
+    this.weightsOf = new Map([[0, table.weights]]);
+    this.weighedOf = new Map();
+    this.effortOf = new Map();
+    const worth = table.checks.map((_check, place) => this.worth(place));
+    this.order = worth.map((_each, place) => place).sort((one, other) => worth[one] - worth[other]);
+  }
+
+  /** `[weighted expected cost, choice]` of the cheapest plan from a state on; at least one cause must be possible. */
+  solved(possible, good, opened) {
+    if ((possible & (possible - 1)) === 0) {
+      return this.known(possible, good, opened);
+    }
+    const near = this.near(possible);
+    const nearGood = good & near.good;
+    const nearOpened = opened & near.access;
+    const key = possible + nearGood * this.goodAt + nearOpened * this.openedAt;
+    let found = this.plans.get(key);
+    if (found === undefined) {
+      found = this.solve(near, possible, nearGood, nearOpened);
+      this.plans.set(key, found);
+    }
+    return found;
+  }
+
+  solve(near, possible, good, opened) {
+    if (this.plans.size > MOST_STATES) {
+      throw new RangeError("The entry is too large for a plan.");
+    }
+    const [weight, handOver] = this.weighed(possible, good);
+    const options = [[handOver, HAND_OVER]];
+    let best = handOver;
+    const add = (cost, choice) => {
+      options.push([cost, choice]);
+      best = Math.min(best, cost);
+    };
+    for (const move of near.moves) {
+      if (!(good & move.bit)) {
+        const cost = this.afterCheck(move, weight, good, opened, best * SLACK);
+        if (cost < Infinity) {
+          add(cost, move.place);
+        }
+      }
+    }
+    for (const cause of near.trials) {
+      const then = this.solved(possible ^ (1 << cause), good, opened);
+      add(weight * this.homeCost(cause, opened) + then[0], this.table.checks.length + cause);
+    }
+    const left = options.filter(([cost]) => tied(cost, best));
+    return left.length === 1 ? left[0] : this.first(left, [possible, good, opened]);
+  }
+
+  /** What a state costs that goes on with a check; infinite where that is above the limit. */
+  afterCheck({ place, access, finds, found, rest, then }, weight, good, opened, limit) {
+    const after = opened | access;
+    let cost = weight * this.checkCost(place, opened);
+    for (const each of found) {
+      cost += finds * this.solved(each, good, after)[0];
+    }
+    if (cost > limit) {
+      return Infinity;
+    }
+    return rest ? cost + this.solved(rest, good | then, after)[0] : cost;
+  }
+
+  /** Of options that cost the same, that with fewer own minutes, then with fewer steps, then the first. */
+  first(options, state) {
+    let left = options.map((option) => [option, this.effortAfter(option[1], state)]);
+    for (const column of [0, 1]) {
+      const least = Math.min(...left.map(([, effort]) => effort[column]));
+      left = left.filter(([, effort]) => tied(effort[column], least));
+    }
+    const place = ([, choice]) => (choice < 0 ? Infinity : choice);
+    return left.map(([option]) => option).reduce((first, each) => (place(each) < place(first) ? each : first));
+  }
+
+  /** The only cause left: its fix, at home or in a workshop; handing over, where it is not listed. */
+  known(possible, good, opened) {
+    const cause = 31 - Math.clz32(possible);
+    const weight = this.weights(good)[cause];
+    if (cause === this.last) {
+      return [weight * (this.table.handOver + this.table.unlistedRepair), HAND_OVER];
+    }
+    const { known } = this.table.fixes[cause];
+    if (this.table.fixes[cause].possible) {
+      const home = this.homeCost(cause, opened);
+      const equal = tied(Math.max(home, known), Math.min(home, known));
+      if (equal ? this.homeMinutes(cause, opened) === 0 : home < known) {
+        return [weight * home, HOME];
+      }
+    }
+    return [weight * known, WORKSHOP];
+  }
+
+  /** What can still matter with some causes possible. It only shrinks from state to state. */
+  near(possible) {
+    let found = this.nearby.get(possible);
+    if (found === undefined) {
+      found = this.findNear(possible);
+      this.nearby.set(possible, found);
+    }
+    return found;
+  }
+
+  findNear(possible) {
+    const near = { good: 0, access: 0, moves: [], trials: [] };
+    for (const place of this.order) {
+      const check = this.table.checks[place];
+      if (check.union & possible) {
+        near.good |= 1 << place;
+        if (check.possible && !check.sets.some((each) => (each & possible) === possible)) {
+          near.moves.push(moveOf(place, check, possible));
+          near.access |= check.access;
+        }
+      }
+    }
+    this.table.fixes.forEach((fix, cause) => {
+      if ((possible >> cause) & 1 && fix.possible) {
+        near.access |= fix.access;
+        if (fix.trial) {
+          near.trials.push(cause);
+        }
+      }
+    });
+    return near;
+  }
+
+  /** Price for each chance of finding something: the order in which checks are looked into, no more than that. */
+  worth(place) {
+    const check = this.table.checks[place];
+    const chance = causesIn(check.union).reduce((sum, cause) => sum + this.table.weights[cause], 0);
+    return chance ? this.checkCost(place, 0) / (check.finds * chance) : Number.MAX_VALUE;
+  }
+
+  /** The weight of each cause after some imperfect checks have come out good. */
+  weights(good) {
+    let found = this.weightsOf.get(good);
+    if (found === undefined) {
+      const place = 31 - Math.clz32(good);
+      const { union, finds } = this.table.checks[place];
+      const left = 1 - finds;
+      found = this.weights(good ^ (1 << place)).map((weight, bit) => ((union >> bit) & 1 ? weight * left : weight));
+      this.weightsOf.set(good, found);
+    }
+    return found;
+  }
+
+  /** `[weight, weighted cost of handing over]` of a state. */
+  weighed(possible, good) {
+    const key = possible + good * this.goodAt;
+    let found = this.weighedOf.get(key);
+    if (found === undefined) {
+      const weights = this.weights(good);
+      let weight = 0;
+      let repair = 0;
+      for (const cause of causesIn(possible)) {
+        weight += weights[cause];
+        repair += weights[cause] * this.repairs[cause];
+      }
+      found = [weight, repair + weight * this.table.handOver];
+      this.weighedOf.set(key, found);
+    }
+    return found;
+  }
+
+  /** Minutes that access jobs take together. */
+  opening(jobs) {
+    let found = this.minutesOf.get(jobs);
+    if (found === undefined) {
+      found = this.table.accessMinutes.reduce((sum, each, bit) => ((jobs >> bit) & 1 ? sum + each : sum), 0);
+      this.minutesOf.set(jobs, found);
+    }
+    return found;
+  }
+
+  /** The owner's minutes for a check, opening what is not open yet. */
+  checkMinutes(place, opened) {
+    const check = this.table.checks[place];
+    return check.minutes + this.opening(check.access & ~opened);
+  }
+
+  checkCost(place, opened) {
+    return this.checkMinutes(place, opened) * this.table.rate + this.table.checks[place].money;
+  }
+
+  /** The owner's minutes for a fix at home, less what is open already. */
+  homeMinutes(cause, opened) {
+    const fix = this.table.fixes[cause];
+    return Math.max(0, fix.minutes - this.opening(fix.access & opened));
+  }
+
+  homeCost(cause, opened) {
+    return this.table.fixes[cause].parts + this.homeMinutes(cause, opened) * this.table.rate;
+  }
+
+  /** Causes and imperfect checks after a good result: a perfect check rules out, another only speaks against. */
+  afterGood(place, possible, good) {
+    const check = this.table.checks[place];
+    return check.finds === 1 ? [possible & ~check.union, good] : [possible, good | (1 << place)];
+  }
+
+  /** `[expected own minutes, expected steps]`, weighted, of the cheapest plan from a state on. */
+  effort(state) {
+    const key = state[0] + state[1] * this.goodAt + state[2] * this.openedAt;
+    let found = this.effortOf.get(key);
+    if (found === undefined) {
+      found = this.effortAfter(this.solved(...state)[1], state);
+      this.effortOf.set(key, found);
+    }
+    return found;
+  }
+
+  effortAfter(choice, state) {
+    const [weight] = this.weighed(state[0], state[1]);
+    let minutes = weight * this.ownMinutes(choice, state);
+    let steps = weight;
+    for (const [chance, then] of this.following(choice, state)) {
+      const more = this.effort(then);
+      minutes += chance * more[0];
+      steps += chance * more[1];
+    }
+    return [minutes, steps];
+  }
+
+  following(choice, [possible, good, opened]) {
+    if (choice < 0) {
+      return [];
+    }
+    const { checks } = this.table;
+    if (choice >= checks.length) {
+      return [[1, [possible ^ (1 << (choice - checks.length)), good, opened]]];
+    }
+    const { sets, access, finds } = checks[choice];
+    const after = opened | access;
+    const then = sets.map((each) => [finds, [each & possible, good, after]]);
+    then.push([1, [...this.afterGood(choice, possible, good), after]]);
+    return then.filter(([, state]) => state[0]);
+  }
+
+  ownMinutes(choice, [possible, , opened]) {
+    const count = this.table.checks.length;
+    if (choice === HAND_OVER || choice === WORKSHOP) {
+      return 0;
+    }
+    if (choice === HOME) {
+      return this.homeMinutes(31 - Math.clz32(possible), opened);
+    }
+    return choice < count ? this.checkMinutes(choice, opened) : this.homeMinutes(choice - count, opened);
+  }
+}
+
+function moveOf(place, check, possible) {
+  const perfect = check.finds === 1;
+  return {
+    place,
+    bit: 1 << place,
+    access: check.access,
+    finds: check.finds,
+    found: check.sets.map((each) => each & possible).filter(Boolean),
+    rest: perfect ? possible & ~check.union : possible,
+    then: perfect ? 0 : 1 << place,
+  };
+}

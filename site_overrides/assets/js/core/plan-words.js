@@ -1,0 +1,82 @@
+/**
+ * Figures and sentences of a plan in words: the same as `kbtools/pages/plan_words.py`, whose sentences come with the
+ * page as `words`. Plain text: whoever shows it sets it as text.
+ */
+
+const MINUTES_SHOWN = 100;
+const NUMBERS = [
+  "no",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+  "twelve",
+];
+
+/** One of the page's sentences, filled in. What is filled in is not looked into again. */
+export function say(words, name, values = {}) {
+  const text = Object.hasOwn(words, name) ? words[name] : "";
+  return text.replace(/\{(\w+)\}/g, (whole, key) => (Object.hasOwn(values, key) ? values[key] : whole));
+}
+
+/** The nearest whole number; of two that are as near the even one, as Python does. */
+export function rounded(value) {
+  const up = Math.round(value);
+  return up - value === 0.5 && up % 2 !== 0 ? up - 1 : up;
+}
+
+/** A number without a needless point: `1`, `0.5`, `13.5`. */
+export function numberText(value) {
+  return String(Number(value.toPrecision(10)));
+}
+
+/** A reckoned amount, three figures of it: `195 EUR`. `digits` has the currency behind its point. */
+export function amountText(amount, currency, digits) {
+  const size = amount === 0 ? 0 : Math.floor(Math.log10(Math.abs(amount)));
+  const places = size > 1 ? 2 - size : size === 1 ? 0 : digits;
+  const near = places <= 0 ? rounded(amount / 10 ** -places) * 10 ** -places : Number(amount.toFixed(places));
+  const [whole, rest] = (Number.isInteger(near) ? String(near) : near.toFixed(digits)).split(".");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
+  return `${rest ? `${grouped}.${rest}` : grouped}\u00a0${currency}`;
+}
+
+/** `about 36 EUR`. */
+export function moneyText(amount, { words, currency, digits }) {
+  return say(words, "about", { money: amountText(amount, currency, digits) });
+}
+
+/** `8 min`, `1.9 h`. */
+export function minutesText(minutes, words) {
+  const whole = rounded(minutes);
+  return whole < MINUTES_SHOWN
+    ? say(words, "minutes", { n: String(whole) })
+    : say(words, "hours", { n: String(rounded(minutes / 6) / 10) });
+}
+
+/** `42 %`; a share that is not nothing never reads as 0. */
+export function percentText(part, words) {
+  const whole = rounded(100 * part);
+  return whole || !part ? say(words, "percent", { n: String(whole) }) : say(words, "percent_under");
+}
+
+/** `the two causes`, `the one cause`; from thirteen on in figures. */
+export function countText(count, word) {
+  return `${NUMBERS[count] ?? count} ${word}${count === 1 ? "" : "s"}`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listText(texts) {
+  return texts.length < 2 ? texts.join("") : `${texts.slice(0, -1).join(", ")} and ${texts.at(-1)}`;
+}
+
+/** A sentence's first letter made a capital one. */
+export function sentence(text) {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

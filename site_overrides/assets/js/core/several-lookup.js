@@ -1,0 +1,95 @@
+/**
+ * Which faults show a code, in the files that `kbtools/several_index.py` writes; for `core/several.js`.
+ *
+ * Pure but for `load`, which is given: from a file's name to a promise of its content.
+ */
+
+import { structure } from "./codes.js";
+import { existsOn } from "./evidence.js";
+
+export class Lookup {
+  constructor(root, load) {
+    this.root = root;
+    this.load = load;
+    this.kept = new Map();
+  }
+
+  /**
+   * The faults that an owner with a code wants to see, nearest first, as `faults_of` in `kbtools/model/code_words.py`
+   * orders them: those of the very code, of the code without its failure type, or with any where it has none. `listed`
+   * is the code under which it was found, `near` says that it is not the very code.
+   *
+   * @param {{format: string, text: string}[]} matches what the owner's text may be
+   */
+  async faults(matches) {
+    const found = new Map();
+    for (const code of matches) {
+      for (const row of await this.ofCode(code)) {
+        found.set(row.fault, found.get(row.fault) ?? row);
+      }
+    }
+    return [...found.values()];
+  }
+
+  async ofCode(code) {
+    const { base } = structure(code, this.root.formats, this.root.tables);
+    const key = `${base.format} ${base.text}`;
+    const file = await this.file(key);
+    const family = file && Object.hasOwn(file.codes, key) ? file.codes[key] : [];
+    const isBase = code.text === base.text;
+    const fitting = family
+      .filter(([text]) => isBase || text === code.text || text === base.text)
+      .sort(([one], [other]) => nearness(one, code, base) - nearness(other, code, base));
+    return fitting.flatMap(([text, uses]) =>
+      uses.map(([place, followOn]) => ({
+        ...file.faults[place],
+        follow_on: followOn,
+        listed: text,
+        near: text !== code.text,
+        components: file.components,
+      })),
+    );
+  }
+
+  async file(key) {
+    const { first } = this.root;
+    const number = first.findLastIndex((each) => each <= key);
+    if (number < 0) {
+      return null;
+    }
+    if (!this.kept.has(number)) {
+      const coming = this.load(`${number}.json`);
+      this.kept.set(number, coming);
+      // Asked for again where it did not come.
+      coming.catch(() => this.kept.delete(number));
+    }
+    return this.kept.get(number);
+  }
+}
+
+function nearness(text, code, base) {
+  return text === code.text ? 0 : text === base.text ? 1 : 2;
+}
+
+/** Of faults those that concern a bike; all, where none is named. */
+export function concerned(faults, bike) {
+  return faults.filter((fault) => existsOn(fault, bike));
+}
+
+/**
+ * The strictest advice of the faults, a row of `rides`, which has the strictest first; "not known" of none. Beside a code
+ * of which nothing is known (`isPart`: not all codes have a fault) no advice may read as a permission.
+ */
+export function strictest(faults, rides, isPart) {
+  const levels = new Set(faults.map((fault) => fault.ride));
+  const found = rides.find(({ level }) => level !== "unknown" && levels.has(level));
+  return found && !(isPart && found.level === "no-restriction")
+    ? found
+    : rides.find(({ level }) => level === "unknown");
+}
+
+/** What components are called, out of all the files that the faults came from. */
+export function componentName(id, faults) {
+  const known = faults.find(({ components }) => Object.hasOwn(components, id));
+  return known ? known.components[id] : id;
+}

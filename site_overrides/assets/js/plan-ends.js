@@ -1,0 +1,135 @@
+/** How a plan ends, and fixes on the way: mend it, call the workshop, or something does not fit. */
+
+import { causeName, contradictionText, unexplained, whyHandOver, whyWorkshop } from "./core/plan-story.js";
+import { moneyText, say, sentence } from "./core/plan-words.js";
+import { button, el } from "./dom.js";
+import { costText, frame, fromCard } from "./plan-frame.js";
+
+/** What of a fix's card is wanted where the fix is to be done. */
+const FIX = ".needs, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
+
+/** A fix to try without proof. */
+export function trialView(step, { page, act }) {
+  return frame(
+    "trial",
+    "Try this next, without proof",
+    causeName(step.id, page),
+    el("p", {}, "Mending it costs less than making sure, and does no harm if it was something else."),
+    ...fromCard(`fix-cause-${step.id}`, FIX),
+    el("p", { class: "now__cost" }, `It counts as ${costText(step, page)}.`),
+    fixButtons(step.id, act),
+  );
+}
+
+function fixButtons(cause, act) {
+  return el(
+    "div",
+    { class: "answers", role: "group", "aria-label": "Did it help?" },
+    button(
+      "answer-button",
+      () => act.answer({ fix: cause, result: "helped" }),
+      el("span", { class: "answer-button__word" }, "It helped"),
+      " ",
+      el("span", { class: "answer-button__hint" }, "the fault is gone"),
+    ),
+    button(
+      "answer-button",
+      () => act.answer({ fix: cause, result: "no-change" }),
+      el("span", { class: "answer-button__word" }, "Did not help"),
+    ),
+  );
+}
+
+/** The cause is known: where to have it mended, and how to see that it worked. */
+export function fixView(step, situation, { page, act }) {
+  const home = step.where === "home";
+  return frame(
+    home ? "home" : "workshop",
+    step.inferred ? "Only one cause is left" : "Found",
+    causeName(step.id, page),
+    step.inferred && el("p", { class: "now__note" }, say(page.words, "inferred")),
+    el(
+      "p",
+      { class: "now__where" },
+      home
+        ? `Mend it yourself: ${costText(step, page)}.`
+        : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
+    ),
+    ...(home ? [] : [tellView(act)]),
+    ...fromCard(`fix-cause-${step.id}`, home ? FIX : ".costs, .parts, .verify, .often-with"),
+    home && fixButtons(step.id, act),
+  );
+}
+
+/** More than one cause is left, and it is best to let a workshop look. */
+export function handOverView(step, situation, { page, act }) {
+  return frame(
+    "workshop",
+    "Do this next",
+    say(page.words, "hand_over"),
+    el(
+      "p",
+      { class: "now__where" },
+      `Why: ${whyHandOver(situation, page)}. ${sentence(moneyText(step.cost, page))}, finding the fault included.`,
+    ),
+    tellView(act),
+  );
+}
+
+function tellView(act) {
+  const lines = act.workshopLines();
+  const text = lines.join("\n");
+  const done = el("span", { class: "tell__done", role: "status" });
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(text);
+      done.textContent = "Copied.";
+    } catch {
+      done.textContent = "This browser does not allow it. Mark the text and copy it by hand.";
+    }
+  };
+  return el(
+    "div",
+    { class: "tell" },
+    el("h4", { class: "tell__title" }, "What to tell the workshop"),
+    el(
+      "div",
+      { class: "tell__text" },
+      lines.map((line) => el("p", {}, line)),
+    ),
+    el("p", { class: "tell__copy" }, button("quiet", copy, "Copy the text"), " ", done),
+  );
+}
+
+/** A fix helped. */
+export function mendedView(cause, { page }) {
+  return frame(
+    "done",
+    "Mended",
+    causeName(cause, page),
+    el("p", {}, "Make sure that it stays so, before you rely on it:"),
+    ...fromCard(`fix-cause-${cause}`, ".verify, .often-with"),
+  );
+}
+
+/** The results leave no cause. */
+export function contradictionView(situation, last, { page, act }) {
+  const isAlone = unexplained(situation) !== null;
+  return frame(
+    "against",
+    "Something does not fit",
+    isAlone ? contradictionText(situation) : "No cause is left",
+    el("p", {}, isAlone ? "Do that check again, or hand the bike over." : say(page.words, "contradiction")),
+    el(
+      "div",
+      { class: "answers" },
+      button(
+        "answer-button",
+        () => act.undo(last),
+        el("span", { class: "answer-button__word" }, "Take back the last answer"),
+      ),
+    ),
+    el("p", {}, "Any other answer can be taken back below."),
+    tellView(act),
+  );
+}

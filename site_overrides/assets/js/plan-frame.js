@@ -1,0 +1,36 @@
+/** What the views of steps have in common. */
+
+import { minutesText, moneyText } from "./core/plan-words.js";
+import { el } from "./dom.js";
+
+/** Copies of what stands on a card of the page, of the elements that a selector names. */
+export function fromCard(id, selector) {
+  const parts = [...(document.getElementById(id)?.children ?? [])].filter((part) => part.matches(selector));
+  return parts.map((part) => {
+    const copy = part.cloneNode(true);
+    [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
+    return copy;
+  });
+}
+
+/** A step: a kicker, what it is about, and what stands below. */
+export function frame(look, kicker, title, ...rest) {
+  // The focus comes here after each answer: what is to be done now is read out, and the answers are the next stop.
+  const heading = el("h3", { class: "now__title", id: "plan-now", tabindex: "-1" }, title);
+  return el(
+    "section",
+    { class: `now now--${look}`, "aria-labelledby": "plan-now" },
+    el("p", { class: "now__kicker" }, kicker),
+    heading,
+    ...rest,
+  );
+}
+
+/** What a step costs, and how much of it is the owner's own time. */
+export function costText({ cost, minutes }, page) {
+  const money = cost > 0 ? moneyText(cost, page) : null;
+  const time = minutes > 0 ? `${minutesText(minutes, page.words)} of your own time` : null;
+  return (
+    [money && (time ? `${money} with ${time}` : money), !money && time].filter(Boolean).join("") || "next to nothing"
+  );
+}

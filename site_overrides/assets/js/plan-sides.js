@@ -1,0 +1,168 @@
+/** What stands beside the step: what was answered, which causes are left, what else could be checked. */
+
+import { causeName } from "./core/plan-story.js";
+import { moneyText, percentText, say } from "./core/plan-words.js";
+import { bar, button, el } from "./dom.js";
+import { resultWord, withUnit } from "./plan-check.js";
+
+const FIX_WORD = { helped: "helped", "no-change": "did not help" };
+
+/** One answer in words: `Check 2 (Meter on the battery posts): too low, 12.9 V`; `names` are what checks are called. */
+export function answerText(answer, names, page) {
+  if (answer.fix) {
+    return `${causeName(answer.fix, page)}, mended: ${FIX_WORD[answer.result]}`;
+  }
+  const unit = Object.hasOwn(page.units, answer.check) ? page.units[answer.check] : "";
+  const figure = answer.value === null ? "" : `, ${withUnit(answer.value, unit)}`;
+  return `${names[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
+}
+
+/** What is to be done in a check, as its card says it. */
+export function checkTask(id, page) {
+  const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
+  return (
+    text
+      .replace(/\s+/gu, " ")
+      .trim()
+      .replace(/[.;:]$/u, "") || page.names.checks[id]
+  );
+}
+
+/** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
+export function checkTitle(id, page) {
+  const name = page.names.checks[id];
+  const task = checkTask(id, page);
+  const short = task.length > 70 ? `${task.slice(0, 68).replace(/[\s,.;:]+\S*$/u, "")} …` : task;
+  return short === name ? name : `${name} (${short})`;
+}
+
+export function answersView(answers, cleared, { page, act }) {
+  if (answers.list.length === 0) {
+    return cleared
+      ? el(
+          "p",
+          { class: "plan-answers" },
+          "All answers are taken back. ",
+          button("quiet", act.bringBack, "Bring them back"),
+        )
+      : null;
+  }
+  return el(
+    "section",
+    { class: "plan-answers", "aria-labelledby": "plan-answers" },
+    el("h4", { class: "plan-side__title", id: "plan-answers" }, "What you found"),
+    el(
+      "ol",
+      { class: "plan-answers__list" },
+      answers.list.map((answer) => answerRow(answer, page, act)),
+    ),
+    button("quiet plan-answers__again", act.startAgain, "Start again"),
+  );
+}
+
+function answerRow(answer, page, act) {
+  const text = answerText(answer, page.checks, page);
+  return el(
+    "li",
+    { class: "plan-answers__row" },
+    el("span", { class: "plan-answers__text" }, text),
+    " ",
+    button("quiet", () => act.undo(answer), "Undo", el("span", { class: "visually-hidden" }, `: ${text}`)),
+  );
+}
+
+/** The causes with their shares after the results; those that are ruled out say so, and are struck through. */
+export function chancesView(plan, { page }) {
+  const ids = plan.causes.map((cause) => cause.id);
+  const part = (id) => (Object.hasOwn(plan.chances, id) ? plan.chances[id] : -1);
+  const order = [...ids].sort((one, other) => part(other) - part(one));
+  return el(
+    "section",
+    { class: "chances", "aria-labelledby": "plan-chances" },
+    el("h4", { class: "plan-side__title", id: "plan-chances" }, "What it can still be"),
+    el(
+      "ul",
+      { class: "chances__list" },
+      order.map((id) => chanceRow(id, plan.chances, page)),
+    ),
+  );
+}
+
+function chanceRow(id, chances, page) {
+  const name = causeName(id, page);
+  const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
+  const title = known ? el("a", { href: `#cause-${id}` }, name) : name;
+  if (!Object.hasOwn(chances, id)) {
+    return el(
+      "li",
+      { class: "chance chance--out" },
+      el("s", { class: "chance__name" }, title),
+      " ",
+      el("span", { class: "chance__part" }, "ruled out"),
+    );
+  }
+  return el(
+    "li",
+    { class: "chance" },
+    el("span", { class: "chance__name" }, title),
+    " ",
+    el("span", { class: "chance__part figure" }, percentText(chances[id], page.words)),
+    bar(chances[id], "chance"),
+  );
+}
+
+/** Checks that are not done yet, for owners who did another one, or would rather. */
+export function othersView(checks, shown, { page, act }) {
+  const left = checks.filter((check) => check.id !== shown);
+  if (left.length === 0) {
+    return null;
+  }
+  return el(
+    "details",
+    { class: "plan-others" },
+    el("summary", {}, "Answer another check instead"),
+    el(
+      "ul",
+      { class: "plan-others__list" },
+      left.map((check) =>
+        el(
+          "li",
+          {},
+          button("plan-others__pick", () => act.choose(check.id), page.checks[check.id]),
+        ),
+      ),
+    ),
+  );
+}
+
+/** The three expected costs, from here on. */
+export function costsView(plan, { page }) {
+  const rows = [
+    ["cost_plan", plan.expected_cost],
+    ...(plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]]),
+    ["cost_hand_over", plan.baselines.hand_over],
+  ];
+  const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
+  return el(
+    "section",
+    { class: "plan-costs", "aria-labelledby": "plan-costs" },
+    el("h4", { class: "plan-side__title", id: "plan-costs" }, "Expected cost from here on"),
+    el(
+      "dl",
+      { class: "plan-costs__rows" },
+      rows.map(([name, cost]) =>
+        el(
+          "div",
+          { class: `plan-costs__row plan-costs__row--${name}` },
+          el("dt", {}, say(page.words, name)),
+          el("dd", {}, el("span", { class: "figure" }, moneyText(cost, page)), bar(cost / most, "cost")),
+        ),
+      ),
+    ),
+    el(
+      "p",
+      { class: "plan-side__note" },
+      "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth.",
+    ),
+  );
+}

@@ -1,0 +1,248 @@
+/**
+ * The owner's situation: bike, skill, tools, what an own hour is worth, whether the fault is there, what is open.
+ *
+ * The form is made once and only shown anew, so that the focus stays where it is while the plan changes beside it.
+ */
+
+import { SKILLS, typedNumber } from "./core/plan-answers.js";
+import { numberText } from "./core/plan-words.js";
+import { el } from "./dom.js";
+
+const SKILL_TEXT = {
+  home: ["Usual at home", "pulling a plug, measuring, cleaning"],
+  experienced: ["Experienced", "taking things apart, a torque wrench, a manual"],
+  workshop: ["As in a workshop", "everything"],
+};
+
+export class Situation {
+  /**
+   * @param {object} page the page's data
+   * @param {(change: object) => void} changed told of `{means}`, `{answers}` or `{bike}`: what is different
+   */
+  constructor(page, changed) {
+    this.page = page;
+    this.changed = changed;
+    this.tools = Object.keys(page.problem.tools);
+    this.summary = el("span", { class: "situation__now" });
+    this.element = el(
+      "details",
+      { class: "situation" },
+      el(
+        "summary",
+        { class: "situation__summary" },
+        el("span", { class: "situation__word" }, "Your situation"),
+        " ",
+        this.summary,
+      ),
+      el(
+        "form",
+        { class: "situation__form", onsubmit: (event) => event.preventDefault() },
+        this.bikePart(),
+        this.skillPart(),
+        this.toolPart(),
+        this.hourPart(),
+        this.herePart(),
+      ),
+    );
+  }
+
+  bikePart() {
+    const { models } = this.page;
+    const change = () => this.changed({ bike: this.chosenBike() });
+    this.model = el(
+      "select",
+      {
+        id: "plan-model",
+        onchange: () => {
+          this.fillYears();
+          change();
+        },
+      },
+      new Option("Any that this entry names", ""),
+      models.map(([id, name]) => new Option(name, id)),
+    );
+    this.year = el("select", { id: "plan-year", onchange: change });
+    this.elsewhere = el("p", { class: "situation__note" });
+    return el(
+      "div",
+      { class: "situation__part situation__part--bike" },
+      el("p", {}, el("label", { for: "plan-model" }, "My bike"), this.model),
+      (this.yearPart = el("p", {}, el("label", { for: "plan-year" }, "Model year"), this.year)),
+      this.elsewhere,
+    );
+  }
+
+  fillYears(wanted = Number(this.year.value)) {
+    const model = this.page.models.find(([id]) => id === this.model.value);
+    const years = model ? model[2] : [];
+    this.year.replaceChildren(...years.map((year) => new Option(String(year), String(year))));
+    this.year.value = String(years.includes(wanted) ? wanted : (years.at(-1) ?? ""));
+    this.yearPart.hidden = years.length === 0;
+  }
+
+  chosenBike() {
+    const model = this.page.models.find(([id]) => id === this.model.value);
+    return model ? { model: model[0], year: Number(this.year.value), name: model[1] } : null;
+  }
+
+  skillPart() {
+    this.skills = SKILLS.map((skill) =>
+      el("input", {
+        type: "radio",
+        name: "plan-skill",
+        value: skill,
+        onchange: () => this.changed({ means: { skill } }),
+      }),
+    );
+    return fieldset(
+      "What you do yourself",
+      this.skills.map((input, at) => {
+        const [word, more] = SKILL_TEXT[SKILLS[at]];
+        return option(input, word, more);
+      }),
+    );
+  }
+
+  toolPart() {
+    const { names } = this.page;
+    this.toolBoxes = this.tools.map((tool) =>
+      el("input", { type: "checkbox", value: tool, onchange: ({ target }) => this.setTool(tool, target.checked) }),
+    );
+    return this.tools.length
+      ? fieldset(
+          "Tools at hand",
+          this.toolBoxes.map((box, at) => option(box, names.tools[this.tools[at]] ?? this.tools[at])),
+        )
+      : null;
+  }
+
+  setTool(tool, isThere) {
+    const usual = this.page.problem.tools[tool];
+    const without = (list) => list.filter((each) => each !== tool);
+    const { has, lacks } = this.means;
+    this.changed({
+      means: {
+        has: isThere && !usual ? [...without(has), tool] : without(has),
+        lacks: !isThere && usual ? [...without(lacks), tool] : without(lacks),
+      },
+    });
+  }
+
+  hourPart() {
+    const club = this.page.problem.own_time_value;
+    this.hour = el("input", {
+      id: "plan-hour",
+      type: "text",
+      inputmode: "decimal",
+      maxlength: 8,
+      autocomplete: "off",
+      placeholder: numberText(club),
+      "aria-describedby": "plan-hour-note",
+      oninput: () => this.setHour(),
+    });
+    return el(
+      "div",
+      { class: "situation__part" },
+      el("label", { for: "plan-hour" }, `What an hour of your own time is worth, ${this.page.currency}`),
+      this.hour,
+      el(
+        "p",
+        { class: "situation__note", id: "plan-hour-note" },
+        `Nothing typed: ${numberText(club)}, as the club reckons. 0 if it is a pleasure.`,
+      ),
+    );
+  }
+
+  setHour() {
+    const value = typedNumber(this.hour.value);
+    const isFine = value !== null && value >= 0 && value <= 10_000;
+    this.hour.toggleAttribute("aria-invalid", false);
+    if (this.hour.value.trim() === "" || isFine) {
+      this.changed({ means: { hour: isFine ? value : null } });
+    } else {
+      this.hour.setAttribute("aria-invalid", "true");
+    }
+  }
+
+  herePart() {
+    const { problem, names } = this.page;
+    this.absent = el("input", {
+      type: "checkbox",
+      onchange: ({ target }) => this.changed({ answers: { absent: target.checked } }),
+    });
+    this.jobs = problem.access.map((job) =>
+      el("input", {
+        type: "checkbox",
+        value: job.id,
+        onchange: () =>
+          this.changed({ answers: { opened: this.jobs.filter((box) => box.checked).map((box) => box.value) } }),
+      }),
+    );
+    const minds = problem.checks.some((check) => check.only_while_present);
+    if (!minds && this.jobs.length === 0) {
+      return null;
+    }
+    return fieldset("How the bike stands", [
+      ...(minds ? [option(this.absent, "The fault is not there now", "some checks say nothing then")] : []),
+      ...this.jobs.map((box, at) =>
+        option(box, `Done already: ${names.access[problem.access[at].id] ?? problem.access[at].id}`),
+      ),
+    ]);
+  }
+
+  /** Shows what holds now. `bike` is the one remembered, `used` the one reckoned with, `opened` all that is open. */
+  show({ means, answers, bike, used, opened }) {
+    this.means = means;
+    const { names, problem } = this.page;
+    this.model.value = used ? used[0] : "";
+    this.fillYears(used ? used[1] : bike?.year);
+    this.elsewhere.textContent =
+      bike && !used && !answers.any
+        ? `This entry does not name your ${bike.name}, ${bike.year}: the figures hold for the bikes that it names.`
+        : "";
+    this.skills.forEach((input) => {
+      input.checked = input.value === means.skill;
+    });
+    this.toolBoxes.forEach((box, at) => {
+      box.checked = this.hasTool(this.tools[at]);
+    });
+    if (document.activeElement !== this.hour) {
+      this.hour.value = means.hour === null ? "" : numberText(means.hour);
+    }
+    this.absent.checked = answers.absent;
+    this.jobs.forEach((box) => {
+      box.disabled = opened.results.has(box.value);
+      box.checked = opened.all.has(box.value);
+    });
+    const lacking = this.tools
+      .filter((tool) => problem.tools[tool] && !this.hasTool(tool))
+      .map((tool) => `no ${(names.tools[tool] ?? tool).toLowerCase()}`);
+    const more = this.tools
+      .filter((tool) => !problem.tools[tool] && this.hasTool(tool))
+      .map((tool) => (names.tools[tool] ?? tool).toLowerCase());
+    this.summary.textContent = [
+      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike named here",
+      SKILL_TEXT[means.skill][0].toLowerCase(),
+      ...(lacking.length + more.length ? [...lacking, ...more] : ["usual tools"]),
+      `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
+      ...(answers.absent && problem.checks.some((check) => check.only_while_present) ? ["fault not there now"] : []),
+    ].join(" · ");
+  }
+
+  hasTool(tool) {
+    return (this.page.problem.tools[tool] || this.means.has.includes(tool)) && !this.means.lacks.includes(tool);
+  }
+}
+
+function fieldset(legend, options) {
+  return el("fieldset", { class: "situation__part" }, el("legend", {}, legend), ...options);
+}
+
+function option(input, word, more = null) {
+  return el(
+    "label",
+    { class: "situation__option" },
+    input,
+    el("span", {}, word, more && el("span", { class: "situation__more" }, ` ${more}`)),
+  );
+}

@@ -1,0 +1,205 @@
+/** How the page about several codes shows what it found. Only texts are set. */
+
+import { slug } from "./core/codes.js";
+import { componentName, strictest } from "./core/several-lookup.js";
+import { listText } from "./core/plan-words.js";
+import { bar, button, el } from "./dom.js";
+
+const MOST_SHOWN = 8;
+const LEAST_SHOWN = 0.005;
+// `LEAST` in core/several.js: a component has it of a code that no entry explains by it.
+const NOT_EXPLAINED = 0.02;
+
+function percent(part) {
+  return part > 0 && part < 0.005 ? "under 1\u00a0%" : `${Math.round(100 * part)}\u00a0%`;
+}
+
+/** The codes that were entered, each a button that takes it out. */
+export function chipsView(rows, { remove }) {
+  return el(
+    "ul",
+    { class: "chips several-chips", "aria-label": "Codes entered" },
+    rows.map(({ text }) =>
+      el(
+        "li",
+        {},
+        button(
+          "chip",
+          () => remove(text),
+          text,
+          el("span", { class: "several-chips__out", "aria-hidden": "true" }, "×"),
+          el("span", { class: "visually-hidden" }, ": take it out"),
+        ),
+      ),
+    ),
+  );
+}
+
+/** What is known of each code, and the faults that show it. */
+export function codesView(rows, { address, rides }) {
+  const list = el(
+    "ul",
+    { class: "several-codes" },
+    rows.map((row) =>
+      el(
+        "li",
+        { class: `several-code several-code--${row.state}` },
+        codeHead(row, address),
+        faultList(row, address, rides),
+      ),
+    ),
+  );
+  return el(
+    "section",
+    { class: "part", "aria-labelledby": "several-each" },
+    el("h2", { id: "several-each" }, "Each code by itself"),
+    list,
+  );
+}
+
+function codeHead(row, address) {
+  const isKnown = row.state !== "unknown";
+  const code = isKnown
+    ? el("a", { class: "code__text", href: address(`codes/${slug(row.page)}/`) }, row.text)
+    : el("span", { class: "code__text" }, row.text);
+  return el(
+    "div",
+    { class: "several-code__head" },
+    code,
+    " ",
+    el("span", { class: "several-code__state" }, stateText(row)),
+  );
+}
+
+function faultList({ faults }, address, rides) {
+  return faults.length
+    ? el(
+        "ul",
+        { class: "rows" },
+        faults.map((fault) => faultRow(fault, address, rides)),
+      )
+    : null;
+}
+
+function stateText({ state, faults, elsewhere }) {
+  if (state === "unknown") {
+    return "Nobody has written about it yet. That is not the same as harmless.";
+  }
+  if (state === "elsewhere") {
+    return `No entry for your bike; ${elsewhere === 1 ? "one" : elsewhere} for others.`;
+  }
+  if (state === "follow_on") {
+    return "Only a consequence of another code: left out of the reckoning.";
+  }
+  return faults.length === 1 ? "One known fault shows it:" : `${faults.length} known faults show it:`;
+}
+
+function faultRow(fault, address, rides) {
+  const ride = rides.find(({ level }) => level === fault.ride);
+  return el(
+    "li",
+    { class: "row" },
+    el("a", { class: "row__link", href: address(`faults/${fault.fault}/`) }, fault.title),
+    " ",
+    el("span", { class: `ride-tag ride-tag--${ride.look}` }, ride.word),
+    fault.follow_on ? el("span", { class: "several-code__note" }, " Here the code is a consequence only.") : null,
+    fault.near
+      ? el("span", { class: "several-code__note" }, " Listed with another failure type, or without one.")
+      : null,
+  );
+}
+
+/** May I ride it: the strictest advice of all faults that the codes may mean. */
+export function rideView(faults, unknown, { rides }) {
+  const ride = strictest(faults, rides, unknown.length > 0);
+  return el(
+    "section",
+    { class: `part ride ride--${ride.look}`, "aria-labelledby": "several-ride" },
+    el("h2", { class: "ride__ask", id: "several-ride" }, "May I ride it?"),
+    el("p", { class: "ride__answer" }, ride.answer),
+    el(
+      "p",
+      { class: "ride__why" },
+      [
+        faults.length > 1 && "The strictest advice of all faults that these codes may mean. ",
+        faults.length === 0 && "No entry says anything about these codes. ",
+        faults.length > 0 && unknown.length > 0 && `Of ${listText(unknown)} nothing is known. `,
+      ]
+        .filter(Boolean)
+        .join(""),
+    ),
+  );
+}
+
+/** The components, the one that would explain most first. */
+export function suspectsView(found, faults, { address }) {
+  const { suspects, used } = found;
+  if (suspects.length === 0) {
+    return null;
+  }
+  const shown = suspects.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, MOST_SHOWN);
+  const whole = suspects.filter((each) => missedBy(each).length === 0);
+  const isSplit = used.length > 1 && whole.length === 0;
+  const title =
+    used.length === 1
+      ? `Which part ${used[0]} comes from`
+      : isSplit
+        ? "No one part explains them all"
+        : "The one part that would explain them all";
+  return el(
+    "section",
+    { class: "part", "aria-labelledby": "several-parts" },
+    el("h2", { id: "several-parts" }, title),
+    isSplit &&
+      el(
+        "p",
+        { class: "several-none" },
+        "As far as the entries go they may well be two troubles: look at each code by itself. If it is one part all the same, in this order:",
+      ),
+    el(
+      "ol",
+      { class: "suspects" },
+      shown.map((each) => suspectRow(each, used, faults, address)),
+    ),
+    el(
+      "p",
+      { class: "several__note" },
+      "If it is one part, it is this one with that chance. A rule of thumb for the order of looking, not for buying parts.",
+    ),
+  );
+}
+
+function missedBy({ by_code: byCode }) {
+  return Object.keys(byCode).filter((code) => byCode[code] <= NOT_EXPLAINED);
+}
+
+function suspectRow(suspect, used, faults, address) {
+  const missed = missedBy(suspect);
+  const parts = used
+    .filter((code) => !missed.includes(code))
+    .map((code) => `${percent(suspect.by_code[code])} of ${code}`);
+  return el(
+    "li",
+    { class: "suspect" },
+    el(
+      "div",
+      { class: "suspect__head" },
+      el(
+        "a",
+        { class: "suspect__name", href: address(`components/${suspect.component}/`) },
+        componentName(suspect.component, faults),
+      ),
+      " ",
+      el("strong", { class: "figure" }, percent(suspect.probability)),
+    ),
+    bar(suspect.probability, "chance"),
+    used.length > 1 &&
+      el(
+        "p",
+        { class: "suspect__codes" },
+        [parts.length && `Behind ${listText(parts)}.`, missed.length && ` Does not explain ${listText(missed)}.`]
+          .filter(Boolean)
+          .join(""),
+      ),
+  );
+}

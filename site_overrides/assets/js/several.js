@@ -1,0 +1,248 @@
+/**
+ * The page about several codes at once: `?codes=P0562,U0121`. Codes are added and removed; the answer is reckoned anew
+ * each time by `core/several.js`. Its data is fetched when there is something to look up.
+ */
+
+import { keepBike, myBike } from "./bike.js";
+import { readCode } from "./core/codes.js";
+import { readQuery } from "./core/query.js";
+import { componentName, concerned, Lookup } from "./core/several-lookup.js";
+import { suspects } from "./core/several.js";
+import { chipsView, codesView, rideView, suspectsView } from "./several-views.js";
+
+const MOST_CODES = 30;
+
+class SeveralCodes {
+  constructor(article) {
+    this.article = article;
+    this.form = article.querySelector("[data-several-form]");
+    this.field = this.form.querySelector("textarea");
+    this.model = this.form.querySelector("[data-several-model]");
+    this.year = this.form.querySelector("[data-several-year]");
+    this.yearPart = this.form.querySelector("[data-several-year-part]");
+    this.status = article.querySelector("[data-several-status]");
+    this.list = article.querySelector("[data-several-codes]");
+    this.result = article.querySelector("[data-several-result]");
+    this.root = new URL(article.dataset.root, document.baseURI);
+    this.data = new URL(article.dataset.src, document.baseURI);
+    this.codes = [];
+    this.bike = myBike();
+    this.asked = 0;
+  }
+
+  start() {
+    this.form.hidden = false;
+    this.form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.add(this.field.value, { typed: true });
+    });
+    this.field.addEventListener("keydown", (event) => {
+      // A reader's list has one code a line; whoever types one wants it taken.
+      if (event.key === "Enter" && !event.shiftKey) {
+        event.preventDefault();
+        this.add(this.field.value, { typed: true });
+      }
+    });
+    this.model.addEventListener("change", () => this.chooseModel());
+    this.year.addEventListener("change", () => this.chooseYear());
+    document.addEventListener("bikechange", ({ detail }) => {
+      this.bike = detail;
+      this.anyBike = false;
+      this.show();
+    });
+    const asked = new URL(location.href).searchParams.get("codes");
+    if (asked) {
+      this.add(asked);
+    } else {
+      this.load().catch(() => this.fail());
+    }
+  }
+
+  load() {
+    this.lookup ??= this.file("root.json").then(
+      (root) => {
+        this.fillModels(root.models);
+        return new Lookup(root, (name) => this.file(name));
+      },
+      (error) => {
+        this.lookup = null;
+        throw error;
+      },
+    );
+    return this.lookup;
+  }
+
+  async file(name) {
+    const answer = await fetch(new URL(name, this.data));
+    if (!answer.ok) {
+      throw new Error(`${answer.status}`);
+    }
+    return answer.json();
+  }
+
+  fail() {
+    this.status.textContent = "The data did not arrive. Try again when there is a network.";
+  }
+
+  async add(text, { typed = false } = {}) {
+    let lookup = null;
+    try {
+      lookup = await this.load();
+    } catch {
+      this.fail();
+      return;
+    }
+    const found = codesIn(text, lookup.root);
+    const known = new Set(this.codes.map(textOf));
+    const fresh = found.filter((matches) => !known.has(textOf(matches)));
+    this.codes = [...this.codes, ...fresh].slice(0, MOST_CODES);
+    if (typed && found.length) {
+      this.field.value = "";
+      this.field.focus();
+    }
+    await this.show();
+    if (found.length === 0 && text.trim()) {
+      this.status.textContent = "No code could be read in that. Write it as the reader or the lamp shows it.";
+    } else if (fresh.length === 0 && found.length) {
+      this.status.textContent = "That is there already.";
+    }
+  }
+
+  async remove(text) {
+    const at = this.codes.findIndex((matches) => textOf(matches) === text);
+    this.codes = this.codes.filter((_matches, place) => place !== at);
+    await this.show();
+    const buttons = this.list.querySelectorAll("button");
+    (buttons[Math.min(at, buttons.length - 1)] ?? this.field).focus();
+  }
+
+  /** The bike reckoned with: the remembered one, where the club knows it and the owner does not ask for any. */
+  used(models) {
+    const { bike } = this;
+    const isKnown = bike && models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
+    return isKnown && !this.anyBike ? [bike.model, bike.year] : null;
+  }
+
+  async show() {
+    this.asked += 1;
+    const { asked } = this;
+    this.keepInAddress();
+    let lookup = null;
+    let faults = null;
+    try {
+      lookup = await this.load();
+      faults = await Promise.all(this.codes.map((matches) => lookup.faults(matches)));
+    } catch {
+      this.fail();
+      return;
+    }
+    if (asked !== this.asked) {
+      return;
+    }
+    this.draw(lookup.root, faults);
+  }
+
+  draw(root, faults) {
+    const bike = this.used(root.models);
+    this.showBike(bike);
+    const found = suspects(
+      this.codes.map((matches, at) => [textOf(matches), faults[at]]),
+      bike,
+    );
+    const rows = this.codes.map((matches, at) => rowOf(matches, faults[at], bike, found));
+    const look = {
+      address: (path) => new URL(path, this.root).href,
+      remove: (text) => this.remove(text),
+      rides: root.rides,
+    };
+    const all = rows.flatMap((row) => row.faults);
+    const unknown = rows.filter((row) => row.faults.length === 0).map((row) => row.text);
+    this.list.replaceChildren(...(rows.length ? [chipsView(rows, look)] : []));
+    const parts = rows.length
+      ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look), codesView(rows, look)]
+      : [];
+    this.result.replaceChildren(...parts.filter(Boolean));
+    this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
+  }
+
+  fillModels(models) {
+    this.models = models;
+    this.model.replaceChildren(new Option("Any", ""), ...models.map(([id, name]) => new Option(name, id)));
+    this.showBike(this.used(models));
+  }
+
+  showBike(bike) {
+    this.model.value = bike ? bike[0] : "";
+    const years = this.models.find(([id]) => id === this.model.value)?.[2] ?? [];
+    this.year.replaceChildren(...years.map((year) => new Option(String(year), String(year))));
+    this.year.value = bike ? String(bike[1]) : "";
+    this.yearPart.hidden = years.length === 0;
+  }
+
+  chooseModel() {
+    const model = this.models.find(([id]) => id === this.model.value);
+    if (model) {
+      const years = model[2];
+      keepBike({
+        model: model[0],
+        name: model[1],
+        year: years.includes(this.bike?.year) ? this.bike.year : years.at(-1),
+      });
+    } else {
+      this.anyBike = true;
+      this.show();
+    }
+  }
+
+  chooseYear() {
+    const [id, name] = this.models.find(([each]) => each === this.model.value);
+    keepBike({ model: id, name, year: Number(this.year.value) });
+  }
+
+  keepInAddress() {
+    const here = new URL(location.href);
+    if (this.codes.length) {
+      here.searchParams.set("codes", this.codes.map(textOf).join(","));
+    } else {
+      here.searchParams.delete("codes");
+    }
+    history.replaceState(history.state, "", here);
+  }
+}
+
+/** What the owner's text may be: a code in each of the club's notations. They share their text. */
+function textOf(matches) {
+  return matches[0].text;
+}
+
+/** The codes of a text: pieces between commas as one types single codes, else as in a pasted report. */
+function codesIn(text, { formats, tables }) {
+  const pieces = text
+    .split(/[,;\n]+/)
+    .map((piece) => piece.trim())
+    .filter(Boolean);
+  const single = pieces.map((piece) => readCode(piece, formats, tables).matches);
+  const found = single.every((matches) => matches.length) ? single : readQuery(text, formats, tables).codes;
+  return [...new Map(found.map((matches) => [textOf(matches), matches])).values()];
+}
+
+function rowOf(matches, faults, bike, found) {
+  const text = textOf(matches);
+  const here = concerned(faults, bike);
+  const isSkipped = here.length > 0 && found.follow_on.includes(text);
+  const state = here.length ? (isSkipped ? "follow_on" : "known") : faults.length ? "elsewhere" : "unknown";
+  // Only a code that an entry lists has a page.
+  return { text, page: faults[0]?.listed ?? text, state, faults: here, elsewhere: faults.length };
+}
+
+function summary(rows, { suspects: parts, used }, name) {
+  const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
+  return parts.length
+    ? `${codes}, ${used.length} of them reckoned with. First to look at: ${name(parts[0].component)}.`
+    : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
+}
+
+const article = document.querySelector("[data-several]");
+if (article) {
+  new SeveralCodes(article).start();
+}
