@@ -16,7 +16,8 @@ from site_server import Switch, switched
 ROOT = Path(__file__).parents[2]
 FAULT = "faults/battery-flat-overnight/"
 OTHER = "faults/starter-only-clicks/"
-OLD_WHY, NEW_WHY = "Old reason.", "New reason."
+OLD_WHY = "In the old words it rolls home gently while nothing else has changed since."
+NEW_WHY = "In the new words it rolls home gently while nothing else has changed since."
 BELOW = "/club/lore/"
 
 Device = Callable[[], Page]
