@@ -69,11 +69,11 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
 
     return Matcher(
         (
-            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.6),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=1.0),
             Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.4),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=2.5),
             Field(name="causes", read=lambda fault: fault.causes, like=sets(cause_alike, part=0.7), weight=3.0, gate=0.5),
-            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.3),
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.4),
             Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.2, gate=0.5),
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.6),
@@ -81,5 +81,6 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(
                 name="opposites", read=lambda fault: (fault.title_stand, fault.stand, fault.whole_stand), like=_stands_alike, gate=0.2
             ),
-        )
+        ),
+        power=0.5,
     )

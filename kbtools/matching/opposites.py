@@ -53,7 +53,7 @@ AXES: Final = (
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
     _axis(
         "does not run / does not stop",
-        "not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, never starts, never runs, stays off, "
+        "not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, never runs, stays off, "
         "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
         "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, stays hot, stuck on, keeps, runs on, lit all, never goes out, "
         "goes on turning, by itself, permanently on, always on",
@@ -72,6 +72,15 @@ AXES: Final = (
     _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
     _axis("upshift / downshift", "upshift, upwards", "downshift, downwards, shifting down, way down"),
     _axis("opening / closing throttle", "opening the throttle, full throttle, accelerat", "overrun, closed throttle, rolling off"),
+    _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
+    _axis("inner / outer", "inner, inside", "outer, outside"),
+    _axis("upper / lower", "upper, top yoke", "lower"),
+    _axis("lever pulled / let go", "lever pulled, clutch pulled, clutch in, lever in", "lever let go, lever released, clutch out, lever out"),
+    _axis("soft / hard", "spongy, soft, mushy, limp", "hard, wooden, stiff, heavy"),
+    _axis("slow ride / fast ride", "walking pace, low speed, crawl, standstill", "high speed, motorway, flat out, top speed"),
+    _axis("early / late", "too early, advanced", "too late, retarded"),
+    _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
+    _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
     _axis(
         "gear",
         *("first gear, in first", "second gear, second, of second", "third gear, of third", "fourth gear, of fourth"),
@@ -81,7 +90,7 @@ AXES: Final = (
 )
 """Every axis. The words are common trade usage, no source."""
 
-_WELL = re.compile(r"\b(?:fine|good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts)\b", re.IGNORECASE)
+_WELL = re.compile(r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts)\b", re.IGNORECASE)
 """What is well there is not the trouble."""
 
 _CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and)\b", re.IGNORECASE)
@@ -132,6 +141,8 @@ def _of_clause(clause: str) -> dict[str, int]:
     found: dict[str, int] = {}
     well = _WELL.search(clause) is not None
     reached: dict[int, int] = {}
+    # "Not start cold" is about cold: its negation belongs to the phrase.
+    spoken = {place for place, first in enumerate(words) if first == NOT and _phrase_at(words, place)}
     for place, first in enumerate(words):
         for way, number, side in _BY_FIRST.get(first, ()):
             # Of phrases of one axis the longest one counts: "not light" and not "light".
@@ -140,7 +151,7 @@ def _of_clause(clause: str) -> dict[str, int]:
             reached[number] = place + len(way)
             if number == _NO_AXIS:
                 break
-            denied = way[0] != NOT and NOT in words[max(0, place - 2) : place]
+            denied = any(words[at] == NOT and at not in spoken for at in range(max(0, place - 2), place))
             if denied != well:
                 if _SIDES[number] != 2:
                     continue
@@ -148,6 +159,10 @@ def _of_clause(clause: str) -> dict[str, int]:
             axis = AXES[number].name
             found[axis] = found.get(axis, 0) | 1 << side
     return found
+
+
+def _phrase_at(words: Sequence[str], place: int) -> bool:
+    return any(tuple(words[place : place + len(way)]) == way for way, _, _ in _BY_FIRST.get(words[place], ()))
 
 
 def contradict(left: Denials, right: Denials) -> bool:
