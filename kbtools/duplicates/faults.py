@@ -18,7 +18,8 @@ _STANDS = (0.0, 0.25, 0.7)
 def _code_alike(left: ReadyCode, right: ReadyCode) -> float:
     """The same trouble with another failure type is near; the same code of another unit is another code."""
     if left.base != right.base:
-        return 0.0
+        # Neighbours are mostly about one circuit, yet often one says too high and the other too low.
+        return 0.2 if left.base[:-1] == right.base[:-1] else 0.0
     failure = 1.0 if left.failure == right.failure else 0.85 if None in {left.failure, right.failure} else 0.7
     unit = 1.0 if left.unit == right.unit else 0.95 if None in {left.unit, right.unit} else 0.3
     return failure * unit
@@ -69,17 +70,17 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
 
     return Matcher(
         (
-            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=1.0),
-            Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.4),
-            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=2.5),
-            Field(name="causes", read=lambda fault: fault.causes, like=sets(cause_alike, part=0.7), weight=3.0, gate=0.5),
-            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.4),
-            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.2, gate=0.5),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
+            Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
+            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),
+            Field(name="causes", read=lambda fault: fault.causes, like=sets(cause_alike, part=0.7), weight=4.0, gate=0.6, enough=0.4),
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.5),
+            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.1, gate=0.5),
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
-            Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.6),
-            Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.5),
+            Field(name="system", read=lambda fault: fault.system, like=same, weight=0.1, gate=0.5),
+            Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.4),
             Field(
-                name="opposites", read=lambda fault: (fault.title_stand, fault.stand, fault.whole_stand), like=_stands_alike, gate=0.2
+                name="opposites", read=lambda fault: (fault.title_stand, fault.stand, fault.whole_stand), like=_stands_alike, gate=0.25, enough=0.5
             ),
         ),
         power=0.5,

@@ -10,7 +10,7 @@ from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon
 from kbtools.matching.opposites import WORDS as SETTLED
 from kbtools.matching.opposites import Denials, Stand, denials, stand
-from kbtools.matching.words import Equals
+from kbtools.matching.words import Equals, Kin
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import CodeFormat
 from kbtools.model.codes import CodeReading, structure
@@ -18,6 +18,10 @@ from kbtools.model.fault import AppliesTo, Fault
 from kbtools.model.years import Years
 from kbtools.scope import held_years
 
+_PART = 0.3
+"""What the words of its component's name count for in a cause: the component is compared by itself."""
+_PART_TOLD = 0.4
+"""The same elsewhere in the entry."""
 _START = 1900
 """First year of a set of years: bit 0."""
 
@@ -85,7 +89,8 @@ class Readier:
         self._base = base
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
-        self._lexicon = Lexicon((texts(fault) for fault in faults), Equals([*base.words, *EVERYDAY]), SETTLED)
+        equals = Equals(base.words)
+        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, Kin(EVERYDAY, equals), SETTLED)
 
     @property
     def lexicon(self) -> Lexicon:
@@ -98,18 +103,19 @@ class Readier:
         causes = tuple(
             ReadyCause(
                 component=cause.component,
-                words=bag([cause.summary or ""]),
+                words=bag([cause.summary or ""], less=self._part_words(cause.component), to=_PART),
                 stand=stand([cause.summary or ""]),
             )
             for cause in fault.causes
         )
         codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
         units = frozenset(row.unit for row in (*fault.codes, *fault.applies_to) if row.unit is not None)
-        title = bag([fault.title])
+        parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
+        title = bag([fault.title], less=parts, to=_PART_TOLD)
         return ReadyFault(
             title=title,
             symptoms=bag(fault.symptoms),
-            everything=bag(texts(fault)),
+            everything=bag(texts(fault), less=parts, to=_PART_TOLD),
             causes=causes or None,
             codes=tuple(dict.fromkeys(codes)) or None,
             units=units or None,
@@ -121,6 +127,10 @@ class Readier:
             denials=denials(fault.title),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )
+
+    def _part_words(self, component: str | None) -> Sequence[str]:
+        part = self._base.components.get(component or "")
+        return self._lexicon.words([part.name]) if part is not None else ()
 
     def _codes(self, read: CodeReading, unit: str | None) -> Iterator[ReadyCode]:
         if not read.matches:

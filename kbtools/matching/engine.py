@@ -25,6 +25,8 @@ class Field(Generic[R]):
     """The likeness that is assumed where only one record says something; None: the field is then left out."""
     gate: float = 1.0
     """What is left of the score where the field is wholly unlike; 1: unlikeness costs no more than the weight does."""
+    enough: float = 1.0
+    """The likeness from which the gate is fully open."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,5 +76,5 @@ class Matcher(Generic[R]):
             weights += field.weight
             got += field.weight * likeness
             if field.gate < 1.0:
-                left_over *= field.gate + (1.0 - field.gate) * likeness
+                left_over *= field.gate + (1.0 - field.gate) * min(1.0, likeness / field.enough)
         return float((left_over * got / weights) ** self.power) if weights else 0.0

@@ -12,12 +12,14 @@ from rapidfuzz.distance import JaroWinkler
 
 from kbtools.matching.assignment import best_total
 from kbtools.matching.spelling import near_words
-from kbtools.matching.words import NOT, Equals, sequence, telling
+from kbtools.matching.words import NOT, Equals, Kin, sequence, telling
 
 V = TypeVar("V")
 
 _SPELT = 0.85
 """What a word counts for that is there with a slip of the keys."""
+_KIN = 0.9
+"""What a word counts for in whose place there is one of like meaning."""
 _BACKGROUND = 40
 """So many texts without any of the words are added to the base, so that in a small one no word looks common."""
 _LEAST = 0.02
@@ -37,56 +39,81 @@ class Bag:
 
 
 class Lexicon:
-    """The words of a base: which are common, which mean the same, which are probably slips of the keys."""
+    """The words of a base: which are common, which mean the same or nearly so, which are probably slips of the keys."""
 
-    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_near")
+    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_kin", "_near")
 
-    def __init__(self, texts: Iterable[Iterable[str]], equals: Equals, settled: Collection[str] = ()) -> None:
+    def __init__(
+        self,
+        texts: Iterable[Iterable[str]],
+        equals: Equals,
+        kin: Kin | None = None,
+        settled: Collection[str] = (),
+    ) -> None:
         """Learn the words of a base.
 
         Args:
             texts: the texts of each record.
             equals: the club's equal words.
+            kin: words of like meaning.
             settled: words that are no misspellings of each other, without their endings.
         """
         self._equals = equals
+        self._kin = kin or Kin((), equals)
         counts: dict[str, int] = {}
-        documents = 0
-        for record in texts:
-            documents += 1
-            for word in {word for text in record for word in sequence(text)}:
+        records = [[sequence(text) for text in record] for record in texts]
+        for record in records:
+            for word in {word for words in record for word in words}:
                 counts[word] = counts.get(word, 0) + 1
         self._halves = _halves(counts)
         self._counts: dict[str, int] = {}
-        for word, count in counts.items():
-            for each in equals.applied(self._halves.get(word, (word,))):
-                self._counts[each] = max(self._counts.get(each, 0), count)
-        self._documents = documents
-        self._near = near_words(list(self._counts), settled)
+        for record in records:
+            for word in {word for words in record for word in self._telling(words)}:
+                self._counts[word] = self._counts.get(word, 0) + 1
+        self._documents = len(records)
+        self._near = self._near_ones(settled)
+
+    def _near_ones(self, settled: Collection[str]) -> dict[str, dict[str, float]]:
+        near: dict[str, dict[str, float]] = {}
+        for word, others in near_words(list(self._counts), settled).items():
+            near[word] = dict.fromkeys(others, _SPELT)
+        for word in self._counts:
+            for other in self._kin.of(word):
+                if other in self._counts:
+                    near.setdefault(word, {}).setdefault(other, _KIN)
+        return near
 
     def weight(self, word: str) -> float:
         """What a word counts for: 1 where no record has it, next to nothing where all have."""
         every = self._documents + _BACKGROUND
         return max(_LEAST, math.log(every / (self._counts.get(word, 0) + 1)) / math.log(every))
 
+    def _telling(self, words: Sequence[str]) -> list[str]:
+        parted = [part for word in words for part in self._halves.get(word, (word,))]
+        return telling(word for word in self._kin.joined(self._equals.applied(parted)) if word != NOT)
+
     def words(self, texts: Iterable[str]) -> list[str]:
         """The telling words of texts, in order, equal ones made one."""
-        found: list[str] = []
-        for text in texts:
-            parted = [part for word in sequence(text) for part in self._halves.get(word, (word,))]
-            found += telling(word for word in self._equals.applied(parted) if word != NOT)
-        return found
+        return [word for text in texts for word in self._telling(sequence(text))]
 
-    def near(self, word: str) -> frozenset[str]:
-        """Words of the base that this one may be a misspelling of, and the other way round."""
-        return self._near.get(word, frozenset())
+    def near(self, word: str) -> Mapping[str, float]:
+        """Words of the base that this one may stand for, with what such a one counts for."""
+        return self._near.get(word, {})
 
-    def bag(self, texts: Iterable[str]) -> Bag | None:
-        """The words of texts with their weights; None where they say nothing."""
+    def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
+        """The words of texts with their weights; None where they say nothing.
+
+        Args:
+            texts: what is said.
+            less: words that count for less here.
+            to: the share of their weight that those keep.
+        """
         weights = {word: self.weight(word) for word in dict.fromkeys(self.words(texts))}
+        weights |= {word: weights[word] * to for word in less if word in weights}
         if not weights:
             return None
-        return Bag(weights=weights, total=sum(weights.values()), near=frozenset(w for w in weights if w in self._near))
+        total = math.fsum(weights.values())
+        return Bag(weights=weights, total=total, near=frozenset(word for word in weights if word in self._near))
 
     def alike(self, left: Bag, right: Bag) -> float:
         """How much of the weight of two texts they share.
@@ -98,28 +125,36 @@ class Lexicon:
         return 0.5 * (2 * shared / (left.total + right.total)) + 0.5 * shared / min(left.total, right.total)
 
     def shared(self, left: Bag, right: Bag) -> float:
-        """The weight of the words that both have, misspelt ones counted a little less."""
-        if len(right.weights) < len(left.weights) or (
-            len(right.weights) == len(left.weights) and sorted(right.weights) < sorted(left.weights)
-        ):
+        """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
+        if (len(right.weights), right.total) < (len(left.weights), left.total):
             left, right = right, left
         mine, theirs = left.weights, right.weights
-        # Summed in an order that does not depend on the order of the words, so that equal texts are exactly equal.
         common = mine.keys() & theirs.keys()
-        shared = left.total if len(common) == len(mine) else math.fsum(mine[word] for word in common)
-        if left.near and right.near and len(common) < len(mine):
-            shared += self._misspelt(left, right, common)
+        # Summed exactly, so that the order of the words does not matter.
+        shared = math.fsum(min(mine[word], theirs[word]) for word in common)
+        if len(common) < len(mine) and left.near and right.near:
+            shared += self._nearly(left, right, common)
         return min(shared, left.total, right.total)
 
-    def _misspelt(self, left: Bag, right: Bag, common: Collection[str]) -> float:
-        found = 0.0
+    def _nearly(self, left: Bag, right: Bag, common: Collection[str]) -> float:
+        """Each word that only one has, with the best free near one of the other's; the best couples first."""
         free = {word for word in right.near if word not in common}
-        for word in sorted(left.near - set(common)):
-            twins = sorted(self._near[word] & free)
-            if twins:
-                free.discard(twins[0])
-                found += _SPELT * min(left.weights[word], right.weights[twins[0]])
-        return found
+        couples = []
+        for word in left.near:
+            if word not in common:
+                near = self._near[word]
+                for twin in near.keys() & free:
+                    gain = near[twin] * min(left.weights[word], right.weights[twin])
+                    couples.append((-gain, min(word, twin), max(word, twin), word, twin))
+        couples.sort()
+        taken: set[str] = set()
+        gains = []
+        for loss, _, _, word, twin in couples:
+            if word not in taken and twin in free:
+                taken.add(word)
+                free.discard(twin)
+                gains.append(-loss)
+        return math.fsum(gains)
 
 
 def _halves(counts: Mapping[str, int]) -> dict[str, tuple[str, str]]:

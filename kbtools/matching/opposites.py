@@ -11,7 +11,7 @@ written as people write them; several words in a row are one phrase; `not` stand
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -47,13 +47,13 @@ AXES: Final = (
         "high, too much, overcharg, overvoltage, above, climb, rise, goes up, full of charge, race, boil over",
         "low, too little, undercharg, undervoltage, below, sink, sag, drop, goes down, never gets full",
     ),
-    _axis("hot / cold", "hot, warm, heat, summer, overheat", "cold, cool, frost, freez, winter, icy"),
+    _axis("hot / cold", "hot, warm, in the heat, with heat, of heat, summer, overheat", "cold, cool, frost, freez, winter, icy"),
     _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
     _axis("open / shut", "open", "shut, closed, close"),
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
     _axis(
         "does not run / does not stop",
-        "not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, never runs, stays off, "
+        "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, never runs, stays off, "
         "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
         "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, stays hot, stuck on, keeps, runs on, lit all, never goes out, "
         "goes on turning, by itself, permanently on, always on",
@@ -70,7 +70,7 @@ AXES: Final = (
     _axis("fast / slow", "fast, quick", "slow, lazy"),
     _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
     _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
-    _axis("upshift / downshift", "upshift, upwards", "downshift, downwards, shifting down, way down"),
+    _axis("upshift / downshift", "upshift, upwards, shifting up, going up, way up, changing up", "downshift, downwards, shifting down, going down the, way down, changing down"),
     _axis("opening / closing throttle", "opening the throttle, full throttle, accelerat", "overrun, closed throttle, rolling off"),
     _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
     _axis("inner / outer", "inner, inside", "outer, outside"),
@@ -90,10 +90,12 @@ AXES: Final = (
 )
 """Every axis. The words are common trade usage, no source."""
 
-_WELL = re.compile(r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts)\b", re.IGNORECASE)
+_WELL = re.compile(r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|dry when|silent when|quiet)\b", re.IGNORECASE)
 """What is well there is not the trouble."""
 
 _CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and)\b", re.IGNORECASE)
+
+_PREPOSITIONS = frozenset(sequence("on in at when with while for from of after to under by if as once until into"))
 
 _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
@@ -151,7 +153,7 @@ def _of_clause(clause: str) -> dict[str, int]:
             reached[number] = place + len(way)
             if number == _NO_AXIS:
                 break
-            denied = any(words[at] == NOT and at not in spoken for at in range(max(0, place - 2), place))
+            denied = _denied(words, place, spoken)
             if denied != well:
                 if _SIDES[number] != 2:
                     continue
@@ -161,12 +163,25 @@ def _of_clause(clause: str) -> dict[str, int]:
     return found
 
 
+def _denied(words: Sequence[str], place: int, spoken: Collection[int] = ()) -> bool:
+    """Whether one of the two words before is a negation that is meant for this one: "not hot", and not "nothing on hot days"."""
+    for at in range(place - 1, max(-1, place - 3), -1):
+        if words[at] in _PREPOSITIONS:
+            return False
+        if words[at] == NOT:
+            return at not in spoken
+    return False
+
+
 def _phrase_at(words: Sequence[str], place: int) -> bool:
     return any(tuple(words[place : place + len(way)]) == way for way, _, _ in _BY_FIRST.get(words[place], ()))
 
 
 def contradict(left: Denials, right: Denials) -> bool:
-    """Whether one text denies a word that the other one says."""
+    """Whether one text denies a word that the other one says, or they number different things (cylinder 1, cylinder 2)."""
+    numbers = [{word for word in said if len(word) == 1 and word.isdigit()} for _, said in (left, right)]
+    if all(numbers) and numbers[0].isdisjoint(numbers[1]):
+        return True
     return not left[0].isdisjoint(right[1]) or not right[0].isdisjoint(left[1])
 
 
@@ -178,7 +193,7 @@ def denials(text: str) -> Denials:
         words = sequence(clause)
         for place, word in enumerate(words):
             if word != NOT:
-                (denied if NOT in words[max(0, place - 2) : place] else said).add(word)
+                (denied if _denied(words, place) else said).add(word)
     return frozenset(telling(denied)), frozenset(telling(said - denied))
 
 

@@ -102,3 +102,45 @@ class Equals:
 def telling(words: Iterable[str]) -> list[str]:
     """The words without those that say nothing."""
     return [word for word in words if word not in _EMPTY_STEMS and (len(word) > 1 or word.isdigit())]
+
+
+class Kin:
+    """Words of like meaning: each may belong to several groups, and kin of kin are no kin.
+
+    A name of several words is one word here, joined by hyphens; `joined` finds it in a text.
+    """
+
+    __slots__ = ("_groups", "_members", "_phrases")
+
+    def __init__(self, groups: Iterable[Sequence[str]], equals: Equals) -> None:
+        self._members: list[frozenset[str]] = []
+        self._groups: dict[str, list[int]] = {}
+        self._phrases: dict[str, list[tuple[str, ...]]] = {}
+        for number, group in enumerate(groups):
+            ways = {tuple(equals.applied(sequence(name))) for name in group} - {()}
+            for way in sorted(ways):
+                self._groups.setdefault("-".join(way), []).append(number)
+                if len(way) > 1 and way not in self._phrases.setdefault(way[0], []):
+                    self._phrases[way[0]].append(way)
+            self._members.append(frozenset("-".join(way) for way in ways))
+        for ways_of in self._phrases.values():
+            ways_of.sort(key=lambda way: (-len(way), way))
+
+    def joined(self, words: Sequence[str]) -> list[str]:
+        """The words, each known name of several words as one."""
+        found: list[str] = []
+        place = 0
+        while place < len(words):
+            ways = self._phrases.get(words[place], ())
+            way = next((way for way in ways if tuple(words[place : place + len(way)]) == way), (words[place],))
+            found.append("-".join(way))
+            place += len(way)
+        return found
+
+    def of(self, word: str) -> frozenset[str]:
+        """The other words of its groups."""
+        return frozenset().union(*(self._members[number] for number in self._groups.get(word, ()))) - {word}
+
+    def groups(self, word: str) -> Sequence[int]:
+        """The numbers of its groups."""
+        return self._groups.get(word, ())
