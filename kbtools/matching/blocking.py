@@ -57,14 +57,10 @@ class Blocks:
         best = heapq.nsmallest(self._limits.best, votes.items(), key=lambda each: (-each[1], each[0]))
         return [other for other, _ in best]
 
-    def pairs(self, only: Iterable[int] | None = None) -> Iterator[tuple[int, int]]:
-        """Every pair of candidates once, the lower number first.
-
-        Args:
-            only: the records of which one must be in each pair; None: all.
-        """
+    def pairs(self, records: Iterable[int]) -> Iterator[tuple[int, int]]:
+        """Every pair of candidates of these records once, the lower number first."""
         given: set[tuple[int, int]] = set()
-        for record in range(len(self._keys)) if only is None else only:
+        for record in records:
             for other in self.candidates(record):
                 pair = (record, other) if record < other else (other, record)
                 if pair not in given:

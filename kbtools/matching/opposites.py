@@ -67,6 +67,7 @@ AXES: Final = (
     _axis("slips / drags", "slip", "drag, not separate, not release, creep"),
     _axis("loose / tight", "loose, slack, play in", "tight, notchy, stiff, seized"),
     _axis("full / empty", "shows full, reads full", "shows empty, reads empty, stays at zero"),
+    _axis("overflows / runs dry", "overflow, flood, spill", "runs dry, ran dry, starve, half empty"),
     _axis("fast / slow", "fast, quick", "slow, lazy"),
     _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
     _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
