@@ -6,11 +6,15 @@ Weights, gates and the threshold were chosen on the first part of the labelled s
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
 from kbtools.duplicates.readied import ReadyCause, ReadyCode, ReadyFault
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import Lexicon, same, sets
 from kbtools.matching.opposites import Stand, against, contradict
+
+THRESHOLD: Final = 0.55
+"""From here on a pair of faults is shown."""
 
 _STANDS = (0.0, 0.25, 0.7)
 
@@ -48,6 +52,10 @@ def _stands_alike(left: tuple[Stand, ...], right: tuple[Stand, ...]) -> float:
     return 1.0
 
 
+def _stands(fault: ReadyFault) -> tuple[Stand, ...]:
+    return fault.title_stand, fault.stand, fault.whole_stand
+
+
 def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
     """The comparison of faults, with the words of their base."""
 
@@ -68,20 +76,19 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             return 1.0
         return 1.0 - lexicon.alike(left.title, right.title)
 
+    causes_alike = sets(cause_alike, part=0.7)
     return Matcher(
         (
-            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
-            Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
-            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),
-            Field(name="causes", read=lambda fault: fault.causes, like=sets(cause_alike, part=0.7), weight=4.0, gate=0.6, enough=0.4),
-            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.5),
-            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.1, gate=0.5),
+            Field(name="opposites", read=_stands, like=_stands_alike, gate=0.25, enough=0.5),
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
+            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.1, gate=0.5),
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.1, gate=0.5),
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.5),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.4),
-            Field(
-                name="opposites", read=lambda fault: (fault.title_stand, fault.stand, fault.whole_stand), like=_stands_alike, gate=0.25, enough=0.5
-            ),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
+            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),
+            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.6, enough=0.4),
+            Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
         ),
         power=0.5,
     )

@@ -9,7 +9,7 @@ from itertools import combinations
 from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon
 from kbtools.matching.opposites import WORDS as SETTLED
-from kbtools.matching.opposites import Denials, Stand, denials, stand
+from kbtools.matching.opposites import Denials, Stand, denials, stand, together
 from kbtools.matching.words import Equals, Kin
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import CodeFormat
@@ -111,6 +111,8 @@ class Readier:
         codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
         units = frozenset(row.unit for row in (*fault.codes, *fault.applies_to) if row.unit is not None)
         parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
+        title_stand = stand([fault.title])
+        told = together([title_stand, stand(fault.symptoms)])
         title = bag([fault.title], less=parts, to=_PART_TOLD)
         return ReadyFault(
             title=title,
@@ -121,9 +123,9 @@ class Readier:
             units=units or None,
             machines=self._machines(fault.applies_to) or None,
             system=fault.system,
-            title_stand=stand([fault.title]),
-            stand=stand([fault.title, *fault.symptoms]),
-            whole_stand=stand(texts(fault)),
+            title_stand=title_stand,
+            stand=told,
+            whole_stand=together([told, *(cause.stand for cause in causes)]),
             denials=denials(fault.title),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )

@@ -44,7 +44,7 @@ class Matcher(Generic[R]):
     """The weighted mean of the fields' likenesses, times what the gates leave of it, spread by a power."""
 
     fields: tuple[Field[R], ...]
-    """The configuration."""
+    """The configuration; gates that cost little to look at stand first."""
     power: float = 1.0
     """The last step. Below 1 it lifts scores, 0 and 1 excepted: the same story in other words shares a third of its words
     only, and a reader expects to see one half there. The order of pairs is the same whatever it is."""
@@ -54,13 +54,14 @@ class Matcher(Generic[R]):
         likenesses: dict[str, float] = {}
         return Match(score=self._score(left, right, likenesses), fields=likenesses)
 
-    def score(self, left: R, right: R) -> float:
-        """The score alone."""
-        return self._score(left, right, None)
+    def score(self, left: R, right: R, least: float = 0.0) -> float:
+        """The score alone; 0 as soon as the gates leave less than `least` of it, whatever the fields to come say."""
+        return self._score(left, right, None, least)
 
-    def _score(self, left: R, right: R, told: dict[str, float] | None) -> float:
+    def _score(self, left: R, right: R, told: dict[str, float] | None, least: float = 0.0) -> float:
         got = weights = 0.0
         left_over = 1.0
+        floor = least ** (1.0 / self.power)
         for field in self.fields:
             one, other = field.read(left), field.read(right)
             if one is None and other is None:
@@ -77,4 +78,6 @@ class Matcher(Generic[R]):
             got += field.weight * likeness
             if field.gate < 1.0:
                 left_over *= field.gate + (1.0 - field.gate) * min(1.0, likeness / field.enough)
+                if left_over < floor:
+                    return 0.0
         return float((left_over * got / weights) ** self.power) if weights else 0.0

@@ -41,7 +41,7 @@ class Bag:
 class Lexicon:
     """The words of a base: which are common, which mean the same or nearly so, which are probably slips of the keys."""
 
-    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_kin", "_near")
+    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_kin", "_near", "_told")
 
     def __init__(
         self,
@@ -61,7 +61,8 @@ class Lexicon:
         self._equals = equals
         self._kin = kin or Kin((), equals)
         counts: dict[str, int] = {}
-        records = [[sequence(text) for text in record] for record in texts]
+        known: dict[str, list[str]] = {}
+        records = [[known.setdefault(text, []) or _read(known, text) for text in record] for record in texts]
         for record in records:
             for word in {word for words in record for word in words}:
                 counts[word] = counts.get(word, 0) + 1
@@ -71,6 +72,7 @@ class Lexicon:
             for word in {word for words in record for word in self._telling(words)}:
                 self._counts[word] = self._counts.get(word, 0) + 1
         self._documents = len(records)
+        self._told: dict[str, tuple[str, ...]] = {}
         self._near = self._near_ones(settled)
 
     def _near_ones(self, settled: Collection[str]) -> dict[str, dict[str, float]]:
@@ -94,7 +96,13 @@ class Lexicon:
 
     def words(self, texts: Iterable[str]) -> list[str]:
         """The telling words of texts, in order, equal ones made one."""
-        return [word for text in texts for word in self._telling(sequence(text))]
+        found: list[str] = []
+        for text in texts:
+            told = self._told.get(text)
+            if told is None:
+                told = self._told[text] = tuple(self._telling(sequence(text)))
+            found += told
+        return found
 
     def near(self, word: str) -> Mapping[str, float]:
         """Words of the base that this one may stand for, with what such a one counts for."""
@@ -155,6 +163,11 @@ class Lexicon:
                 free.discard(twin)
                 gains.append(-loss)
         return math.fsum(gains)
+
+
+def _read(known: dict[str, list[str]], text: str) -> list[str]:
+    known[text] = words = sequence(text)
+    return words
 
 
 def _halves(counts: Mapping[str, int]) -> dict[str, tuple[str, str]]:

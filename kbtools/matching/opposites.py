@@ -129,6 +129,15 @@ WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in 
 """Single words that name a side, without their endings: one is never a misspelling of another."""
 
 
+def together(stands: Iterable[Stand]) -> Stand:
+    """On which sides several texts stand as one."""
+    found: dict[str, int] = {}
+    for each in stands:
+        for axis, sides in each.items():
+            found[axis] = found.get(axis, 0) | sides
+    return found
+
+
 def stand(texts: Iterable[str]) -> Stand:
     """On which sides the texts stand."""
     found: dict[str, int] = {}

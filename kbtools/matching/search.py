@@ -50,6 +50,6 @@ def find_pairs(
     blocks = Blocks(keys, limits)
     found = []
     for left, right in blocks.pairs(watch(range(len(records)) if only is None else only)):
-        if matcher.score(records[left], records[right]) >= least:
+        if matcher.score(records[left], records[right], least) >= least:
             found.append(Found(left=left, right=right, match=matcher.compare(records[left], records[right])))
     return sorted(found, key=lambda each: (-each.match.score, each.left, each.right))

@@ -31,7 +31,10 @@ _EMPTY = frozenset(
 
 def folded(text: str) -> str:
     """The text in lower case, without accents, ligatures taken apart, apostrophes closed up."""
-    plain = unicodedata.normalize("NFKD", _APOSTROPHE.sub("", text.casefold()))
+    closed = _APOSTROPHE.sub("", text.casefold())
+    if closed.isascii():
+        return closed
+    plain = unicodedata.normalize("NFKD", closed)
     return "".join(each for each in plain if not unicodedata.combining(each))
 
 
