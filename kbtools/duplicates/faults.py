@@ -13,7 +13,7 @@ from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import Lexicon, same, sets
 from kbtools.matching.opposites import Stand, against, contradict
 
-THRESHOLD: Final = 0.55
+THRESHOLD: Final = 0.52
 """From here on a pair of faults is shown."""
 
 _STANDS = (0.0, 0.25, 0.7)
@@ -87,7 +87,7 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.4),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),
-            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.6, enough=0.4),
+            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.6, enough=0.4, missing=0.3),
             Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
         ),
         power=0.5,

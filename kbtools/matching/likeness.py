@@ -20,6 +20,8 @@ _SPELT = 0.85
 """What a word counts for that is there with a slip of the keys."""
 _KIN = 0.9
 """What a word counts for in whose place there is one of like meaning."""
+_BRIEF = 0.4
+"""How much less a part counts where little is said."""
 _BACKGROUND = 40
 """So many texts without any of the words are added to the base, so that in a small one no word looks common."""
 _LEAST = 0.02
@@ -127,10 +129,13 @@ class Lexicon:
         """How much of the weight of two texts they share.
 
         Half of it is measured by both (a longer text has more to share), half by the shorter one (a text that is part of
-        another one): the shorter one alone would call a text and any longer one that holds it the same.
+        another one): the shorter one alone would call a text and any longer one that holds it the same. Of two or three
+        words it says little that one is shared: the less is said, the less a part of it counts.
         """
         shared = self.shared(left, right)
-        return 0.5 * (2 * shared / (left.total + right.total)) + 0.5 * shared / min(left.total, right.total)
+        shorter = min(left.total, right.total)
+        share = 0.5 * (2 * shared / (left.total + right.total)) + 0.5 * shared / shorter
+        return float(share ** (1.0 + _BRIEF / shorter))
 
     def shared(self, left: Bag, right: Bag) -> float:
         """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
