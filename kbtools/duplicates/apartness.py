@@ -25,28 +25,25 @@ class Told:
     """The row."""
     other: Fault
     """The entry that it names; by an old id, its heir."""
-    match: Match | None
-    """How they compare, where both are still there; None: the other one has been withdrawn."""
+    match: Match
+    """How the two compare."""
 
 
 def no_longer_apart(base: KnowledgeBase) -> Iterator[Told]:
-    """Rows that name a withdrawn entry, and rows about entries that have become nearly the same."""
+    """Rows about entries that have become nearly the same. Of two entries that name each other, both rows."""
     heirs = {old: fault.id for fault in base.faults.values() for old in fault.formerly}
+    living = {fault.id: fault for fault in base.faults.values() if fault.withdrawn is None}
     rows = [
         (fault, row, other)
-        for fault in base.faults.values()
-        if fault.withdrawn is None
+        for fault in living.values()
         for row in fault.distinct_from
-        if (other := base.faults.get(heirs.get(row.fault, row.fault))) is not None and other is not fault
+        if (other := living.get(heirs.get(row.fault, row.fault))) is not None and other is not fault
     ]
     if not rows:
         return
-    readier = Readier(base, [fault for fault in base.faults.values() if fault.withdrawn is None])
+    readier = Readier(base, list(living.values()))
     compare = matcher(readier.lexicon).compare
     for fault, row, other in rows:
-        if other.withdrawn is not None:
-            yield Told(fault=fault, row=row, other=other, match=None)
-            continue
         match = compare(readier.ready(fault), readier.ready(other))
         if match.score >= NEAR_IDENTICAL:
             yield Told(fault=fault, row=row, other=other, match=match)

@@ -19,7 +19,7 @@ THRESHOLD: Final = 0.52
 _STANDS = (0.0, 0.25, 0.7)
 
 
-def _code_alike(left: ReadyCode, right: ReadyCode) -> float:
+def code_alike(left: ReadyCode, right: ReadyCode) -> float:
     """The same trouble with another failure type is near; the same code of another unit is another code."""
     if left.base != right.base:
         # Neighbours are mostly about one circuit, yet often one says too high and the other too low.
@@ -83,7 +83,7 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
             Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.1, gate=0.5),
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.1, gate=0.5),
-            Field(name="codes", read=lambda fault: fault.codes, like=sets(_code_alike, part=0.7), weight=1.0, gate=0.5),
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=1.0, gate=0.5),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.4),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),

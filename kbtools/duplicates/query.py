@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import dataclasses
 import heapq
 
-from kbtools.duplicates.cases import case_matcher, ready_cases
+from kbtools.duplicates.cases import ready_cases
 from kbtools.duplicates.compare import Kind, Pair, comparable
-from kbtools.duplicates.faults import matcher
+from kbtools.duplicates.faults import code_alike
 from kbtools.duplicates.readied import Readier
-from kbtools.matching.engine import Match
+from kbtools.matching.engine import Field, Match, Matcher
+from kbtools.matching.likeness import sets
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case, Outcome, Vehicle
 from kbtools.model.codes import read_code
 from kbtools.model.fault import CodeRow, Fault
 
 LEAST = 0.4
-"""The score from which an entry is shown for a text: lower than for two entries, since a text says little and is read at once."""
+"""The score from which an entry is shown for a text: so much of what the text says, the entry says too."""
 _MOST = 10
 """So many entries are shown."""
 
@@ -44,22 +44,29 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     faults = comparable(base)
     asked = _as_fault(base, text)
     readier = Readier(base, [*faults, asked])
-    compare = matcher(readier.lexicon).compare
-    # A text is held against all that an entry says: its title alone is the better measure only where that is near.
-    wanted = dataclasses.replace(readier.ready(asked), title=None, denials=(frozenset(), frozenset()))
+    lexicon = readier.lexicon
+    compare = Matcher(
+        (
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.covered, weight=1.0),
+            Field(name="words", read=lambda fault: fault.everything, like=lexicon.covered, weight=3.0),
+        )
+    ).compare
+    wanted = readier.ready(asked)
     return [(fault.id, compare(wanted, readier.ready(fault))) for fault in faults]
 
 
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     cases = sorted(base.cases.values(), key=lambda case: case.path)
-    ready, lexicon = ready_cases(base, [*cases, _as_case(base, text)])
-    compare = case_matcher(lexicon).compare
+    ready, lexicon = ready_cases(base, [*cases, _as_case(text)])
+    compare = Matcher((Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)).compare
     return [(case.id, compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
 
 
 def _as_fault(base: KnowledgeBase, text: str) -> Fault:
     formats = base.club.code_formats if base.club is not None else ()
     readings = [read_code(word.strip(".,;:!?()"), formats) for word in text.split()]
+    words = " ".join(word for word, read in zip(text.split(), readings, strict=True) if read.code is None)
     rows = tuple(
         CodeRow(read=read, meaning=None, unit=None, sets_when=None, with_codes=(), follow_on=False, at="")
         for read in readings
@@ -69,7 +76,7 @@ def _as_fault(base: KnowledgeBase, text: str) -> Fault:
         id="",
         path="",
         damaged=frozenset(),
-        title=text,
+        title=words,
         system=None,
         applies_to=(),
         codes=rows,
@@ -88,7 +95,7 @@ def _as_fault(base: KnowledgeBase, text: str) -> Fault:
     )
 
 
-def _as_case(base: KnowledgeBase, text: str) -> Case:
+def _as_case(text: str) -> Case:
     nothing = Outcome(state=None, cause=None, also=(), after=None, verified=False, paid=None, note=None)
     return Case(
         id="",

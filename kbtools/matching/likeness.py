@@ -137,6 +137,15 @@ class Lexicon:
         share = 0.5 * (2 * shared / (left.total + right.total)) + 0.5 * shared / shorter
         return float(share ** (1.0 + _BRIEF / shorter))
 
+    def covered(self, question: Bag, text: Bag) -> float:
+        """How much of the weight of a question a text answers: not symmetric, and longer texts are no worse."""
+        found = []
+        for word, weight in question.weights.items():
+            near = self._near.get(word, {})
+            best = max((near[twin] for twin in near.keys() & text.weights.keys()), default=0.0)
+            found.append(weight * (1.0 if word in text.weights else best))
+        return min(1.0, math.fsum(found) / question.total)
+
     def shared(self, left: Bag, right: Bag) -> float:
         """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
         if (len(right.weights), right.total) < (len(left.weights), left.total):
