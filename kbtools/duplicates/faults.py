@@ -16,7 +16,7 @@ from kbtools.matching.opposites import Stand, against, contradict
 THRESHOLD: Final = 0.52
 """From here on a pair of faults is shown."""
 
-_STANDS = (0.0, 0.25, 0.7)
+_STANDS = (0.0, 0.2, 0.35)
 
 
 def code_alike(left: ReadyCode, right: ReadyCode) -> float:
@@ -79,15 +79,15 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
     causes_alike = sets(cause_alike, part=0.7)
     return Matcher(
         (
-            Field(name="opposites", read=_stands, like=_stands_alike, gate=0.25, enough=0.5),
+            Field(name="opposites", read=_stands, like=_stands_alike, gate=0.3, enough=0.4),
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
-            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.1, gate=0.5),
-            Field(name="system", read=lambda fault: fault.system, like=same, weight=0.1, gate=0.5),
-            Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=1.0, gate=0.5),
-            Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.4),
-            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.5),
-            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.25),
-            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.6, enough=0.4, missing=0.3),
+            Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.2, gate=0.5),
+            Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.4),
+            Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=0.6, gate=0.5),
+            Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.3),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.7),
+            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.4),
+            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.5, enough=0.4, missing=0.3),
             Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
         ),
         power=0.5,

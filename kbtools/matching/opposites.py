@@ -39,8 +39,10 @@ def _axis(name: str, *sides: str) -> Axis:
     return Axis(name=name, sides=tuple(tuple(each.strip() for each in side.split(",")) for side in sides))
 
 
+_GEARS = ("first", "second", "third", "fourth", "fifth", "sixth")
+
 AXES: Final = (
-    _axis("front / rear", "front, fore, handlebar brake", "rear, back wheel, back brake, back end, from behind, swing arm"),
+    _axis("front / rear", "front, fore, handlebar brake", "rear, back, from behind, behind, swing arm"),
     _axis("left / right", "left", "right"),
     _axis(
         "high / low",
@@ -55,7 +57,7 @@ AXES: Final = (
         "does not run / does not stop",
         "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, never runs, stays off, "
         "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
-        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, stays hot, stuck on, keeps, runs on, lit all, never goes out, "
+        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
         "goes on turning, by itself, permanently on, always on",
     ),
     _axis(
@@ -82,11 +84,7 @@ AXES: Final = (
     _axis("early / late", "too early, advanced", "too late, retarded"),
     _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
     _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
-    _axis(
-        "gear",
-        *("first gear, in first", "second gear, second, of second", "third gear, of third", "fourth gear, of fourth"),
-        *("fifth gear, of fifth", "sixth gear, of sixth"),
-    ),
+    _axis("gear", *(f"{gear} gear, in {gear}, into {gear}, of {gear}, from {gear}, on {gear}" for gear in _GEARS)),
     _axis("cylinder", "cylinder 1, cylinder one", "cylinder 2, cylinder two", "cylinder 3, cylinder three", "cylinder 4, cylinder four"),
 )
 """Every axis. The words are common trade usage, no source."""
@@ -101,7 +99,12 @@ _PREPOSITIONS = frozenset(sequence("on in at when with while for from of after t
 _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
 
-_NEITHER = ("right after", "right away", "right at", "right in", "all right", "left on", "left out", "left over", "left in")
+_NEITHER = (
+    *("come back", "comes back", "came back", "coming back", "go back", "goes back", "bring back", "brings back", "spring back", "springs back"),
+    *("put back", "get back", "fall back", "falls back", "snap back", "let back", "thumps back", "let coolant back", "back to", "back again", "back on"),
+    *("back and forth", "back up", "back off", "brings it back", "bring it back", "back in", "back after", "behind the", "behind it"),
+    *("right after", "right away", "right at", "right in", "all right", "left on", "left out", "left over", "left in"),
+)
 """Phrases whose words name no side."""
 
 

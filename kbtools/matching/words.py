@@ -43,10 +43,14 @@ def sequence(text: str) -> list[str]:
     return [NOT if word in _NEGATIONS else stem(word) for word in _WORD.findall(folded(text))]
 
 
+_WHOLE = frozenset("lower upper inner outer under over water other rather never after river".split())
+"""Words that have no ending, or would be another word without it: `lower` is no form of `low`."""
+
+
 @functools.lru_cache(maxsize=65536)
 def stem(word: str) -> str:
     """The word without the ending of number, tense or adverb; words of three letters and figures as they are."""
-    if len(word) < 4 or not word.isalpha() or not word.isascii():
+    if len(word) < 4 or not word.isalpha() or not word.isascii() or word in _WHOLE:
         return word
     for ending, instead in (("ies", "y"), ("sses", "ss"), ("ss", "ss"), ("us", "us"), ("is", "is"), ("s", "")):
         if word.endswith(ending):
