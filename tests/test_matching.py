@@ -91,7 +91,9 @@ def test_the_order_of_lists_does_not_matter(left: int, right: int, seed: int) ->
     lists = ("symptoms", "causes", "codes", "applies_to")
     mixed = dataclasses.replace(one, **{name: shuffled(getattr(one, name)) for name in lists})  # type: ignore[arg-type]
     ready = PREPARED.readier.ready
-    assert PREPARED.matcher.score(ready(mixed), ready(other)) == pytest.approx(PREPARED.score(one.id, other.id), abs=1e-9)
+    assert PREPARED.matcher.score(ready(mixed), ready(other)) == pytest.approx(
+        PREPARED.score(one.id, other.id), abs=1e-9
+    )
 
 
 def test_a_template_in_every_entry_changes_little() -> None:
@@ -105,7 +107,9 @@ def test_a_template_in_every_entry_changes_little() -> None:
 
 def test_ids_of_causes_do_not_matter() -> None:
     one = FAULTS[0]
-    renamed = dataclasses.replace(one, causes=tuple(dataclasses.replace(each, id=f"x-{each.id}") for each in one.causes))
+    renamed = dataclasses.replace(
+        one, causes=tuple(dataclasses.replace(each, id=f"x-{each.id}") for each in one.causes)
+    )
     ready = PREPARED.readier.ready
     assert PREPARED.matcher.score(ready(one), ready(renamed)) == pytest.approx(1.0, abs=1e-9)
 

@@ -29,8 +29,15 @@ from kbtools.nearest import nearest_id
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--kind", type=click.Choice(list(KINDS)), help="Only faults, or only cases.")
 @click.option("--min-score", "least", type=click.FloatRange(0, 1), help="Pairs of at least this score.")
-@click.option("--text", "asked", metavar="TEXT", help="Is there something like this already? Faults, unless --kind says otherwise.")
-@click.option("--merge", "merging", nargs=2, metavar="A B", help="Print one draft of two faults, to go in the place of A.")
+@click.option(
+    "--text",
+    "asked",
+    metavar="TEXT",
+    help="Is there something like this already? Faults, unless --kind says otherwise.",
+)
+@click.option(
+    "--merge", "merging", nargs=2, metavar="A B", help="Print one draft of two faults, to go in the place of A."
+)
 def similar_command(
     folder: Path, form: str, kind: Kind | None, least: float | None, asked: str | None, merging: tuple[str, str] | None
 ) -> None:
@@ -92,7 +99,11 @@ def _told(base: KnowledgeBase, pairs: Sequence[Pair], asked: str | None) -> str:
         names = [pair.b] if asked is not None else [pair.a, pair.b]
         lines = [f"{pair.score:.2f} {pair.kind}"]
         lines += [f"    {name}{_title(base, pair.kind, name)}" for name in names]
-        blocks.append("\n".join([*lines, textwrap.fill(carried(pair.fields), 100, initial_indent="    ", subsequent_indent="    ")]))
+        blocks.append(
+            "\n".join(
+                [*lines, textwrap.fill(carried(pair.fields), 100, initial_indent="    ", subsequent_indent="    ")]
+            )
+        )
     return "\n".join(blocks) + "\n"
 
 

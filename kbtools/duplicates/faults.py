@@ -86,8 +86,18 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=0.6, gate=0.5),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.3),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.7),
-            Field(name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.4),
-            Field(name="causes", read=lambda fault: fault.causes, like=causes_alike, weight=4.0, gate=0.5, enough=0.4, missing=0.3),
+            Field(
+                name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.4
+            ),
+            Field(
+                name="causes",
+                read=lambda fault: fault.causes,
+                like=causes_alike,
+                weight=4.0,
+                gate=0.5,
+                enough=0.4,
+                missing=0.3,
+            ),
             Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
         ),
         power=0.5,

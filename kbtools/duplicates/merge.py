@@ -81,7 +81,14 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     if first.system != second.system:
         notes.append(f"The systems differ: {first.system} is kept, {second.system} is the other one.")
     cases = tuple(sorted(case.id for case in base.cases.values() if case.fault == second.id))
-    return Merged(fault=fault, causes=causes, checks=checks, cases=cases, named_by=_naming(base, first, second), notes=tuple(notes))
+    return Merged(
+        fault=fault,
+        causes=causes,
+        checks=checks,
+        cases=cases,
+        named_by=_naming(base, first, second),
+        notes=tuple(notes),
+    )
 
 
 def _once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:  # type: ignore[assignment,return-value]
@@ -139,7 +146,9 @@ def _alike(left: Cause, right: Cause, lexicon: Lexicon) -> float:
 
 def _new(identity: str, taken: Iterable[str]) -> str:
     known = set(taken)
-    return next(name for number in range(1, 100) if (name := identity if number == 1 else f"{identity}-{number}") not in known)
+    return next(
+        name for number in range(1, 100) if (name := identity if number == 1 else f"{identity}-{number}") not in known
+    )
 
 
 def _causes(
@@ -150,9 +159,7 @@ def _causes(
     A cause that only one of them knows is claimed for that one's machines only.
     """
     shared = set(ids.values())
-    kept = [
-        cause if cause.id in shared else _claimed(cause, first.applies_to, rows) for cause in first.causes
-    ]
+    kept = [cause if cause.id in shared else _claimed(cause, first.applies_to, rows) for cause in first.causes]
     own = {cause.id for cause in first.causes}
     added = [
         dataclasses.replace(
@@ -210,9 +217,7 @@ def _checks(
     kept: set[str],
     notes: list[str],
 ) -> list[Check]:
-    theirs = [
-        _renamed(check, ids[check.id], causes) for check in second.checks
-    ]
+    theirs = [_renamed(check, ids[check.id], causes) for check in second.checks]
     by_id = {check.id: check for check in theirs}
     own = [_joined(check, by_id.pop(check.id, None)) for check in first.checks]
     added = [check for check in theirs if check.id in by_id]
@@ -292,7 +297,9 @@ def _sources(first: Fault, second: Fault, causes: Mapping[str, str], kept: set[s
         dataclasses.replace(source, covers=tuple(causes.get(each, each) for each in source.covers))
         for source in second.sources
     )
-    once = _once((*first.sources, *theirs), lambda source: (source.kind, source.title.casefold(), source.number, source.url))
+    once = _once(
+        (*first.sources, *theirs), lambda source: (source.kind, source.title.casefold(), source.number, source.url)
+    )
     return tuple(
         dataclasses.replace(source, covers=_once(each for each in source.covers if each in kept)) for source in once
     )

@@ -193,5 +193,9 @@ def texts(fault: Fault) -> list[str]:
 def _last_year(base: KnowledgeBase) -> int:
     """A still built model is compared to the last year that anything in the base names."""
     rows = [row.years for fault in base.faults.values() for row in fault.applies_to]
-    named = [year for years in (*rows, *(model.years for model in base.models.values())) for year in (years.first, years.last)]
+    named = [
+        year
+        for years in (*rows, *(model.years for model in base.models.values()))
+        for year in (years.first, years.last)
+    ]
     return min(2200, max((year for year in named if year is not None), default=2000) + 1)

@@ -21,7 +21,11 @@ _NAMES: Final = {
     "cause": "cause",
 }
 """Fields as they are told, the most telling first."""
-_AGAINST: Final = {"opposites": "opposite words", "units": "another control unit", "denials": "one denies what the other says"}
+_AGAINST: Final = {
+    "opposites": "opposite words",
+    "units": "another control unit",
+    "denials": "one denies what the other says",
+}
 """Fields that can only speak against a pair, as they are told where they do."""
 
 

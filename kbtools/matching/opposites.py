@@ -49,7 +49,11 @@ AXES: Final = (
         "high, too much, overcharg, overvoltage, above, climb, rise, goes up, full of charge, race, boil over",
         "low, too little, undercharg, undervoltage, below, sink, sag, drop, goes down, never gets full",
     ),
-    _axis("hot / cold", "hot, warm, in the heat, with heat, of heat, summer, overheat", "cold, cool, frost, freez, winter, icy"),
+    _axis(
+        "hot / cold",
+        "hot, warm, in the heat, with heat, of heat, summer, overheat",
+        "cold, cool, frost, freez, winter, icy",
+    ),
     _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
     _axis("open / shut", "open", "shut, closed, close"),
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
@@ -73,23 +77,48 @@ AXES: Final = (
     _axis("fast / slow", "fast, quick", "slow, lazy"),
     _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
     _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
-    _axis("upshift / downshift", "upshift, upwards, shifting up, going up, way up, changing up", "downshift, downwards, shifting down, going down the, way down, changing down"),
-    _axis("opening / closing throttle", "opening the throttle, full throttle, accelerat", "overrun, closed throttle, rolling off"),
+    _axis(
+        "upshift / downshift",
+        "upshift, upwards, shifting up, going up, way up, changing up",
+        "downshift, downwards, shifting down, going down the, way down, changing down",
+    ),
+    _axis(
+        "opening / closing throttle",
+        "opening the throttle, full throttle, accelerat",
+        "overrun, closed throttle, rolling off",
+    ),
     _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
     _axis("inner / outer", "inner, inside", "outer, outside"),
     _axis("upper / lower", "upper, top yoke", "lower"),
-    _axis("lever pulled / let go", "lever pulled, clutch pulled, clutch in, lever in", "lever let go, lever released, clutch out, lever out"),
+    _axis(
+        "lever pulled / let go",
+        "lever pulled, clutch pulled, clutch in, lever in",
+        "lever let go, lever released, clutch out, lever out",
+    ),
     _axis("soft / hard", "spongy, soft, mushy, limp", "hard, wooden, stiff, heavy"),
-    _axis("slow ride / fast ride", "walking pace, low speed, crawl, standstill", "high speed, motorway, flat out, top speed"),
+    _axis(
+        "slow ride / fast ride",
+        "walking pace, low speed, crawl, standstill",
+        "high speed, motorway, flat out, top speed",
+    ),
     _axis("early / late", "too early, advanced", "too late, retarded"),
     _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
     _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
     _axis("gear", *(f"{gear} gear, in {gear}, into {gear}, of {gear}, from {gear}, on {gear}" for gear in _GEARS)),
-    _axis("cylinder", "cylinder 1, cylinder one", "cylinder 2, cylinder two", "cylinder 3, cylinder three", "cylinder 4, cylinder four"),
+    _axis(
+        "cylinder",
+        "cylinder 1, cylinder one",
+        "cylinder 2, cylinder two",
+        "cylinder 3, cylinder three",
+        "cylinder 4, cylinder four",
+    ),
 )
 """Every axis. The words are common trade usage, no source."""
 
-_WELL = re.compile(r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|dry when|silent when|quiet)\b", re.IGNORECASE)
+_WELL = re.compile(
+    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|dry when|silent when|quiet)\b",
+    re.IGNORECASE,
+)
 """What is well there is not the trouble."""
 
 _CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and)\b", re.IGNORECASE)
@@ -100,9 +129,42 @@ _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
 
 _NEITHER = (
-    *("come back", "comes back", "came back", "coming back", "go back", "goes back", "bring back", "brings back", "spring back", "springs back"),
-    *("put back", "get back", "fall back", "falls back", "snap back", "let back", "thumps back", "let coolant back", "back to", "back again", "back on"),
-    *("back and forth", "back up", "back off", "brings it back", "bring it back", "back in", "back after", "behind the", "behind it"),
+    *(
+        "come back",
+        "comes back",
+        "came back",
+        "coming back",
+        "go back",
+        "goes back",
+        "bring back",
+        "brings back",
+        "spring back",
+        "springs back",
+    ),
+    *(
+        "put back",
+        "get back",
+        "fall back",
+        "falls back",
+        "snap back",
+        "let back",
+        "thumps back",
+        "let coolant back",
+        "back to",
+        "back again",
+        "back on",
+    ),
+    *(
+        "back and forth",
+        "back up",
+        "back off",
+        "brings it back",
+        "bring it back",
+        "back in",
+        "back after",
+        "behind the",
+        "behind it",
+    ),
     *("right after", "right away", "right at", "right in", "all right", "left on", "left out", "left over", "left in"),
 )
 """Phrases whose words name no side."""
@@ -161,7 +223,10 @@ def _of_clause(clause: str) -> dict[str, int]:
     for place, first in enumerate(words):
         for way, number, side in _BY_FIRST.get(first, ()):
             # Of phrases of one axis the longest one counts: "not light" and not "light".
-            if place < max(reached.get(number, 0), reached.get(_NO_AXIS, 0)) or tuple(words[place : place + len(way)]) != way:
+            if (
+                place < max(reached.get(number, 0), reached.get(_NO_AXIS, 0))
+                or tuple(words[place : place + len(way)]) != way
+            ):
                 continue
             reached[number] = place + len(way)
             if number == _NO_AXIS:

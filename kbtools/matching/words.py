@@ -56,6 +56,9 @@ def stem(word: str) -> str:
         if word.endswith(ending):
             word = word.removesuffix(ending) + instead
             break
+    if word.endswith("or") and len(word) >= 8:
+        # `regulator` meets `regulates`; `motor` and `rotor` stay.
+        return _undoubled(word[:-2])
     # Twice, so that `flickering` and `flicker` meet as `start`, `starter` and `starting` do.
     for _ in range(2):
         for ending in ("ing", "edly", "ed", "ly", "er", "en"):
