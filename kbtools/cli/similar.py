@@ -38,7 +38,7 @@ from kbtools.nearest import nearest_id
 @click.option(
     "--merge", "merging", nargs=2, metavar="A B", help="Print one draft of two faults, to go in the place of A."
 )
-def similar_command(
+def similar_command(  # noqa: PLR0913, PLR0917 (one for each option)
     folder: Path, form: str, kind: Kind | None, least: float | None, asked: str | None, merging: tuple[str, str] | None
 ) -> None:
     """Find entries that may say the same, best first, and what they have in common.

@@ -24,7 +24,7 @@ THRESHOLD: Final = 0.5
 """From here on a pair of cases is shown."""
 
 _NEAR_DAYS, _NEAR_KM = 6, 250
-"""So far apart the likeness of two dates, of two odometers is one half: people remember a week and round to hundreds."""
+"""So far apart two dates, two odometers are alike by one half: people remember a week and round to hundreds."""
 _BUCKET_DAYS, _BUCKET_KM = 14, 1000
 """Cases are looked for in the same and the next bucket."""
 
@@ -84,7 +84,7 @@ def _ready(case: Case, lexicon: Lexicon) -> ReadyCase:
     )
 
 
-def keys_of(case: ReadyCase, lexicon: Lexicon) -> Iterator[Hashable]:
+def keys_of(case: ReadyCase) -> Iterator[Hashable]:
     """What two tellings of one event share: the machine, and the time or the odometer nearly."""
     times = [] if case.seen is None else _buckets(case.seen.toordinal(), _BUCKET_DAYS)
     distances = [] if case.odometer is None else _buckets(case.odometer, _BUCKET_KM)

@@ -11,7 +11,7 @@ from kbtools.duplicates.cases import case_matcher, keys_of, ready_cases
 from kbtools.duplicates.faults import THRESHOLD as FAULT_THRESHOLD
 from kbtools.duplicates.faults import matcher
 from kbtools.duplicates.readied import Readier
-from kbtools.matching.search import Found, Watch, find_pairs
+from kbtools.matching.search import Found, Search, Watch, find_pairs
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
@@ -45,10 +45,9 @@ def similar(
     *,
     least: float | None = None,
     only: Collection[str] | None = None,
-    silenced: bool = False,
     watch: Watch = iter,
 ) -> list[Pair]:
-    """The pairs of a kind that score at least so much, best first.
+    """The pairs of a kind that score at least so much, best first; not those that `distinct_from` tells apart.
 
     Withdrawn faults are left out, since they have been folded away already; drafts are not.
 
@@ -57,13 +56,12 @@ def similar(
         kind: what is compared.
         least: the least score; None: the one from which a pair is shown.
         only: the ids of which one must be in each pair (what a branch has touched); None: all.
-        silenced: whether pairs that `distinct_from` tells apart are given too.
         watch: sees the work go by.
     """
     floor = THRESHOLDS[kind] if least is None else least
     if kind == "case":
         return _similar_cases(base, floor, only, watch)
-    told_apart = frozenset() if silenced else frozenset(apart(base))
+    told_apart = frozenset(apart(base))
     pairs = _similar_faults(base, floor, only, watch)
     return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in told_apart]
 
@@ -89,9 +87,7 @@ def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | N
         ready,
         [fault.keys for fault in ready],
         matcher(readier.lexicon),
-        least=least,
-        only=_numbers(faults, only),
-        watch=watch,
+        Search(least=least, only=_numbers((fault.id for fault in faults), only), watch=watch),
     )
     return _pairs("fault", faults, found)
 
@@ -101,17 +97,15 @@ def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | No
     ready, lexicon = ready_cases(base, cases)
     found = find_pairs(
         ready,
-        [list(keys_of(case, lexicon)) for case in ready],
+        [list(keys_of(case)) for case in ready],
         case_matcher(lexicon),
-        least=least,
-        only=_numbers(cases, only),
-        watch=watch,
+        Search(least=least, only=_numbers((case.id for case in cases), only), watch=watch),
     )
     return _pairs("case", cases, found)
 
 
-def _numbers(entries: Sequence[Fault] | Sequence[Case], only: Collection[str] | None) -> list[int] | None:
-    return None if only is None else [number for number, entry in enumerate(entries) if entry.id in only]
+def _numbers(ids: Iterable[str], only: Collection[str] | None) -> list[int] | None:
+    return None if only is None else [number for number, name in enumerate(ids) if name in only]
 
 
 def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[Found]) -> list[Pair]:

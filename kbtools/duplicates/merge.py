@@ -52,9 +52,8 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     causes = _cause_ids(first, second, lexicon)
     rows = _rows((*first.applies_to, *second.applies_to))
     all_causes, of_causes = _causes(first, second, causes, rows, notes)
-    kept = {cause.id for cause in all_causes}
     checks = _check_ids(first, second)
-    all_checks = _checks(first, second, causes, checks, kept, notes)
+    all_checks = _checks(first, second, causes, checks, notes)
     all_causes, all_checks = _within_access(all_causes, all_checks, notes)
     kept = {cause.id for cause in all_causes}
     fault = dataclasses.replace(
@@ -91,7 +90,7 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     )
 
 
-def _once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:  # type: ignore[assignment,return-value]
+def _once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:
     kept: dict[Hashable, T] = {}
     for value in values:
         kept.setdefault(key(value), value)
@@ -170,8 +169,10 @@ def _causes(
         for cause in second.causes
         if ids[cause.id] not in own
     ]
-    for cause in added[_MOST - len(kept) :] if len(kept) + len(added) > _MOST else []:
-        notes.append(f'Cause "{cause.id}" of {second.id} is left out: an entry has {_MOST} at most.')
+    notes += [
+        f'Cause "{cause.id}" of {second.id} is left out: an entry has {_MOST} at most.'
+        for cause in [*kept, *added][_MOST:]
+    ]
     found = [*kept, *added][:_MOST]
     shares = {cause.share is None for cause in found}
     if len(shares) > 1:
@@ -210,19 +211,16 @@ def _doing(check: Check) -> Hashable:
 
 
 def _checks(
-    first: Fault,
-    second: Fault,
-    causes: Mapping[str, str],
-    ids: Mapping[str, str],
-    kept: set[str],
-    notes: list[str],
+    first: Fault, second: Fault, causes: Mapping[str, str], ids: Mapping[str, str], notes: list[str]
 ) -> list[Check]:
     theirs = [_renamed(check, ids[check.id], causes) for check in second.checks]
     by_id = {check.id: check for check in theirs}
     own = [_joined(check, by_id.pop(check.id, None)) for check in first.checks]
     added = [check for check in theirs if check.id in by_id]
-    for check in [*own, *added][_MOST:]:
-        notes.append(f'Check "{check.id}" of {second.id} is left out: an entry has {_MOST} at most.')
+    notes += [
+        f'Check "{check.id}" of {second.id} is left out: an entry has {_MOST} at most.'
+        for check in [*own, *added][_MOST:]
+    ]
     return [*own, *added][:_MOST]
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import heapq
 
-from kbtools.duplicates.cases import ready_cases
+from kbtools.duplicates.cases import ReadyCase, ready_cases
 from kbtools.duplicates.compare import Kind, Pair, comparable
 from kbtools.duplicates.faults import code_alike
-from kbtools.duplicates.readied import Readier
+from kbtools.duplicates.readied import Readier, ReadyFault
 from kbtools.matching.engine import Field, Match, Matcher
 from kbtools.matching.likeness import sets
 from kbtools.model.base import KnowledgeBase
@@ -45,7 +45,7 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     asked = _as_fault(base, text)
     readier = Readier(base, [*faults, asked])
     lexicon = readier.lexicon
-    compare = Matcher(
+    compare = Matcher[ReadyFault](
         (
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.covered, weight=1.0),
@@ -59,7 +59,9 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     cases = sorted(base.cases.values(), key=lambda case: case.path)
     ready, lexicon = ready_cases(base, [*cases, _as_case(text)])
-    compare = Matcher((Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)).compare
+    compare = Matcher[ReadyCase](
+        (Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)
+    ).compare
     return [(case.id, compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
 
 

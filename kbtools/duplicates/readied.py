@@ -12,8 +12,7 @@ from kbtools.matching.opposites import WORDS as SETTLED
 from kbtools.matching.opposites import Denials, Stand, denials, stand, together
 from kbtools.matching.words import Equals, Kin
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.catalogue import CodeFormat
-from kbtools.model.codes import CodeReading, structure
+from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
 from kbtools.model.years import Years
 from kbtools.scope import held_years
@@ -109,7 +108,11 @@ class Readier:
             for cause in fault.causes
         )
         codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
-        units = frozenset(row.unit for row in (*fault.codes, *fault.applies_to) if row.unit is not None)
+        units = frozenset(
+            unit
+            for unit in (*(row.unit for row in fault.codes), *(row.unit for row in fault.applies_to))
+            if unit is not None
+        )
         parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
         title_stand = stand([fault.title])
         told = together([title_stand, stand(fault.symptoms)])

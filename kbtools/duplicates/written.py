@@ -1,4 +1,4 @@
-"""A fault as plain data in the order in which people write it, with defaults left out: the way back from the typed value."""
+"""A fault as plain data in the order in which people write it, defaults left out: the way back from the typed value."""
 
 from __future__ import annotations
 

@@ -15,13 +15,13 @@ def best_total(gain: Sequence[Sequence[float]]) -> float:
         gain = list(zip(*gain, strict=True))
     first = [max(range(len(row)), key=row.__getitem__) for row in gain]
     if len(set(first)) == len(first):
-        # Each row's best column is free: nothing can be better. Summed in order, so that turning the lists changes nothing.
+        # Each row's best column is free: nothing can be better. Summed in order: turning the lists changes nothing.
         return sum(sorted(row[column] for row, column in zip(gain, first, strict=True)))
     columns = _assigned(gain)
     return sum(sorted(gain[row][column] for row, column in enumerate(columns)))
 
 
-def _assigned(gain: Sequence[Sequence[float]]) -> list[int]:
+def _assigned(gain: Sequence[Sequence[float]]) -> list[int]:  # noqa: C901 (one algorithm, known in this form)
     """The Hungarian method with potentials: one shortest path a row. At most as many rows as columns."""
     rows, columns = len(gain), len(gain[0])
     of_row = [0.0] * (rows + 1)

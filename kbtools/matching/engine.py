@@ -46,8 +46,8 @@ class Matcher(Generic[R]):
     fields: tuple[Field[R], ...]
     """The configuration; gates that cost little to look at stand first."""
     power: float = 1.0
-    """The last step. Below 1 it lifts scores, 0 and 1 excepted: the same story in other words shares a third of its words
-    only, and a reader expects to see one half there. The order of pairs is the same whatever it is."""
+    """The last step. Below 1 it lifts scores, 0 and 1 excepted: the same story in other words shares a third of its
+    words only, and a reader expects to see one half there. The order of pairs is the same whatever it is."""
 
     def compare(self, left: R, right: R) -> Match:
         """The score of two records, and what carried it."""

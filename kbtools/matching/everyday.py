@@ -11,7 +11,8 @@ from typing import Final
 EVERYDAY: Final = tuple(
     tuple(word.strip() for word in line.split(","))
     for line in """
-        defective, faulty, failed, fails, failing, failure, duff, dodgy, knackered, shot, toast, kaput, packs up, packed up, given up, gone, bust, fried, out of order, out of action
+        defective, faulty, failed, fails, failing, failure, duff, knackered, shot, toast, kaput, packs up, packed up
+        defective, failed, given up, gone, bust, fried, out of order, out of action
         worn, worn out, shagged, tired, wear
         broken, snapped, fractured, break, breaks, interrupted
         cracked, split, holed, perished, torn, crack, nicked, ripped
@@ -111,7 +112,7 @@ EVERYDAY: Final = tuple(
         rear light, tail light, back light
         dipped beam, low beam, dip
         high beam, main beam, full beam
-        warning lamp, warning light, engine lamp, check lamp, engine light, orange light, yellow lamp, red lamp, red light
+        warning lamp, warning light, engine lamp, check lamp, engine light, orange light, yellow lamp, red lamp
         lamp, light
         ignition lock, ignition switch, key switch
         key on, ignition on, switch on, switched on, ignition is switched on

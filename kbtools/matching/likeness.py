@@ -128,9 +128,9 @@ class Lexicon:
     def alike(self, left: Bag, right: Bag) -> float:
         """How much of the weight of two texts they share.
 
-        Half of it is measured by both (a longer text has more to share), half by the shorter one (a text that is part of
-        another one): the shorter one alone would call a text and any longer one that holds it the same. Of two or three
-        words it says little that one is shared: the less is said, the less a part of it counts.
+        Half of it is measured by both (a longer text has more to share), half by the shorter one (a text that is part
+        of another one): the shorter one alone would call a text and any longer one that holds it the same. Of two or
+        three words it says little that one is shared: the less is said, the less a part of it counts.
         """
         shared = self.shared(left, right)
         shorter = min(left.total, right.total)

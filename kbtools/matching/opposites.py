@@ -4,8 +4,8 @@ Texts of such faults are nearly the same word for word, so that likeness alone t
 a side of an axis if it names that side and not the other. "Not hot" stands on the cold side, and so does "fine when
 hot": what is well there is not the trouble. Two texts that stand on different sides of one axis speak of two things.
 
-`AXES` is the whole table. To add a pair, add a line; an axis may have more than two sides (the gears). A side's words are
-written as people write them; several words in a row are one phrase; `not` stands for every negation.
+`AXES` is the whole table. To add a pair, add a line; an axis may have more than two sides (the gears). A side's words
+are written as people write them; several words in a row are one phrase; `not` stands for every negation.
 """
 
 from __future__ import annotations
@@ -59,14 +59,18 @@ AXES: Final = (
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
     _axis(
         "does not run / does not stop",
-        "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, never runs, stays off, "
+        "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, "
+        "without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, "
+        "never runs, stays off, "
         "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
-        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
+        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, "
+        "stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
         "goes on turning, by itself, permanently on, always on",
     ),
     _axis(
         "lamp lit / lamp dark",
-        "lamp on, light on, lamp glow, light glow, lamp flicker, light flicker, lamp lit, light lit, lamp stays on, light stays on, lamp stays lit, "
+        "lamp on, light on, lamp glow, light glow, lamp flicker, light flicker, lamp lit, light lit, "
+        "lamp stays on, light stays on, lamp stays lit, "
         "light stuck on, lamp comes on, lit, glow, lamp not go out, light not go out, never goes out, never goes off",
         "not light, dark, stays off, never lights, lamp out",
     ),
@@ -116,7 +120,8 @@ AXES: Final = (
 """Every axis. The words are common trade usage, no source."""
 
 _WELL = re.compile(
-    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|dry when|silent when|quiet)\b",
+    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|"
+    r"dry when|silent when|quiet)\b",
     re.IGNORECASE,
 )
 """What is well there is not the trouble."""
@@ -235,14 +240,16 @@ def _of_clause(clause: str) -> dict[str, int]:
             if denied != well:
                 if _SIDES[number] != 2:
                     continue
-                side = 1 - side
+                named = 1 - side
+            else:
+                named = side
             axis = AXES[number].name
-            found[axis] = found.get(axis, 0) | 1 << side
+            found[axis] = found.get(axis, 0) | 1 << named
     return found
 
 
 def _denied(words: Sequence[str], place: int, spoken: Collection[int] = ()) -> bool:
-    """Whether one of the two words before is a negation that is meant for this one: "not hot", and not "nothing on hot days"."""
+    """Whether one of the two words before is a negation meant for this one: "not hot", and not "nothing on hot days"."""
     for at in range(place - 1, max(-1, place - 3), -1):
         if words[at] in _PREPOSITIONS:
             return False
@@ -256,7 +263,7 @@ def _phrase_at(words: Sequence[str], place: int) -> bool:
 
 
 def contradict(left: Denials, right: Denials) -> bool:
-    """Whether one text denies a word that the other one says, or they number different things (cylinder 1, cylinder 2)."""
+    """Whether one text denies a word that the other says, or they number different things (cylinder 1, cylinder 2)."""
     numbers = [{word for word in said if len(word) == 1 and word.isdigit()} for _, said in (left, right)]
     if all(numbers) and numbers[0].isdisjoint(numbers[1]):
         return True

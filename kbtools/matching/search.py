@@ -26,30 +26,35 @@ class Found:
     """How they compare."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Search:
+    """What is looked for, and how."""
+
+    least: float
+    """The score from which a pair is given."""
+    only: Sequence[int] | None = None
+    """The numbers of the records of which one must be in each pair; None: all."""
+    limits: Limits = Limits()  # noqa: RUF009 (frozen)
+    """What bounds the work."""
+    watch: Watch = iter
+    """Sees the numbers of the records go by."""
+
+
 def find_pairs(
-    records: Sequence[R],
-    keys: Sequence[Iterable[Hashable]],
-    matcher: Matcher[R],
-    *,
-    least: float,
-    only: Iterable[int] | None = None,
-    limits: Limits = Limits(),  # noqa: B008 (frozen)
-    watch: Watch = iter,
+    records: Sequence[R], keys: Sequence[Iterable[Hashable]], matcher: Matcher[R], search: Search
 ) -> list[Found]:
-    """The pairs that score at least so much, best first.
+    """The pairs that are looked for, best first.
 
     Args:
         records: ready to be compared.
         keys: of each record, by which its candidates are found.
         matcher: the comparison.
-        least: the score from which a pair is given.
-        only: the records of which one must be in each pair; None: all.
-        limits: what bounds the work.
-        watch: sees the numbers of the records go by.
+        search: what is looked for.
     """
-    blocks = Blocks(keys, limits)
+    blocks = Blocks(keys, search.limits)
+    numbers = range(len(records)) if search.only is None else search.only
     found = []
-    for left, right in blocks.pairs(watch(range(len(records)) if only is None else only)):
-        if matcher.score(records[left], records[right], least) >= least:
+    for left, right in blocks.pairs(search.watch(numbers)):
+        if matcher.score(records[left], records[right], search.least) >= search.least:
             found.append(Found(left=left, right=right, match=matcher.compare(records[left], records[right])))
     return sorted(found, key=lambda each: (-each.match.score, each.left, each.right))

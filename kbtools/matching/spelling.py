@@ -58,5 +58,5 @@ def _near(left: str, right: str, settled: Collection[str]) -> bool:
     distance = OSA.distance(left, right, score_cutoff=slips)
     if distance > slips:
         return False
-    # Of short words only a swap or a letter more or less is forgiven: `lean` and `leak`, `load` and `lead` are two words.
+    # Of short words only a swap or a letter more or less is forgiven: `lean` and `leak` are two words.
     return min(len(left), len(right)) > _SHORTEST or len(left) != len(right) or sorted(left) == sorted(right)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import functools
 import re
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 NOT: Final = "not"
@@ -18,15 +18,27 @@ NOT: Final = "not"
 _WORD = re.compile(r"[^\W_]+(?:[.,][0-9]+)*")
 _APOSTROPHE = re.compile(r"['’`]")
 _NEGATIONS = frozenset(
-    "not no never without cannot cant wont dont doesnt didnt isnt wasnt arent hasnt havent nothing nowt neither nor".split()
+    re.findall(
+        r"\w+",
+        """
+        not no never without cannot cant wont dont doesnt didnt isnt wasnt arent hasnt havent nothing nowt
+        neither nor
+        """,
+    )
 )
 _EMPTY = frozenset(
-    "a an the of and or to in on at by for from with it its is are was were be been being has have had do does did will would "
-    "can could may might this that these those there then than as so if but when while once after before until where which "
-    "who what how i you we they he she me my your our their one also only very too just still again into onto over under "
-    "up down out off all any some each every more most much many same other such about because though although however".split()
+    re.findall(
+        r"\w+",
+        """
+        a an the of and or to in on at by for from with it its is are was were be been being has have had do
+        does did will would can could may might this that these those there then than as so if but when
+        while once after before until where which who what how i you we they he she me my your our their one
+        also only very too just still again into onto over under up down out off all any some each every
+        more most much many same other such about because though although however
+        """,
+    )
 )
-"""Words that say nothing about a fault by themselves. Opposites are told from the whole text, before they are left out."""
+"""Words that say nothing about a fault by themselves. Opposites are told from the whole text, these words included."""
 
 
 def folded(text: str) -> str:
@@ -43,7 +55,14 @@ def sequence(text: str) -> list[str]:
     return [NOT if word in _NEGATIONS else stem(word) for word in _WORD.findall(folded(text))]
 
 
-_WHOLE = frozenset("lower upper inner outer under over water other rather never after river".split())
+_WHOLE = frozenset(
+    re.findall(
+        r"\w+",
+        """
+        lower upper inner outer under over water other rather never after river
+        """,
+    )
+)
 """Words that have no ending, or would be another word without it: `lower` is no form of `low`."""
 
 
@@ -86,11 +105,11 @@ class Equals:
     def __init__(self, groups: Iterable[Sequence[str]]) -> None:
         joined: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
         for group in groups:
-            whole = {way for word in group if (way := tuple(sequence(word)))}
+            whole: set[tuple[str, ...]] = {way for word in group if (way := tuple(sequence(word)))}
             for way in tuple(whole):
                 whole |= joined.get(way, set())
             joined |= dict.fromkeys(whole, whole)
-        self._instead = {way: "-".join(min(whole, key=lambda each: (len(each), each))) for way, whole in joined.items()}
+        self._instead = {way: "-".join(min((len(each), each) for each in whole)[1]) for way, whole in joined.items()}
 
     def applied(self, words: Sequence[str]) -> list[str]:
         """The words with each group's one in place of the others; of two-word names too (`side stand`)."""
@@ -127,7 +146,7 @@ class Kin:
         self._groups: dict[str, list[int]] = {}
         self._phrases: dict[str, list[tuple[str, ...]]] = {}
         for number, group in enumerate(groups):
-            ways = {tuple(equals.applied(sequence(name))) for name in group} - {()}
+            ways = {way for name in group if (way := tuple(equals.applied(sequence(name))))}
             for way in sorted(ways):
                 self._groups.setdefault("-".join(way), []).append(number)
                 if len(way) > 1 and way not in self._phrases.setdefault(way[0], []):

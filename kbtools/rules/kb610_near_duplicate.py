@@ -33,8 +33,8 @@ def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
 
 def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
     hint = (
-        f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the later "
-        "one name the earlier one under follows."
+        f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
+        "later one name the earlier one under follows."
     )
     message = f'This may be the same event as in "{pair.a}".'
     return Found(path=base.cases[pair.b].path, pointer="", message=message, hint=hint)
