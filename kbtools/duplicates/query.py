@@ -45,24 +45,24 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     asked = _as_fault(base, text)
     readier = Readier(base, [*faults, asked])
     lexicon = readier.lexicon
-    compare = Matcher[ReadyFault](
+    asking: Matcher[ReadyFault] = Matcher(
         (
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.covered, weight=1.0),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.covered, weight=3.0),
         )
-    ).compare
+    )
     wanted = readier.ready(asked)
-    return [(fault.id, compare(wanted, readier.ready(fault))) for fault in faults]
+    return [(fault.id, asking.compare(wanted, readier.ready(fault))) for fault in faults]
 
 
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     cases = sorted(base.cases.values(), key=lambda case: case.path)
     ready, lexicon = ready_cases(base, [*cases, _as_case(text)])
-    compare = Matcher[ReadyCase](
+    asking: Matcher[ReadyCase] = Matcher(
         (Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)
-    ).compare
-    return [(case.id, compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
+    )
+    return [(case.id, asking.compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
 
 
 def _as_fault(base: KnowledgeBase, text: str) -> Fault:

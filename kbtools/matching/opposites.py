@@ -249,7 +249,7 @@ def _of_clause(clause: str) -> dict[str, int]:
 
 
 def _denied(words: Sequence[str], place: int, spoken: Collection[int] = ()) -> bool:
-    """Whether one of the two words before is a negation meant for this one: "not hot", and not "nothing on hot days"."""
+    """Whether one of the two words before is a negation meant for this one: "not hot"; not "nothing on hot days"."""
     for at in range(place - 1, max(-1, place - 3), -1):
         if words[at] in _PREPOSITIONS:
             return False
