@@ -8,9 +8,9 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from typing import Final
 
+from kbtools.matching.blocking import Limits
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon, days, distance, same, sets
@@ -25,6 +25,8 @@ THRESHOLD: Final = 0.5
 
 _NEAR_DAYS, _NEAR_KM = 6, 250
 """So far apart two dates, two odometers are alike by one half: people remember a week and round to hundreds."""
+LIMITS: Final = Limits(crowd=8, best=5)
+"""Few people tell of one event, and a time and a machine are rare keys already."""
 _BUCKET_DAYS, _BUCKET_KM = 14, 1000
 """Cases are looked for in the same and the next bucket."""
 
@@ -85,18 +87,13 @@ def _ready(case: Case, lexicon: Lexicon) -> ReadyCase:
 
 
 def keys_of(case: ReadyCase) -> Iterator[Hashable]:
-    """What two tellings of one event share: the machine, and the time or the odometer nearly."""
-    times = [] if case.seen is None else _buckets(case.seen.toordinal(), _BUCKET_DAYS)
-    distances = [] if case.odometer is None else _buckets(case.odometer, _BUCKET_KM)
-    for time in times:
-        yield ("bike", case.bike or case.id, time)
-        yield from (("ridden", case.machine, time, way) for way in distances)
-        yield from (("fault", case.machine, time, case.fault, code) for code in case.codes or ("",))
-    for way in distances:
-        yield ("bike", case.bike or case.id, "at", way)
-    if case.words is not None and case.machine is not None:
-        words = sorted(case.words.weights, key=lambda word: (-case.words.weights[word], word))[:6]  # type: ignore[union-attr]
-        yield from (("words", case.machine[0], *pair) for pair in combinations(sorted(words), 2))
+    """What two tellings of one event share: the machine, and the time and the odometer nearly."""
+    times = () if case.seen is None else _buckets(case.seen.toordinal(), _BUCKET_DAYS)
+    ways = () if case.odometer is None else _buckets(case.odometer, _BUCKET_KM)
+    if case.bike is not None:
+        yield from ((case.bike, "seen", time) for time in times)
+        yield from ((case.bike, "ridden", way) for way in ways)
+    yield from ((case.machine, time, way) for time in times for way in ways)
 
 
 def _buckets(value: float, width: int) -> tuple[int, int]:

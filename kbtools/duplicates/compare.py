@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from kbtools.duplicates.cases import LIMITS as CASE_LIMITS
 from kbtools.duplicates.cases import THRESHOLD as CASE_THRESHOLD
 from kbtools.duplicates.cases import case_matcher, keys_of, ready_cases
 from kbtools.duplicates.faults import THRESHOLD as FAULT_THRESHOLD
@@ -99,7 +100,7 @@ def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | No
         ready,
         [list(keys_of(case)) for case in ready],
         case_matcher(lexicon),
-        Search(least=least, only=_numbers((case.id for case in cases), only), watch=watch),
+        Search(least=least, only=_numbers((case.id for case in cases), only), limits=CASE_LIMITS, watch=watch),
     )
     return _pairs("case", cases, found)
 

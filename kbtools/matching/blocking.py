@@ -18,9 +18,9 @@ from dataclasses import dataclass
 class Limits:
     """What bounds the work."""
 
-    crowd: int = 60
+    crowd: int = 12
     """A key that more records share is passed over."""
-    best: int = 16
+    best: int = 12
     """So many candidates of each record are kept."""
 
 
