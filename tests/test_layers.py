@@ -18,8 +18,7 @@ LAYERS: dict[str, tuple[str, ...]] = {
     "computing": (
         *("kbtools.applicability", "kbtools.index", "kbtools.scope", "kbtools.markup", "kbtools.personal"),
         *("kbtools.evidence", "kbtools.costs", "kbtools.checkplan", "kbtools.several_codes", "kbtools.evidence_table"),
-        # A place that is kept for what comes later.
-        "kbtools.duplicates",
+        *("kbtools.matching", "kbtools.duplicates"),
     ),
     "publishing": (
         *(

@@ -12,6 +12,7 @@ from kbtools.cli.evidence import evidence
 from kbtools.cli.plan import plan
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
+from kbtools.cli.similar import similar_command
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -20,5 +21,5 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, check, code, evidence, plan, rules, serve):
+for _command in (build, check, code, evidence, plan, rules, serve, similar_command):
     main.add_command(_command)

@@ -25,12 +25,14 @@ class Sizes:
     reading: int
     growth: tuple[int, int]
     builds: tuple[int, int]
+    every: int
+    """Of which every pair is compared."""
     rounds: int
     """Interleaved runs, of which the median counts; a build is done once."""
 
 
-FULL = Sizes(reading=1000, growth=(1000, 10000), builds=(1000, 5000), rounds=3)
-QUICK = Sizes(reading=200, growth=(200, 1000), builds=(200, 1000), rounds=3)
+FULL = Sizes(reading=1000, growth=(1000, 10000), builds=(1000, 5000), every=2000, rounds=3)
+QUICK = Sizes(reading=200, growth=(200, 1000), builds=(200, 1000), every=200, rounds=3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +56,7 @@ def main() -> None:
         "reading": reading,
         "cache": cache,
         "growth": growth,
+        "similar": alike,
         "build": build,
         "plan": plan,
     }
@@ -112,6 +115,27 @@ def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:
         note = f"{low[step]:.3f} s → {seconds:.3f} s"
         what = f"{step}, {small} → {large} faults"
         yield Row(what=what, value=seconds / low[step], budget=1.1 * times, note=note)
+
+
+def alike(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """Finding near-duplicates beside comparing every fault with every other, and how it grows."""
+    small, large = sizes.growth
+    low, high = _steps("similar", _base(folder, small)), _steps("similar", _base(folder, large))
+    every = _steps("every", _base(folder, sizes.every))
+    pairs = large * (large - 1) / (sizes.every * (sizes.every - 1))
+    yield Row(
+        what=f"similar over {large} faults ÷ all pairs of {sizes.every}, scaled",
+        value=high["faults"] / (every["every pair"] * pairs),
+        budget=0.05,
+        note=f"{high['faults']:.1f} s beside {every['every pair'] * pairs:.0f} s",
+    )
+    for kind in ("faults", "cases"):
+        yield Row(
+            what=f"similar {kind}, {small} → {large} faults",
+            value=high[kind] / low[kind],
+            budget=1.1 * large / small,
+            note=f"{low[kind]:.2f} s → {high[kind]:.2f} s",
+        )
 
 
 def build(folder: Path, sizes: Sizes) -> Iterator[Row]:

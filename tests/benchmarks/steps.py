@@ -136,11 +136,41 @@ def everything(folder: Path, timed: _Timer) -> None:
     timed("rendering", lambda: [len(renderer.article(spec)) for spec in specs if spec.address])
 
 
+def similar(folder: Path, timed: _Timer) -> None:
+    """`kbtools similar` once the base is read."""
+    from kbtools.duplicates.compare import similar as find
+    from kbtools.repository import load
+
+    base = load(folder).base
+    timed("faults", lambda: find(base, "fault"))
+    timed("cases", lambda: find(base, "case"))
+
+
+def every(folder: Path, timed: _Timer) -> None:
+    """The same comparison of every fault with every other."""
+    from kbtools.duplicates.compare import comparable
+    from kbtools.duplicates.faults import THRESHOLD, matcher
+    from kbtools.duplicates.readied import Readier
+    from kbtools.repository import load
+
+    base = load(folder).base
+    faults = comparable(base)
+    readier = Readier(base, faults)
+    ready = [readier.ready(fault) for fault in faults]
+    score = matcher(readier.lexicon).score
+    timed(
+        "every pair",
+        lambda: sum(score(one, other, THRESHOLD) > 0 for at, one in enumerate(ready) for other in ready[:at]),
+    )
+
+
 KINDS: dict[str, Callable[[Path, _Timer], None]] = {
     "plain": plain,
     "check": check,
     "cached": cached,
     "everything": everything,
+    "similar": similar,
+    "every": every,
 }
 
 

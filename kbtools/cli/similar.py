@@ -1,0 +1,157 @@
+"""`kbtools similar`: entries that may say the same, and one draft of two of them."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+import yaml
+
+from kbtools.cli.common import checked, kb_option
+from kbtools.cli.output import say, stream
+from kbtools.duplicates.compare import KINDS, Kind, Pair, similar
+from kbtools.duplicates.merge import Merged, merged
+from kbtools.duplicates.query import like_text
+from kbtools.duplicates.told import carried
+from kbtools.duplicates.written import as_data
+from kbtools.matching.search import Watch
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Fault
+from kbtools.nearest import nearest_id
+
+
+@click.command(name="similar")
+@kb_option
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option("--kind", type=click.Choice(list(KINDS)), help="Only faults, or only cases.")
+@click.option("--min-score", "least", type=click.FloatRange(0, 1), help="Pairs of at least this score.")
+@click.option(
+    "--text",
+    "asked",
+    metavar="TEXT",
+    help="Is there something like this already? Faults, unless --kind says otherwise.",
+)
+@click.option(
+    "--merge", "merging", nargs=2, metavar="A B", help="Print one draft of two faults, to go in the place of A."
+)
+def similar_command(  # noqa: PLR0913, PLR0917 (one for each option)
+    folder: Path, form: str, kind: Kind | None, least: float | None, asked: str | None, merging: tuple[str, str] | None
+) -> None:
+    """Find entries that may say the same, best first, and what they have in common.
+
+    Pairs that an entry tells apart under distinct_from are left out.
+    """
+    if asked is not None and merging is not None:
+        raise click.UsageError("--text and --merge are two questions; ask one at a time.")
+    base = checked(folder).base
+    if merging is not None:
+        _merge(base, *merging)
+        return
+    pairs = _asked(base, kind, asked, least) if asked is not None else _all(base, kind, least)
+    if form == "json":
+        say(json.dumps([_record(pair) for pair in pairs], ensure_ascii=False, indent=2) + "\n")
+    else:
+        say(_told(base, pairs, asked))
+
+
+def _asked(base: KnowledgeBase, kind: Kind | None, text: str, least: float | None) -> list[Pair]:
+    if not text.strip():
+        raise click.UsageError("--text is empty.")
+    return like_text(base, kind or "fault", text, least=least)
+
+
+def _all(base: KnowledgeBase, kind: Kind | None, least: float | None) -> list[Pair]:
+    pairs = []
+    for each in KINDS if kind is None else (kind,):
+        with _progress(f"Comparing {each}s", len(base.faults if each == "fault" else base.cases)) as watch:
+            pairs += similar(base, each, least=least, watch=watch)
+    return sorted(pairs, key=lambda pair: -pair.score)
+
+
+@contextmanager
+def _progress(label: str, length: int) -> Iterator[Watch]:
+    """A bar on a terminal, nothing elsewhere; on the error stream, so that the output stays clean."""
+    to = stream(err=True)
+    if not to.isatty():
+        yield iter
+        return
+
+    def watch(numbers: Iterable[int]) -> Iterable[int]:
+        with click.progressbar(numbers, length=length, label=label, file=to) as bar:
+            yield from bar
+
+    yield watch
+
+
+def _record(pair: Pair) -> dict[str, object]:
+    return {"kind": pair.kind, "a": pair.a, "b": pair.b, "score": pair.score, "fields": dict(pair.fields)}
+
+
+def _told(base: KnowledgeBase, pairs: Sequence[Pair], asked: str | None) -> str:
+    if not pairs:
+        return "Nothing like it.\n" if asked is not None else "No two entries seem to say the same.\n"
+    blocks = []
+    for pair in pairs:
+        names = [pair.b] if asked is not None else [pair.a, pair.b]
+        lines = [f"{pair.score:.2f} {pair.kind}"]
+        lines += [f"    {name}{_title(base, pair.kind, name)}" for name in names]
+        blocks.append(
+            "\n".join(
+                [*lines, textwrap.fill(carried(pair.fields), 100, initial_indent="    ", subsequent_indent="    ")]
+            )
+        )
+    return "\n".join(blocks) + "\n"
+
+
+def _title(base: KnowledgeBase, kind: Kind, name: str) -> str:
+    if kind == "fault":
+        return f": {base.faults[name].title}"
+    symptoms = "; ".join(base.cases[name].symptoms)
+    return f": {symptoms}" if symptoms else ""
+
+
+def _merge(base: KnowledgeBase, first: str, second: str) -> None:
+    one, other = _fault(base, first), _fault(base, second)
+    if one is other:
+        raise click.UsageError(f'"{first}" and "{second}" are one entry already.')
+    draft = merged(base, one, other)
+    text = yaml.safe_dump(as_data(draft.fault), sort_keys=False, allow_unicode=True, width=120)
+    say(f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first.\n{text}")
+    say("\n".join(_steps(base, draft, one, other)) + "\n", err=True)
+
+
+def _fault(base: KnowledgeBase, identity: str) -> Fault:
+    """The fault of that id, which may be an old one.
+
+    Raises:
+        click.UsageError: there is none, or it is withdrawn.
+    """
+    heir = next((fault.id for fault in base.faults.values() if identity in fault.formerly), identity)
+    fault = base.faults.get(identity) or base.faults.get(heir)
+    if fault is None:
+        guess = nearest_id(identity, {each.id: each.title for each in base.faults.values()})
+        hint = f'Did you mean "{guess}"?' if guess is not None else "kbtools similar --text finds one by its words."
+        raise click.UsageError(f'There is no fault "{identity}". {hint}')
+    if fault.withdrawn is not None:
+        raise click.UsageError(f'"{identity}" has been withdrawn; there is nothing in it to put together.')
+    return fault
+
+
+def _steps(base: KnowledgeBase, draft: Merged, one: Fault, other: Fault) -> Iterator[str]:
+    """What is left to the curator."""
+    yield f"Put the draft in the place of {one.path}, and take {other.path} away: its address leads on by formerly."
+    renamed = {old: new for old, new in {**draft.causes, **draft.checks}.items() if old != new}
+    if draft.cases:
+        yield f"Cases to re-point (fault: {one.id}):"
+        yield from (f"    {base.cases[each].path}" for each in draft.cases)
+        if renamed:
+            yield "Ids that change in these cases: " + ", ".join(f"{old} → {new}" for old, new in renamed.items()) + "."
+    if draft.named_by:
+        yield f"Entries that name {other.id}:"
+        yield from (f"    {base.faults[each].path}" for each in draft.named_by)
+    yield from draft.notes
+    yield "Then review it, and take out the line draft: true."

@@ -1,0 +1,1 @@
+"""Entries that say the same: faults, and cases, compared by `kbtools.matching`."""

@@ -1,0 +1,1 @@
+"""Compares records of any kind by their fields, and finds the pairs worth comparing without comparing all."""

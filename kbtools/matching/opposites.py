@@ -1,0 +1,289 @@
+"""Words that turn one fault into another: front and rear, too high and too low, will not start and will not stop.
+
+Texts of such faults are nearly the same word for word, so that likeness alone takes them for one. A text *stands* on
+a side of an axis if it names that side and not the other. "Not hot" stands on the cold side, and so does "fine when
+hot": what is well there is not the trouble. Two texts that stand on different sides of one axis speak of two things.
+
+`AXES` is the whole table. To add a pair, add a line; an axis may have more than two sides (the gears). A side's words
+are written as people write them; several words in a row are one phrase; `not` stands for every negation.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kbtools.matching.words import NOT, sequence, telling
+
+Stand = Mapping[str, int]
+"""Axis → its sides that a text names, one bit each; an axis that it says nothing about is not there."""
+
+
+Denials = tuple[frozenset[str], frozenset[str]]
+"""Words that a text denies, and words that it says."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Axis:
+    """Sides that exclude each other."""
+
+    name: str
+    """For messages."""
+    sides: tuple[tuple[str, ...], ...]
+    """Words and phrases of each side."""
+
+
+def _axis(name: str, *sides: str) -> Axis:
+    return Axis(name=name, sides=tuple(tuple(each.strip() for each in side.split(",")) for side in sides))
+
+
+_GEARS = ("first", "second", "third", "fourth", "fifth", "sixth")
+
+AXES: Final = (
+    _axis("front / rear", "front, fore, handlebar brake", "rear, back, from behind, behind, swing arm"),
+    _axis("left / right", "left", "right"),
+    _axis(
+        "high / low",
+        "high, too much, overcharg, overvoltage, above, climb, rise, goes up, full of charge, race, boil over",
+        "low, too little, undercharg, undervoltage, below, sink, sag, drop, goes down, never gets full",
+    ),
+    _axis(
+        "hot / cold",
+        "hot, warm, in the heat, with heat, of heat, summer, overheat",
+        "cold, cool, frost, freez, winter, icy",
+    ),
+    _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
+    _axis("open / shut", "open", "shut, closed, close"),
+    _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
+    _axis(
+        "does not run / does not stop",
+        "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, "
+        "without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, "
+        "never runs, stays off, "
+        "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
+        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, "
+        "stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
+        "goes on turning, by itself, permanently on, always on",
+    ),
+    _axis(
+        "lamp lit / lamp dark",
+        "lamp on, light on, lamp glow, light glow, lamp flicker, light flicker, lamp lit, light lit, "
+        "lamp stays on, light stays on, lamp stays lit, "
+        "light stuck on, lamp comes on, lit, glow, lamp not go out, light not go out, never goes out, never goes off",
+        "not light, dark, stays off, never lights, lamp out",
+    ),
+    _axis("slips / drags", "slip", "drag, not separate, not release, creep"),
+    _axis("loose / tight", "loose, slack, play in", "tight, notchy, stiff, seized"),
+    _axis("full / empty", "shows full, reads full", "shows empty, reads empty, stays at zero"),
+    _axis("overflows / runs dry", "overflow, flood, spill", "runs dry, ran dry, starve, half empty"),
+    _axis("fast / slow", "fast, quick", "slow, lazy"),
+    _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
+    _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
+    _axis(
+        "upshift / downshift",
+        "upshift, upwards, shifting up, going up, way up, changing up",
+        "downshift, downwards, shifting down, going down the, way down, changing down",
+    ),
+    _axis(
+        "opening / closing throttle",
+        "opening the throttle, full throttle, accelerat",
+        "overrun, closed throttle, rolling off",
+    ),
+    _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
+    _axis("inner / outer", "inner, inside", "outer, outside"),
+    _axis("upper / lower", "upper, top yoke", "lower"),
+    _axis(
+        "lever pulled / let go",
+        "lever pulled, clutch pulled, clutch in, lever in",
+        "lever let go, lever released, clutch out, lever out",
+    ),
+    _axis("soft / hard", "spongy, soft, mushy, limp", "hard, wooden, stiff, heavy"),
+    _axis(
+        "slow ride / fast ride",
+        "walking pace, low speed, crawl, standstill",
+        "high speed, motorway, flat out, top speed",
+    ),
+    _axis("early / late", "too early, advanced", "too late, retarded"),
+    _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
+    _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
+    _axis("gear", *(f"{gear} gear, in {gear}, into {gear}, of {gear}, from {gear}, on {gear}" for gear in _GEARS)),
+    _axis(
+        "cylinder",
+        "cylinder 1, cylinder one",
+        "cylinder 2, cylinder two",
+        "cylinder 3, cylinder three",
+        "cylinder 4, cylinder four",
+    ),
+)
+"""Every axis. The words are common trade usage, no source."""
+
+_WELL = re.compile(
+    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|"
+    r"dry when|silent when|quiet)\b",
+    re.IGNORECASE,
+)
+"""What is well there is not the trouble."""
+
+_CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and)\b", re.IGNORECASE)
+
+_PREPOSITIONS = frozenset(sequence("on in at when with while for from of after to under by if as once until into"))
+
+_CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
+"""What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
+
+_NEITHER = (
+    *(
+        "come back",
+        "comes back",
+        "came back",
+        "coming back",
+        "go back",
+        "goes back",
+        "bring back",
+        "brings back",
+        "spring back",
+        "springs back",
+    ),
+    *(
+        "put back",
+        "get back",
+        "fall back",
+        "falls back",
+        "snap back",
+        "let back",
+        "thumps back",
+        "let coolant back",
+        "back to",
+        "back again",
+        "back on",
+    ),
+    *(
+        "back and forth",
+        "back up",
+        "back off",
+        "brings it back",
+        "bring it back",
+        "back in",
+        "back after",
+        "behind the",
+        "behind it",
+    ),
+    *("right after", "right away", "right at", "right in", "all right", "left on", "left out", "left over", "left in"),
+)
+"""Phrases whose words name no side."""
+
+
+_NO_AXIS = -1
+
+
+def _phrases() -> tuple[dict[str, list[tuple[tuple[str, ...], int, int]]], dict[int, int]]:
+    by_first: dict[str, list[tuple[tuple[str, ...], int, int]]] = {}
+    for number, axis in enumerate(AXES):
+        for side, words in enumerate(axis.sides):
+            for phrase in words:
+                way = tuple(sequence(phrase))
+                by_first.setdefault(way[0], []).append((way, number, side))
+    for phrase in _NEITHER:
+        way = tuple(sequence(phrase))
+        by_first.setdefault(way[0], []).append((way, _NO_AXIS, 0))
+    for rows in by_first.values():
+        rows.sort(key=lambda row: -len(row[0]))
+    return by_first, {number: len(axis.sides) for number, axis in enumerate(AXES)}
+
+
+_BY_FIRST, _SIDES = _phrases()
+
+WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in rows if len(way) == 1)
+"""Single words that name a side, without their endings: one is never a misspelling of another."""
+
+
+def together(stands: Iterable[Stand]) -> Stand:
+    """On which sides several texts stand as one."""
+    found: dict[str, int] = {}
+    for each in stands:
+        for axis, sides in each.items():
+            found[axis] = found.get(axis, 0) | sides
+    return found
+
+
+def stand(texts: Iterable[str]) -> Stand:
+    """On which sides the texts stand."""
+    found: dict[str, int] = {}
+    for text in texts:
+        for clause in _CLAUSE.split(_CONTRAST.sub(" ", text)):
+            for axis, sides in _of_clause(clause).items():
+                found[axis] = found.get(axis, 0) | sides
+    return found
+
+
+def _of_clause(clause: str) -> dict[str, int]:
+    words = sequence(clause)
+    found: dict[str, int] = {}
+    well = _WELL.search(clause) is not None
+    reached: dict[int, int] = {}
+    # "Not start cold" is about cold: its negation belongs to the phrase.
+    spoken = {place for place, first in enumerate(words) if first == NOT and _phrase_at(words, place)}
+    for place, first in enumerate(words):
+        for way, number, side in _BY_FIRST.get(first, ()):
+            # Of phrases of one axis the longest one counts: "not light" and not "light".
+            if (
+                place < max(reached.get(number, 0), reached.get(_NO_AXIS, 0))
+                or tuple(words[place : place + len(way)]) != way
+            ):
+                continue
+            reached[number] = place + len(way)
+            if number == _NO_AXIS:
+                break
+            denied = _denied(words, place, spoken)
+            if denied != well:
+                if _SIDES[number] != 2:
+                    continue
+                named = 1 - side
+            else:
+                named = side
+            axis = AXES[number].name
+            found[axis] = found.get(axis, 0) | 1 << named
+    return found
+
+
+def _denied(words: Sequence[str], place: int, spoken: Collection[int] = ()) -> bool:
+    """Whether one of the two words before is a negation meant for this one: "not hot"; not "nothing on hot days"."""
+    for at in range(place - 1, max(-1, place - 3), -1):
+        if words[at] in _PREPOSITIONS:
+            return False
+        if words[at] == NOT:
+            return at not in spoken
+    return False
+
+
+def _phrase_at(words: Sequence[str], place: int) -> bool:
+    return any(tuple(words[place : place + len(way)]) == way for way, _, _ in _BY_FIRST.get(words[place], ()))
+
+
+def contradict(left: Denials, right: Denials) -> bool:
+    """Whether one text denies a word that the other says, or they number different things (cylinder 1, cylinder 2)."""
+    numbers = [{word for word in said if len(word) == 1 and word.isdigit()} for _, said in (left, right)]
+    if all(numbers) and numbers[0].isdisjoint(numbers[1]):
+        return True
+    return not left[0].isdisjoint(right[1]) or not right[0].isdisjoint(left[1])
+
+
+def denials(text: str) -> Denials:
+    """The words that a text denies ("does not click"), and those that it says without denying them anywhere."""
+    denied: set[str] = set()
+    said: set[str] = set()
+    for clause in _CLAUSE.split(_CONTRAST.sub(" ", text)):
+        words = sequence(clause)
+        for place, word in enumerate(words):
+            if word != NOT:
+                (denied if _denied(words, place) else said).add(word)
+    return frozenset(telling(denied)), frozenset(telling(said - denied))
+
+
+def against(left: Stand, right: Stand) -> tuple[str, ...]:
+    """The axes on which two texts stand on different sides."""
+    if not left or not right:
+        return ()
+    return tuple(axis for axis, sides in left.items() if axis in right and not sides & right[axis])

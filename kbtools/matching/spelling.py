@@ -1,0 +1,62 @@
+"""Which words of a base are probably the same word with a slip of the keys."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping
+
+from rapidfuzz.distance import OSA
+
+_SHORTEST = 4
+"""Shorter words are one slip away from too many others."""
+_LONG = 8
+"""From here on two slips are forgiven."""
+_MOST = 40
+"""A group of words that share a rest is looked at up to this size; such a rest tells nothing."""
+
+
+def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping[str, frozenset[str]]:
+    """Each word that has near ones, with them. One slip is a letter more, less or other, or two letters swapped.
+
+    The work grows with the number of words, not with its square: two words within one slip share a rest when a letter
+    is left out of each, so only words with a common rest are compared. Beginnings must agree in one of the first two
+    letters, since few people miss both.
+
+    Args:
+        words: the words of the base.
+        settled: words that are known to be meant as they stand, so that none of them is taken for another one of them.
+    """
+    by_rest: defaultdict[str, list[str]] = defaultdict(list)
+    for word in words:
+        if len(word) >= _SHORTEST and word.isalpha():
+            for rest in _rests(word):
+                by_rest[rest].append(word)
+    found: defaultdict[str, set[str]] = defaultdict(set)
+    for group in by_rest.values():
+        if 1 < len(group) <= _MOST:
+            for place, left in enumerate(group):
+                for right in group[:place]:
+                    if left != right and right not in found[left] and _near(left, right, settled):
+                        found[left].add(right)
+                        found[right].add(left)
+    return {word: frozenset(near) for word, near in found.items() if near}
+
+
+def _rests(word: str) -> Iterable[str]:
+    rests = {word, *(word[:at] + word[at + 1 :] for at in range(len(word)))}
+    if len(word) >= _LONG:
+        rests |= {rest[:at] + rest[at + 1 :] for rest in tuple(rests) for at in range(len(rest))}
+    return rests
+
+
+def _near(left: str, right: str, settled: Collection[str]) -> bool:
+    if left in settled and right in settled:
+        return False
+    if left[0] != right[0] and left[1:2] != right[1:2]:
+        return False
+    slips = 2 if min(len(left), len(right)) >= _LONG else 1
+    distance = OSA.distance(left, right, score_cutoff=slips)
+    if distance > slips:
+        return False
+    # Of short words only a swap or a letter more or less is forgiven: `lean` and `leak` are two words.
+    return min(len(left), len(right)) > _SHORTEST or len(left) != len(right) or sorted(left) == sorted(right)

@@ -1,0 +1,175 @@
+"""Words of a text as they are compared: folded, without endings, a club's equal words as one.
+
+The endings are those of English nouns and verbs. What matters is that two forms of a word become the same, not that
+the rest is a word.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+NOT: Final = "not"
+"""Stands for every negation."""
+
+_WORD = re.compile(r"[^\W_]+(?:[.,][0-9]+)*")
+_APOSTROPHE = re.compile(r"['’`]")
+_NEGATIONS = frozenset(
+    re.findall(
+        r"\w+",
+        """
+        not no never without cannot cant wont dont doesnt didnt isnt wasnt arent hasnt havent nothing nowt
+        neither nor
+        """,
+    )
+)
+_EMPTY = frozenset(
+    re.findall(
+        r"\w+",
+        """
+        a an the of and or to in on at by for from with it its is are was were be been being has have had do
+        does did will would can could may might this that these those there then than as so if but when
+        while once after before until where which who what how i you we they he she me my your our their one
+        also only very too just still again into onto over under up down out off all any some each every
+        more most much many same other such about because though although however
+        """,
+    )
+)
+"""Words that say nothing about a fault by themselves. Opposites are told from the whole text, these words included."""
+
+
+def folded(text: str) -> str:
+    """The text in lower case, without accents, ligatures taken apart, apostrophes closed up."""
+    closed = _APOSTROPHE.sub("", text.casefold())
+    if closed.isascii():
+        return closed
+    plain = unicodedata.normalize("NFKD", closed)
+    return "".join(each for each in plain if not unicodedata.combining(each))
+
+
+def sequence(text: str) -> list[str]:
+    """Every word in order, folded and without ending; a negation as `NOT`."""
+    return [NOT if word in _NEGATIONS else stem(word) for word in _WORD.findall(folded(text))]
+
+
+_WHOLE = frozenset(
+    re.findall(
+        r"\w+",
+        """
+        lower upper inner outer under over water other rather never after river
+        """,
+    )
+)
+"""Words that have no ending, or would be another word without it: `lower` is no form of `low`."""
+
+
+@functools.lru_cache(maxsize=65536)
+def stem(word: str) -> str:
+    """The word without the ending of number, tense or adverb; words of three letters and figures as they are."""
+    if len(word) < 4 or not word.isalpha() or not word.isascii() or word in _WHOLE:
+        return word
+    for ending, instead in (("ies", "y"), ("sses", "ss"), ("ss", "ss"), ("us", "us"), ("is", "is"), ("s", "")):
+        if word.endswith(ending):
+            word = word.removesuffix(ending) + instead
+            break
+    if word.endswith("or") and len(word) >= 8:
+        # `regulator` meets `regulates`; `motor` and `rotor` stay.
+        return _undoubled(word[:-2])
+    # Twice, so that `flickering` and `flicker` meet as `start`, `starter` and `starting` do.
+    for _ in range(2):
+        for ending in ("ing", "edly", "ed", "ly", "er", "en"):
+            root = word.removesuffix(ending)
+            if root != word and len(root) >= 3 and any(each in "aeiouy" for each in root):
+                word = _undoubled(root)
+                break
+    return _undoubled(word) if len(word) > 3 else word
+
+
+def _undoubled(word: str) -> str:
+    """`clogg` → `clog`, `seiz` stays; an `e` at the end goes, so that `seize` and `seizing` meet."""
+    word = word.removesuffix("e")
+    return word[:-1] if len(word) > 3 and word[-1] == word[-2] else word
+
+
+_EMPTY_STEMS = frozenset(stem(word) for word in _EMPTY)
+
+
+class Equals:
+    """Groups of words that mean the same: one of each group stands for all. Groups that share a word are one."""
+
+    __slots__ = ("_instead",)
+
+    def __init__(self, groups: Iterable[Sequence[str]]) -> None:
+        joined: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
+        for group in groups:
+            whole: set[tuple[str, ...]] = {way for word in group if (way := tuple(sequence(word)))}
+            for way in tuple(whole):
+                whole |= joined.get(way, set())
+            joined |= dict.fromkeys(whole, whole)
+        self._instead = {way: "-".join(min((len(each), each) for each in whole)[1]) for way, whole in joined.items()}
+
+    def applied(self, words: Sequence[str]) -> list[str]:
+        """The words with each group's one in place of the others; of two-word names too (`side stand`)."""
+        found: list[str] = []
+        place = 0
+        while place < len(words):
+            for length in (3, 2, 1):
+                way = tuple(words[place : place + length])
+                if way in self._instead:
+                    found.append(self._instead[way])
+                    place += len(way)
+                    break
+            else:
+                found.append(words[place])
+                place += 1
+        return found
+
+
+def telling(words: Iterable[str]) -> list[str]:
+    """The words without those that say nothing."""
+    return [word for word in words if word not in _EMPTY_STEMS and (len(word) > 1 or word.isdigit())]
+
+
+class Kin:
+    """Words of like meaning: each may belong to several groups, and kin of kin are no kin.
+
+    A name of several words is one word here, joined by hyphens; `joined` finds it in a text.
+    """
+
+    __slots__ = ("_groups", "_members", "_phrases")
+
+    def __init__(self, groups: Iterable[Sequence[str]], equals: Equals) -> None:
+        self._members: list[frozenset[str]] = []
+        self._groups: dict[str, list[int]] = {}
+        self._phrases: dict[str, list[tuple[str, ...]]] = {}
+        for number, group in enumerate(groups):
+            ways = {way for name in group if (way := tuple(equals.applied(sequence(name))))}
+            for way in sorted(ways):
+                self._groups.setdefault("-".join(way), []).append(number)
+                if len(way) > 1 and way not in self._phrases.setdefault(way[0], []):
+                    self._phrases[way[0]].append(way)
+            self._members.append(frozenset("-".join(way) for way in ways))
+        for ways_of in self._phrases.values():
+            ways_of.sort(key=lambda way: (-len(way), way))
+
+    def joined(self, words: Sequence[str]) -> list[str]:
+        """The words, each known name of several words as one."""
+        found: list[str] = []
+        place = 0
+        while place < len(words):
+            ways = self._phrases.get(words[place], ())
+            way = next((way for way in ways if tuple(words[place : place + len(way)]) == way), (words[place],))
+            found.append("-".join(way))
+            place += len(way)
+        return found
+
+    def of(self, word: str) -> frozenset[str]:
+        """The other words of its groups."""
+        return frozenset().union(*(self._members[number] for number in self._groups.get(word, ()))) - {word}
+
+    def groups(self, word: str) -> Sequence[int]:
+        """The numbers of its groups."""
+        return self._groups.get(word, ())

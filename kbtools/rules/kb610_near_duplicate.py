@@ -1,0 +1,77 @@
+"""KB610: entries that may say the same."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.duplicates.compare import Pair, similar
+from kbtools.duplicates.told import carried
+from kbtools.model.base import KnowledgeBase
+from kbtools.rules.meaning import short
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Pairs of faults and pairs of cases, each at the one whose file comes later."""
+    for pair in similar(base, "fault"):
+        yield _of_faults(base, pair)
+    for pair in similar(base, "case"):
+        yield _of_cases(base, pair)
+
+
+def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
+    other, later = base.faults[pair.a], base.faults[pair.b]
+    # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
+    hint = (
+        f"Alike in: {carried(pair.fields)}. kbtools similar --merge {pair.a} {pair.b} drafts one of both; if they are "
+        "two, say under distinct_from how to tell them apart."
+    )
+    message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
+    return Found(path=later.path, pointer="/title", message=message, hint=hint)
+
+
+def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
+    hint = (
+        f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
+        "later one name the earlier one under follows."
+    )
+    message = f'This may be the same event as in "{pair.a}".'
+    return Found(path=base.cases[pair.b].path, pointer="", message=message, hint=hint)
+
+
+_TWIN = (
+    "title: {title}\nsystem: charging\napplies_to: [{{model: wren-400, years: 2003-2007}}]\n"
+    "ride_advice: {{level: ride-to-workshop, why: It leaves you standing.}}\n"
+    "causes:\n  - id: {cause}\n    summary: {summary}\n    component: regulator\n"
+    "    fix: {{summary: {fix}, skill: home, labour_hours: 0.5}}\n"
+    "sources: [{{kind: first-hand, title: Seen on two bikes}}]\nreviewed: {{on: 2026-03-14, by: curator-1}}\n"
+)
+
+RULE = Rule(
+    code="KB610",
+    title="May be there already",
+    severity="warning",
+    what=(
+        "Two faults, or two case reports, that are alike in words, causes, codes and machines, whatever their order, "
+        "ids and spelling. Opposites (too high and too low, front and rear) are told apart."
+    ),
+    why="Two halves of one story are worth less than one whole: cases are counted for one half only.",
+    sample=Sample(
+        path="faults/charging/wet-rides.yml",
+        instead_of="",
+        bad=_TWIN.format(
+            title="Charging lamp flickering after rain",
+            cause="plug-rotten",
+            summary="Plug of the regulator is corroded",
+            fix="Crimp new terminals.",
+        ),
+        good=_TWIN.format(
+            title="Battery boils over on long rides",
+            cause="limiter",
+            summary="Voltage is no longer limited",
+            fix="Fit a new one.",
+        ),
+    ),
+    check=check,
+)
