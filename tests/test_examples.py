@@ -25,7 +25,8 @@ def findings(path: Path) -> list[str]:
     files = {each: text.encode() for each, text in samples.FILES.items()}
     files[place] = path.read_bytes()
     reading = read([SourceFile(path=each, data=data) for each, data in files.items()], SHAPES)
-    found = lint(reading, dt.date(2026, 6, 1))
+    # Most examples vary an entry of the sample base, and are alike to it by intent.
+    found = [each for each in lint(reading, dt.date(2026, 6, 1)) if each.rule != "KB610"]
     assert all(finding.path == place for finding in found), found
     return sorted(f"{finding.rule} {finding.mark.line}:{finding.mark.column}" for finding in found)
 

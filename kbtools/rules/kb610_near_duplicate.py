@@ -8,24 +8,29 @@ from collections.abc import Iterator
 from kbtools.duplicates.compare import Pair, similar
 from kbtools.duplicates.told import carried
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
+from kbtools.model.fault import Fault
 from kbtools.rules.meaning import short
 from kbtools.rules.rule import Found, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
-    """Pairs of faults and pairs of cases, each at the one whose file comes later."""
+    """Pairs of faults, each at the one reviewed last, and pairs of cases, each at the one seen last: the newcomer."""
     for pair in similar(base, "fault"):
-        yield _of_faults(base, pair)
+        # Of an entry that is damaged nobody knows what it says; it is told of already.
+        if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged:
+            yield _of_faults(base, pair)
     for pair in similar(base, "case"):
-        yield _of_cases(base, pair)
+        if not base.cases[pair.a].damaged and not base.cases[pair.b].damaged:
+            yield _of_cases(base, pair)
 
 
 def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
-    other, later = base.faults[pair.a], base.faults[pair.b]
+    other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=_reviewed)
     # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
     hint = (
-        f"Alike in: {carried(pair.fields)}. kbtools similar --merge {pair.a} {pair.b} drafts one of both; if they are "
-        "two, say under distinct_from how to tell them apart."
+        f"Alike in: {carried(pair.fields)}. kbtools similar --merge {other.id} {later.id} drafts one of both; if they "
+        "are two, say under distinct_from how to tell them apart."
     )
     message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
     return Found(path=later.path, pointer="/title", message=message, hint=hint)
@@ -36,8 +41,18 @@ def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
         f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
         "later one name the earlier one under follows."
     )
-    message = f'This may be the same event as in "{pair.a}".'
-    return Found(path=base.cases[pair.b].path, pointer="", message=message, hint=hint)
+    other, later = sorted((base.cases[pair.a], base.cases[pair.b]), key=_seen)
+    message = f'This may be the same event as in "{other.id}".'
+    return Found(path=later.path, pointer="", message=message, hint=hint)
+
+
+def _reviewed(fault: Fault) -> dt.date:
+    """What is not reviewed yet is the newest."""
+    return dt.date.max if fault.reviewed is None else fault.reviewed.on
+
+
+def _seen(case: Case) -> dt.date:
+    return dt.date.max if case.seen is None else case.seen
 
 
 _TWIN = (
