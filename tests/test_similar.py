@@ -218,7 +218,7 @@ def test_json_is_a_list_best_first_with_the_keys_of_the_contract() -> None:
 @pytest.mark.parametrize(
     ("text", "fault"),
     [
-        ("battery empty after a weekend of standing", "battery-flat-overnight"),
+        ("battery empty after two nights", "battery-flat-overnight"),
         ("P0562 lights dim in rain", "voltage-sags-when-wet"),
         ("front brake mushy", "front-lever-comes-back"),
     ],
@@ -282,7 +282,10 @@ def test_a_draft_in_the_place_of_both_passes_the_check(first: str, second: str, 
     naming = [case.path for case in base.cases.values() if case.fault == second]
     assert set(naming) <= set(told)
     for path in told:
-        text = (folder / path).read_text("utf-8").replace(second, first)
+        text = (folder / path).read_text("utf-8")
+        # As a curator would: a list that names both names one of them once.
+        both = any(first in line and second in line for line in text.splitlines())
+        text = text.replace(f", {second}", "").replace(f"{second}, ", "") if both else text.replace(second, first)
         (folder / path).write_text(_renamed(text, result.stderr), "utf-8")
     errors = [each for each in check(folder, LATER).findings if each.severity == "error"]
     assert [(each.rule, each.path[-40:], each.message) for each in errors] == []

@@ -20,6 +20,8 @@ _SPELT = 0.85
 """What a word counts for that is there with a slip of the keys."""
 _KIN = 0.9
 """What a word counts for in whose place there is one of like meaning."""
+_ASIDE = 0.6
+"""What a near word counts for in the answer to a question, beside what it counts for anyway."""
 _BRIEF = 0.4
 """How much less a part counts where little is said."""
 _BACKGROUND = 40
@@ -138,13 +140,21 @@ class Lexicon:
         return float(share ** (1.0 + _BRIEF / shorter))
 
     def covered(self, question: Bag, text: Bag) -> float:
-        """How much of the weight of a question a text answers: not symmetric, and longer texts are no worse."""
+        """How much of the weight of a question a text answers: not symmetric, and longer texts are no worse.
+
+        The question is one of the records of this lexicon. Words of it that no other record has decide nothing.
+        """
+        asked = {word: weight for word, weight in question.weights.items() if self._asks(word)}
         found = []
-        for word, weight in question.weights.items():
+        for word, weight in asked.items():
             near = self._near.get(word, {})
             best = max((near[twin] for twin in near.keys() & text.weights.keys()), default=0.0)
-            found.append(weight * (1.0 if word in text.weights else best))
-        return min(1.0, math.fsum(found) / question.total)
+            # Of one word there is less to go by than of a whole entry, and the word itself is the better answer.
+            found.append(weight * (1.0 if word in text.weights else best * _ASIDE))
+        return min(1.0, math.fsum(found) / math.fsum(asked.values())) if asked else 0.0
+
+    def _asks(self, word: str) -> bool:
+        return self._counts.get(word, 0) > 1 or word in self._near
 
     def shared(self, left: Bag, right: Bag) -> float:
         """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
