@@ -182,7 +182,7 @@ class _Fault:
         stop = f"\n  stop_if: [{texts.state()}, {texts.state()}]" if self._rng.random() < 0.6 else ""
         # Entries may share a code, and then their advice must not contradict.
         level = self._rng.choice(_LEVELS[1:3] if self._codes else _LEVELS)
-        parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(2)}.{stop}\n")
+        parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(3)}.{stop}\n")
         parts.append(f"cautions: {self._some(_CAUTIONS, 2)}\n")
         parts.append("causes:\n" + "".join(map(self._cause, range(len(self._causes)))))
         parts.append("checks:\n" + "".join(map(self._check, range(len(self._checks)))))

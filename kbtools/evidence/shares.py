@@ -8,6 +8,7 @@ each cause's own share is Beta-distributed. That is the textbook's conjugate pri
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -103,14 +104,20 @@ def intervals(alphas: Sequence[float], mass: float = 0.9) -> list[tuple[float, f
 
     A single share is 1 for sure.
     """
+    return list(_intervals(tuple(alphas), mass))
+
+
+@functools.lru_cache(maxsize=4096)
+def _intervals(alphas: tuple[float, ...], mass: float) -> tuple[tuple[float, float], ...]:
+    """As `intervals`; kept, since a page and its plan ask for the same, and so do entries that no case tells apart."""
     if len(alphas) == 1:
-        return [(1.0, 1.0)]
+        return ((1.0, 1.0),)
     total = sum(alphas)
     rest = [total - alpha for alpha in alphas]
     tail = (1 - mass) / 2
     # Both ends in one call: with so few numbers it is the call that costs.
     low, high = betaincinv(alphas, rest, [[tail], [1 - tail]]).tolist()
-    return list(zip(low, high, strict=True))
+    return tuple(zip(low, high, strict=True))
 
 
 def by_falling_share(rows: Sequence[Share]) -> tuple[Share, ...]:

@@ -70,7 +70,8 @@ class _Plan:
             self.told.add(caution)
             yield from _wrapped(f"! {known.text}", indent)
         elif known is not None:
-            yield f"{indent}! {caution}: see above."
+            opening = known.text.split(". ")[0].rstrip(".")
+            yield from _wrapped(f"! As above: {opening}.", indent)
 
     def _shares(self) -> Iterator[str]:
         counted = sum(share.cases for share in self.plan.causes)
