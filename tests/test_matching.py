@@ -5,12 +5,14 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import random
+import tracemalloc
 
 import factories as make
 import labelled
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from patience import within_reason
 from rapidfuzz import fuzz
 
 from kbtools.duplicates.compare import comparable
@@ -210,3 +212,14 @@ def test_another_base_does_not_shift_a_demo_pair() -> None:
     two = [make.fault("a", title="Lamp dim"), make.fault("b", title="Lamp bright at night and dark by day")]
     prepared = Prepared(make.base(*two), two)
     assert prepared.score("a", "b") < 1.0
+
+
+def test_words_without_end_cost_neither_time_nor_memory() -> None:
+    # A pull request may hold anything; the rests of a word grow with the square of its length.
+    words = {f"{letter}{'ordwithoutend' * 800}" for letter in "abcdefgh"}
+    tracemalloc.start()
+    with within_reason():
+        assert near_words(words | {"regulator", "regulatro"})["regulator"] == {"regulatro"}
+        assert all(len(word) <= 40 for text in words for word in sequence(text))
+    assert tracemalloc.get_traced_memory()[1] < 10_000_000
+    tracemalloc.stop()

@@ -11,6 +11,8 @@ _SHORTEST = 4
 """Shorter words are one slip away from too many others."""
 _LONG = 8
 """From here on two slips are forgiven."""
+_LONGEST = 24
+"""A longer word has too many rests (they grow with the square), and is copied rather than typed."""
 _MOST = 40
 """A group of words that share a rest is looked at up to this size; such a rest tells nothing."""
 
@@ -28,7 +30,7 @@ def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping
     """
     by_rest: defaultdict[str, list[str]] = defaultdict(list)
     for word in words:
-        if len(word) >= _SHORTEST and word.isalpha():
+        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha():
             for rest in _rests(word):
                 by_rest[rest].append(word)
     found: defaultdict[str, set[str]] = defaultdict(set)

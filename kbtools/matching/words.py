@@ -41,6 +41,10 @@ _EMPTY = frozenset(
 """Words that say nothing about a fault by themselves. Opposites are told from the whole text, these words included."""
 
 
+_LONGEST = 40
+"""Letters of the longest word that is looked at whole: whoever writes a longer one means to cost us time."""
+
+
 def folded(text: str) -> str:
     """The text in lower case, without accents, ligatures taken apart, apostrophes closed up."""
     closed = _APOSTROPHE.sub("", text.casefold())
@@ -51,8 +55,8 @@ def folded(text: str) -> str:
 
 
 def sequence(text: str) -> list[str]:
-    """Every word in order, folded and without ending; a negation as `NOT`."""
-    return [NOT if word in _NEGATIONS else stem(word) for word in _WORD.findall(folded(text))]
+    """Every word in order, folded and without ending; a negation as `NOT`. Of what is too long for a word, the start."""
+    return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
 
 
 _WHOLE = frozenset(
