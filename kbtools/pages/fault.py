@@ -12,6 +12,7 @@ from kbtools.evidence import evidence_of
 from kbtools.index import Index, Relation
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
+from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
 from kbtools.model.money import show_number
 from kbtools.pages import addresses
@@ -36,7 +37,6 @@ from kbtools.pages.work import (
 
 SAFETY_FILE = "pages/safety.md"
 NOTICES = ("recall", "bulletin")
-_DAYS_A_MONTH = 365.2425 / 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +124,7 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "safety": safety,
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
-        "overdue": _overdue(fault, index, today),
+        "overdue": overdue(fault, index, today),
         "code_links": code_links([fault]),
         "model_years": model_years_of(fault, index),
         "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
@@ -281,8 +281,8 @@ def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
     )
 
 
-def _overdue(fault: Fault, index: Index, today: dt.date) -> bool:
+def overdue(fault: Fault, index: Index, today: dt.date) -> bool:
+    """Whether the next review of an entry should have been before `today`."""
     if fault.reviewed is None:
         return False
-    months = (today - fault.reviewed.on).days / _DAYS_A_MONTH
-    return months > club_of(index).review_after_months
+    return months_after(fault.reviewed.on, club_of(index).review_after_months) < today
