@@ -16,6 +16,7 @@ from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
 from kbtools.model.money import show_number
 from kbtools.pages import addresses
+from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.code_words import structure_words
 from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
@@ -174,6 +175,8 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "prior_strength": show_number(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
+        "sheet_checks": check_lines(checks.values()),
+        "currency": club_of(index).currency,
     }
 
 
@@ -196,6 +199,7 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
     yield Section(id="before", title="Before you start")
     yield Section(id="checks", title="What to check first" if context["checks"] else "What to do first")
     yield Section(id="fixes", title="Mending it, and what it costs")
+    yield Section(id="call-sheet", title="Call sheet")
     if context["cases"]:
         yield Section(id="cases", title="Cases")
     yield Section(id="sources", title="Where this comes from")

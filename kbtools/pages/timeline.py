@@ -66,6 +66,8 @@ class Lane:
     """Where the lane begins, pixels."""
     spans: tuple[tuple[str, str], ...]
     """Where each unbroken run of years begins and how long it is, percent of the width."""
+    lines: tuple[tuple[str, str], ...]
+    """Of each run of more than one year the middles of the first and the last one, percent of the width."""
     marks: tuple[str, ...]
     """The middle of each year, percent of the width."""
 
@@ -168,19 +170,20 @@ def _bars(years: Sequence[int], counts: Sequence[int]) -> Iterator[YearBar]:
 
 
 def _lane(kind: str, label: str, own: Sequence[int], years: Sequence[int], place: int) -> Lane:
-    start, end = (own[0] - years[0]) / len(years), (own[-1] - years[0] + 1) / len(years)
-    ends = start > _MIDDLE
+    def at(year: float) -> str:
+        return _percent((year - years[0]) / len(years))
+
+    ends = (own[0] - years[0]) / len(years) > _MIDDLE
+    own_runs = tuple(runs(own))
     return Lane(
         kind=kind,
         label=label,
-        label_at=_percent(end if ends else start),
+        label_at=at(own[-1] + 1) if ends else at(own[0]),
         ends=ends,
         top=_AXIS_END + _LANE * place,
-        spans=tuple(
-            (_percent((first - years[0]) / len(years)), _percent((last - first + 1) / len(years)))
-            for first, last in runs(own)
-        ),
-        marks=tuple(_percent((year - years[0] + _MIDDLE) / len(years)) for year in own),
+        spans=tuple((at(first), _percent((last - first + 1) / len(years))) for first, last in own_runs),
+        lines=tuple((at(first + _MIDDLE), at(last + _MIDDLE)) for first, last in own_runs if first < last),
+        marks=tuple(at(year + _MIDDLE) for year in own),
     )
 
 
@@ -195,3 +198,7 @@ def _words(years: Sequence[int], counts: Sequence[int], units: Sequence[ControlU
     if notices:
         parts.append(count_of(notices, "recall or bulletin", "recalls and bulletins"))
     return ". ".join(parts) + ". The lists below say the same in words."
+
+
+def _percent(part: float) -> str:
+    return f"{show_number(round(100 * part, 2))}%"

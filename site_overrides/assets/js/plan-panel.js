@@ -202,6 +202,10 @@ class PlanPanel {
       opened: this.opened(),
     });
     showShares(plan, this.used, this.answers.list.length > 0, this.page.words);
+    // The call sheet of the page says what was found.
+    document.dispatchEvent(
+      new CustomEvent("planchange", { detail: { answers: this.answers.list, plan, page: this.page } }),
+    );
   }
 
   isDone(check) {
