@@ -10,8 +10,8 @@ from typing import Final
 from kbtools import text
 from kbtools.pages.views import CheckView
 
-_LONGEST: Final = 90
-_SENTENCE_END: Final = re.compile(r"(?<=[.;:!?])\s")
+_LONGEST: Final = 110
+_SENTENCE_END: Final = re.compile(r"(?<=[.!?])\s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

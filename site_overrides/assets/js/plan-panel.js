@@ -78,12 +78,7 @@ class PlanPanel {
     };
     window.addEventListener("hashchange", unfold);
     document.addEventListener("click", (event) => event.target.closest?.("a[href^='#']") && setTimeout(unfold));
-    // Paper has nothing to unfold.
-    let wasOpen = false;
-    matchMedia("print").addEventListener("change", ({ matches }) => {
-      wasOpen = matches ? rest.open : wasOpen;
-      rest.open = matches || wasOpen;
-    });
+    unfoldForPaper(rest);
     document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
     unfold();
   }
@@ -249,6 +244,22 @@ class PlanPanel {
     const results = named(done.flatMap((check) => check.access));
     return { results, all: named([...results, ...answers.opened]) };
   }
+}
+
+/** Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late. */
+function unfoldForPaper(details) {
+  let wasOpen = null;
+  const toPaper = () => {
+    wasOpen ??= details.open;
+    details.open = true;
+  };
+  const toScreen = () => {
+    details.open = wasOpen ?? details.open;
+    wasOpen = null;
+  };
+  addEventListener("beforeprint", toPaper);
+  addEventListener("afterprint", toScreen);
+  matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
 }
 
 function readData(place) {
