@@ -14,12 +14,11 @@ from kbtools.model.catalogue import Model, System
 from kbtools.model.fault import Fault
 from kbtools.pages import addresses
 from kbtools.pages.drawing import lengths
-from kbtools.pages.fault import overdue
+from kbtools.pages.fault import contribute_page, overdue
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.words import day
 
-CONTRIBUTE_FILE = "pages/contribute.md"
 MOST_NARROWED: Final = 10
 MOST_LISTED: Final = 40
 """So many entries of a list are named; of the others the number is told."""
@@ -106,7 +105,7 @@ def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
             "shades": _shade_words(),
             "faults": len(index.published),
             "cases": len(index.base.cases),
-            "contribute": _contribute(index),
+            "contribute": contribute_page(index),
             **lists,
         },
         crumbs=(addresses.HOME_CRUMB,),
@@ -122,10 +121,6 @@ _TITLES: Final = {
     "unseen": "Entries without a case",
     "overdue": "Review overdue",
 }
-
-
-def _contribute(index: Index) -> str | None:
-    return addresses.CONTRIBUTE if any(page.path == CONTRIBUTE_FILE for page in index.base.pages) else None
 
 
 def _grid(model: Model, index: Index) -> Grid:

@@ -37,6 +37,7 @@ from kbtools.pages.work import (
 )
 
 SAFETY_FILE = "pages/safety.md"
+CONTRIBUTE_FILE = "pages/contribute.md"
 NOTICES = ("recall", "bulletin")
 
 
@@ -123,6 +124,7 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "cautions": caution_texts(fault.cautions, index.base),
         "safety_critical": bool(path) and path[-1].safety_critical,
         "safety": safety,
+        "contribute": contribute_page(index),
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
         "overdue": overdue(fault, index, today),
@@ -283,6 +285,11 @@ def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
         for each in relations
         if each.kind not in {"related", "named-by"} or each.fault.id not in apart
     )
+
+
+def contribute_page(index: Index) -> str | None:
+    """Address of the club's page about giving what one knows; None where it has none."""
+    return addresses.CONTRIBUTE if any(page.path == CONTRIBUTE_FILE for page in index.base.pages) else None
 
 
 def overdue(fault: Fault, index: Index, today: dt.date) -> bool:
