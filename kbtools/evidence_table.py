@@ -59,7 +59,7 @@ def _rows(index: Index) -> Iterator[EvidenceRow]:
 
 
 def narrowest(index: Index, most: int) -> tuple[tuple[Fault, Narrowing], ...]:
-    """At most so many published faults, those first that one more case would narrow most; no plan is reckoned for it."""
+    """So many published faults, those first that one more case would narrow most; no plan is reckoned for it."""
     club = index.base.club
     if club is None:
         return ()

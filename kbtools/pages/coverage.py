@@ -1,4 +1,4 @@
-"""Where the knowledge base is thin: what is written down for which model year and system, and where a case helps most."""
+"""Where the knowledge base is thin: faults by model year and system, and the entries that a case would help most."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from kbtools.evidence_table import narrowest
@@ -157,8 +158,7 @@ def _row(system: System, faults: list[int], whole: Counter[str | None]) -> GridR
 
 def _shade_words() -> tuple[str, ...]:
     """What each shade stands for: `0`, `1`, `2`, `3–4`, `5 or more`."""
-    ends = zip(SHADES, SHADES[1:], strict=False)
-    middle = [str(low) if low + 1 == high else f"{low}–{high - 1}" for low, high in ends]
+    middle = [str(low) if low + 1 == high else f"{low}–{high - 1}" for low, high in pairwise(SHADES)]
     return ("0", *middle, f"{SHADES[-1]} or more")
 
 
@@ -198,7 +198,10 @@ def _overdue(index: Index, today: dt.date) -> Entries:
         for fault in index.published.values()
         if fault.reviewed is not None and overdue(fault, index, today)
     ]
-    return _cut(Entry(link=_link(fault), note=f"Last reviewed on {day(on)}") for on, _, fault in sorted(late, key=lambda each: each[:2]))
+    return _cut(
+        Entry(link=_link(fault), note=f"Last reviewed on {day(on)}")
+        for on, _, fault in sorted(late, key=lambda each: each[:2])
+    )
 
 
 def _link(fault: Fault) -> Link:
@@ -208,4 +211,3 @@ def _link(fault: Fault) -> Link:
 def _cut(entries: Iterable[Entry]) -> Entries:
     known = tuple(entries)
     return Entries(shown=known[:MOST_LISTED], more=len(known[MOST_LISTED:]))
-

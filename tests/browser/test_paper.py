@@ -1,4 +1,4 @@
-"""What comes out of the printer: a fault on two sheets, and the call sheet alone, filled in with what the owner found."""
+"""What comes out of the printer: a fault on two sheets, and the call sheet alone, with what the owner found."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def test_what_is_printed_can_be_read(place: int, demo_site: Path, serve: Serve, 
         page.locator("[data-plan-ready]").wait_for()
         page.emulate_media(media="print")
         assert page.evaluate(_SMALL, SMALLEST_PT) == []
-        for seen in ("#causes .bar", "#checks .check__do", "#fixes .cost", "#sources .sources", "#before .caution"):
+        for seen in ("#causes .bar", ".plan-all .check__do", "#fixes .cost", "#sources .sources", "#before .caution"):
             expect(page.locator(seen).first).to_be_visible()
         cautions = page.locator(".caution:not(.plan-panel *)")
         assert cautions.count() > 0
@@ -118,7 +118,9 @@ def test_the_call_sheet_knows_the_bike_and_what_was_found(demo_site: Path, serve
         expect(row.locator(".blank")).to_have_count(1)
         page.locator(".now .answer-button--good").click()
         expect(row).to_have_text("good")
-        expect(sheet.locator('[data-sheet-cause="corroded-plug"]')).to_have_text(re.compile(r"^\d+.% after these checks$"))
+        expect(sheet.locator('[data-sheet-cause="corroded-plug"]')).to_have_text(
+            re.compile(r"^\d+.% after these checks$")
+        )
         page.get_by_role("button", name="Start again").click()
         expect(row.locator(".blank")).to_have_count(1)
         expect(sheet.locator('[data-sheet-cause="corroded-plug"]')).to_contain_text("of 17 cases")
