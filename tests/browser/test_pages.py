@@ -289,7 +289,7 @@ def test_a_fault_page_prints_whole(demo_site: Path, serve: Serve, watch: Watch) 
     with watch(viewport=DESKTOP) as watched:
         settled(watched.page, serve(demo_site) + FAULT)
         watched.page.emulate_media(media="print")
-        for seen in (".bar__share", ".strip__marks", ".check__do", ".end__title"):
+        for seen in (".bar__share", ".plan-all .check__do", ".plan-all .end__title", ".fix__do", ".sources"):
             expect(watched.page.locator(seen).first).to_be_visible()
         # Paper is white, whatever the screen is.
         assert watched.page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
