@@ -179,7 +179,7 @@ def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, se
         page.goto(root + KINDS["fault"])
         page.locator("[data-plan-ready]").wait_for()
         page.locator(".situation summary").click()
-        page.get_by_label("My bike").select_option(index=1)
+        page.locator("#plan-model").select_option(index=1)
         for _ in range(20):
             answer = page.locator(".now .answer-button--good, .now .answer-button:has-text('Did not help')")
             if answer.count() == 0:
