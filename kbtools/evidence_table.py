@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from kbtools.checkplan import Owner, TooLargeError, plan_of
 from kbtools.costs import gaps, problem_of
-from kbtools.evidence import Narrowing, narrowing
+from kbtools.evidence import Narrowing, evidence_of, narrowing
 from kbtools.index import Index
+from kbtools.model.fault import Fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +56,19 @@ def _rows(index: Index) -> Iterator[EvidenceRow]:
             saving_hand_over=(plan.hand_over or 0.0) - cost,
             saving_likeliest_first=(plan.likeliest_first or 0.0) - cost,
         )
+
+
+def narrowest(index: Index, most: int) -> tuple[tuple[Fault, Narrowing], ...]:
+    """So many published faults, those first that one more case would narrow most; no plan is reckoned for it."""
+    club = index.base.club
+    if club is None:
+        return ()
+    known = [
+        (fault, narrowing(evidence_of(fault, index, club)))
+        for fault in index.published.values()
+        if fault.causes and not any(gaps(fault, club))
+    ]
+    return tuple(sorted(known, key=lambda each: (-each[1].narrowing, each[0].id))[:most])
 
 
 def evidence_row_record(row: EvidenceRow) -> dict[str, object]:

@@ -19,11 +19,11 @@ SPECS, ARTICLES = all_articles(full_base())
 
 
 def test_a_fault_answers_in_the_order_in_which_an_owner_asks() -> None:
-    order = ["free", "ride", "codes", "causes", "before", "checks", "fixes", "cases", "sources", "next"]
+    order = ["free", "ride", "codes", "causes", "before", "checks", "fixes", "call-sheet", "cases", "sources", "next"]
     assert ARTICLES["faults/sags/"].sections == order
     # What an entry does not have leaves no empty heading behind.
     assert ARTICLES["faults/flat/"].sections == [
-        *("ride", "codes", "causes", "before", "checks", "fixes", "sources", "next"),
+        *("ride", "codes", "causes", "before", "checks", "fixes", "call-sheet", "sources", "next"),
     ]
 
 
@@ -96,12 +96,35 @@ def test_a_question_is_asked_and_never_answered() -> None:
     assert "Only if: Is it finned?" in Article(make.article(base, "models/bittern-900/2003/")).text
 
 
-def test_a_model_shows_its_control_units_in_words_and_as_bars() -> None:
+def test_a_model_shows_its_years_in_one_drawing_and_the_same_in_words() -> None:
     article = ARTICLES["models/bittern-900/"]
-    assert "Unit ecu 2003–2007" in article.text
-    bars = [attributes for tag, attributes in article.tags if tag == "rect"]
+    drawing = next(attributes for tag, attributes in article.tags if tag == "svg")
+    # By hand: of 2003 to 2012 two faults concern all years, the third one 2003 to 2007, as its unit does.
+    assert drawing["role"] == "img"
+    assert drawing["aria-label"] == (
+        "Model years 2003 to 2012: 2 to 3 known faults a year. Unit ecu, 2003–2007. 2 recalls and bulletins. "
+        "The lists below say the same in words."
+    )
+    bars = [(each["class"], each["x"], each["width"], each["height"]) for tag, each in article.tags if tag == "rect"]
+    # Ten years, each a tenth of the width, a tenth of it left free on either side; the tallest bar 56 pixels high.
+    assert bars[0] == ("timeline__bar", "1%", "8%", "56")
+    assert bars[9] == ("timeline__bar", "91%", "8%", "37")
     # Five of the model's ten years, from the first one on.
-    assert [(bar["x"], bar["width"]) for bar in bars] == [("0", "5")]
+    assert bars[10:] == [("timeline__span--unit", "0%", "50%", "9")]
+    marks = [(each["class"], each["cx"]) for tag, each in article.tags if tag == "circle"]
+    assert marks[0] == ("timeline__mark timeline__mark--recall", "5%")
+    assert marks[1:3] == [("timeline__mark timeline__mark--bulletin", each) for each in ("5%", "15%")]
+    assert "Unit ecu 2003–2007" in article.text
+    assert "Recall R-1 A recall, issued by Ostrel, for EU. For model years 2003: Title of sags" in article.text
+
+
+def test_a_campaign_that_leaves_years_out_is_not_drawn_through_them() -> None:
+    recall = make.source("recall", number="R-1", applies_to=(make.row(when="2003-2004"), make.row(when="2010")))
+    article = Article(make.article(make.base(make.fault("f", sources=(recall,))), "models/bittern-900/"))
+    lines = [each for tag, each in article.tags if tag == "line" and each["class"] == "timeline__line"]
+    assert [(each["x1"], each["x2"]) for each in lines] == [("5%", "15%")]
+    assert [each["cx"] for tag, each in article.tags if tag == "circle"] == ["5%", "15%", "75%"]
+    assert "For model years 2003–2004, 2010:" in article.text
 
 
 def test_model_years_turn_to_the_one_before_and_after() -> None:

@@ -40,6 +40,7 @@ ATTRIBUTES = frozenset(
         *("class", "id", "href", "rel", "role", "scope", "type", "for", "name", "method", "action", "hidden", "open"),
         *("viewbox", "width", "height", "fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin"),
         *("stroke-dasharray", "d", "cx", "cy", "r", "x", "y", "focusable", "preserveaspectratio", "enterkeyhint"),
+        *("x1", "x2", "y1", "y2", "tabindex", "value", "max"),
         *("autocomplete", "autocapitalize", "autocorrect", "spellcheck", "maxlength", "placeholder"),
     ]
 )

@@ -18,8 +18,17 @@ SYSTEMS: Final = "systems/"
 FIGURES: Final = "figures/"
 """How the figures are made."""
 MY_BIKE: Final = "my-bike/"
+COVERAGE: Final = "coverage/"
+"""Where the knowledge base is thin."""
+NEW: Final = "new/"
+"""What was read again, withdrawn or reported lately."""
+CONTRIBUTE: Final = "contribute/"
+"""The club's hand-written page about giving what one knows, `pages/contribute.md`, where it has one."""
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
+
+COVERAGE_TITLE: Final = "Where it is thin"
+NEW_TITLE: Final = "What's new"
 
 HOME_CRUMB: Final = Crumb(address=HOME, title="Home")
 CODES_CRUMB: Final = Crumb(address=CODES, title="All codes")

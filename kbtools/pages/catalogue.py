@@ -10,6 +10,7 @@ from kbtools.index import Index
 from kbtools.pages import (
     code,
     component,
+    coverage,
     fault,
     figures,
     home,
@@ -17,6 +18,7 @@ from kbtools.pages import (
     model_year,
     moved,
     my_bike,
+    new,
     rule,
     several,
     system,
@@ -56,6 +58,8 @@ def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
     yield from my_bike.pages(index)
     yield from moved.pages(index)
     yield from figures.pages(index)
+    yield from coverage.pages(index, today)
+    yield from new.pages(index, today)
 
 
 def collisions(specs: Iterable[PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:

@@ -12,9 +12,11 @@ from kbtools.evidence import evidence_of
 from kbtools.index import Index, Relation
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
+from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
 from kbtools.model.money import show_number
 from kbtools.pages import addresses
+from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.code_words import structure_words
 from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
@@ -35,8 +37,8 @@ from kbtools.pages.work import (
 )
 
 SAFETY_FILE = "pages/safety.md"
+CONTRIBUTE_FILE = "pages/contribute.md"
 NOTICES = ("recall", "bulletin")
-_DAYS_A_MONTH = 365.2425 / 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,9 +124,10 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "cautions": caution_texts(fault.cautions, index.base),
         "safety_critical": bool(path) and path[-1].safety_critical,
         "safety": safety,
+        "contribute": contribute_page(index),
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
-        "overdue": _overdue(fault, index, today),
+        "overdue": overdue(fault, index, today),
         "code_links": code_links([fault]),
         "model_years": model_years_of(fault, index),
         "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
@@ -174,6 +177,8 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "prior_strength": show_number(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
+        "sheet_checks": check_lines(checks.values()),
+        "currency": club_of(index).currency,
     }
 
 
@@ -196,6 +201,7 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
     yield Section(id="before", title="Before you start")
     yield Section(id="checks", title="What to check first" if context["checks"] else "What to do first")
     yield Section(id="fixes", title="Mending it, and what it costs")
+    yield Section(id="call-sheet", title="Call sheet")
     if context["cases"]:
         yield Section(id="cases", title="Cases")
     yield Section(id="sources", title="Where this comes from")
@@ -281,8 +287,13 @@ def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
     )
 
 
-def _overdue(fault: Fault, index: Index, today: dt.date) -> bool:
+def contribute_page(index: Index) -> str | None:
+    """Address of the club's page about giving what one knows; None where it has none."""
+    return addresses.CONTRIBUTE if any(page.path == CONTRIBUTE_FILE for page in index.base.pages) else None
+
+
+def overdue(fault: Fault, index: Index, today: dt.date) -> bool:
+    """Whether the next review of an entry should have been before `today`."""
     if fault.reviewed is None:
         return False
-    months = (today - fault.reviewed.on).days / _DAYS_A_MONTH
-    return months > club_of(index).review_after_months
+    return months_after(fault.reviewed.on, club_of(index).review_after_months) < today

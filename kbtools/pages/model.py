@@ -7,10 +7,13 @@ from dataclasses import dataclass
 
 from kbtools.index import Index
 from kbtools.model.catalogue import ControlUnit, Model
+from kbtools.model.fault import Source
+from kbtools.model.years import Years
 from kbtools.pages import addresses
-from kbtools.pages.lines import Link, all_listed, by_system, code_links
+from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of, show_years
+from kbtools.pages.timeline import Campaign, campaigns, runs, timeline
+from kbtools.pages.words import SOURCE, count_of, show_years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +30,7 @@ class YearView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnitView:
-    """A control unit, and where its bar lies in the drawing: years counted from the model's first one."""
+    """A control unit in the list of a model or a model year."""
 
     name: str
     """Plain text."""
@@ -35,10 +38,20 @@ class UnitView:
     """The system that it controls."""
     years: str
     """In words."""
-    start: int
-    """Years from the model's first year to the unit's."""
-    length: int
-    """Years in which it is fitted; 0: none of the model's."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CampaignView:
+    """A recall or bulletin in the list of a model."""
+
+    kind: str
+    """`Recall` or `Bulletin`."""
+    source: Source
+    """Number, issuer, region, title, links."""
+    years: str
+    """The model years that it covers, in words."""
+    lines: tuple[Line, ...]
+    """The faults that name it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,10 +78,13 @@ def pages(index: Index) -> Iterator[PageSpec]:
 def _page(model: Model, index: Index) -> PageSpec:
     faults = index.faults_by_model.get(model.id, ())
     years = index.years[model.id]
-    units = tuple(unit_view(unit, years, index) for unit in model.control_units)
+    units = tuple(unit_view(unit, index) for unit in model.control_units)
     sections = [Section(id="years", title="Model years")]
     if units:
         sections.append(Section(id="units", title="Control units"))
+    notices = tuple(_campaign(each) for each in campaigns(model, index))
+    if notices:
+        sections.append(Section(id="notices", title="Recalls and bulletins"))
     sections += [Section(id="faults", title="Known faults by system"), Section(id="codes", title="Fault codes")]
     return PageSpec(
         address=addresses.model(model.id),
@@ -80,7 +96,8 @@ def _page(model: Model, index: Index) -> PageSpec:
             "model": model,
             "built": show_years(model.years),
             "years": tuple(_year(model.id, year, index) for year in years),
-            "span": len(years),
+            "timeline": timeline(model, index),
+            "campaigns": notices,
             "units": units,
             "groups": by_system(all_listed(faults), index, model),
             "faults": len(faults),
@@ -100,16 +117,23 @@ def _year(model: str, year: int, index: Index) -> YearView:
     )
 
 
-def unit_view(unit: ControlUnit, years: tuple[int, ...], index: Index) -> UnitView:
-    """A control unit against the years of its model."""
-    fitted = [place for place, year in enumerate(years) if unit.years.holds(year)]
+def unit_view(unit: ControlUnit, index: Index) -> UnitView:
+    """A control unit with the system that it controls."""
     system = index.base.systems.get(unit.system or "")
     return UnitView(
         name=unit.name,
         system=Link(address=addresses.system(system.id), title=system.name) if system is not None else None,
         years=show_years(unit.years),
-        start=fitted[0] if fitted else 0,
-        length=len(fitted),
+    )
+
+
+def _campaign(campaign: Campaign) -> CampaignView:
+    source = campaign.notice.source
+    return CampaignView(
+        kind=SOURCE[source.kind],
+        source=source,
+        years=", ".join(show_years(Years(first=first, last=last)) for first, last in runs(campaign.years)),
+        lines=tuple(line(fault) for fault in campaign.faults),
     )
 
 

@@ -47,7 +47,7 @@ def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[s
         "year": year,
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),
         "groups": by_system(listed, index, model, known_lines),
-        "units": _units(model, year, years, index),
+        "units": _units(model, year, index),
         "codes": code_links((each.fault for each in listed), model),
         "cases": case_lines(cases, index),
         "unexplained": len(unexplained),
@@ -99,8 +99,8 @@ def notice_groups(notices: Sequence[Notice]) -> tuple[NoticeGroup, ...]:
     )
 
 
-def _units(model: Model, year: int, years: tuple[int, ...], index: Index) -> tuple[UnitView, ...]:
-    return tuple(unit_view(unit, years, index) for unit in index.units_by_model_year.get((model.id, year), ()))
+def _units(model: Model, year: int, index: Index) -> tuple[UnitView, ...]:
+    return tuple(unit_view(unit, index) for unit in index.units_by_model_year.get((model.id, year), ()))
 
 
 def _neighbour(model: str, year: int) -> Link:

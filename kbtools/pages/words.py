@@ -157,6 +157,11 @@ def day(date: dt.date) -> str:
     return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
 
 
+def month(date: dt.date) -> str:
+    """The month of a day: `March 2026`."""
+    return f"{_MONTHS[date.month - 1]} {date.year}"
+
+
 def count_of(number: int, one: str, many: str | None = None) -> str:
     """A count with its noun: `1 fault`, `3 faults`; `many` where the plural is not made with an s."""
     return f"{number} {one if number == 1 else many or f'{one}s'}"

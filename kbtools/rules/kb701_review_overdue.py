@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import calendar
 import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.days import months_after
 from kbtools.rules.rule import Found, Rule, Sample
 
 
@@ -16,19 +16,10 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
         return
     months = base.club.review_after_months
     for fault in base.faults.values():
-        if fault.published and fault.reviewed is not None and _later(fault.reviewed.on, months) < today:
+        if fault.published and fault.reviewed is not None and months_after(fault.reviewed.on, months) < today:
             message = f"The last review was on {fault.reviewed.on.isoformat()}, more than {months} months ago."
             hint = "Read the entry against what the club knows today, then set the day of the review."
             yield Found(path=fault.path, pointer=f"{fault.reviewed.at}/on", message=message, hint=hint)
-
-
-def _later(day: dt.date, months: int) -> dt.date:
-    """The same day so many months later, or the last of a month that is too short for it; never past the calendar."""
-    count = day.month - 1 + months
-    year, month = day.year + count // 12, count % 12 + 1
-    if year > dt.MAXYEAR:
-        return dt.date.max
-    return dt.date(year, month, min(day.day, calendar.monthrange(year, month)[1]))
 
 
 RULE = Rule(

@@ -19,6 +19,12 @@ from kbtools.site.shell import CSP, Shell
 
 MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"), ("my-bike/", "My bike"))
 """The lists that every page leads to."""
+LAST = (
+    (addresses.NEW, addresses.NEW_TITLE),
+    (addresses.COVERAGE, addresses.COVERAGE_TITLE),
+    (addresses.RULES, addresses.RULES_CRUMB.title),
+)
+"""What stands behind the club's own pages."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +157,7 @@ class Frame:
             for file in self.hand_files
             if file.page is not None and file.src_uri != "index.md"
         ]
-        return (*MAIN, *hand, (addresses.RULES, addresses.RULES_CRUMB.title))
+        return (*MAIN, *hand, *LAST)
 
     def _finder(self, home: str) -> Markup:
         root = "" if home == "./" else home

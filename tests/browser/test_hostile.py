@@ -33,6 +33,8 @@ KINDS = {
     "component": "components/regulator-rectifier/",
     "components": "components/",
     "figures": "figures/",
+    "coverage": "coverage/",
+    "new": "new/",
     "hand-written": "extra/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": "faults/charging-drops-in-rain/",
@@ -177,7 +179,7 @@ def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, se
         page.goto(root + KINDS["fault"])
         page.locator("[data-plan-ready]").wait_for()
         page.locator(".situation summary").click()
-        page.get_by_label("My bike").select_option(index=1)
+        page.locator("#plan-model").select_option(index=1)
         for _ in range(20):
             answer = page.locator(".now .answer-button--good, .now .answer-button:has-text('Did not help')")
             if answer.count() == 0:
@@ -185,6 +187,10 @@ def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, se
             answer.first.click()
         page.locator(".tell__text").wait_for()
         assert SHOWN[site.name][:60] in page.locator(".tell__text").inner_text()
+        # The call sheet has the bike, the answers and the causes from the browser.
+        sheet = page.locator("#call-sheet")
+        assert SHOWN[site.name][:60] in sheet.locator("[data-sheet-bike]").inner_text()
+        assert "after these checks" in sheet.inner_text() or "ruled out" in sheet.inner_text()
         page.goto(f"{root}several/?codes=P0562,P0230")
         page.locator(".several-code .row").first.wait_for()
         assert SHOWN[site.name][:60] in page.locator("[data-several-result]").inner_text()

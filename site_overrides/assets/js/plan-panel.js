@@ -78,12 +78,7 @@ class PlanPanel {
     };
     window.addEventListener("hashchange", unfold);
     document.addEventListener("click", (event) => event.target.closest?.("a[href^='#']") && setTimeout(unfold));
-    // Paper has nothing to unfold.
-    let wasOpen = false;
-    matchMedia("print").addEventListener("change", ({ matches }) => {
-      wasOpen = matches ? rest.open : wasOpen;
-      rest.open = matches || wasOpen;
-    });
+    unfoldForPaper(rest);
     document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
     unfold();
   }
@@ -202,6 +197,10 @@ class PlanPanel {
       opened: this.opened(),
     });
     showShares(plan, this.used, this.answers.list.length > 0, this.page.words);
+    // The call sheet of the page says what was found.
+    document.dispatchEvent(
+      new CustomEvent("planchange", { detail: { answers: this.answers.list, plan, page: this.page } }),
+    );
   }
 
   isDone(check) {
@@ -245,6 +244,22 @@ class PlanPanel {
     const results = named(done.flatMap((check) => check.access));
     return { results, all: named([...results, ...answers.opened]) };
   }
+}
+
+/** Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late. */
+function unfoldForPaper(details) {
+  let wasOpen = null;
+  const toPaper = () => {
+    wasOpen ??= details.open;
+    details.open = true;
+  };
+  const toScreen = () => {
+    details.open = wasOpen ?? details.open;
+    wasOpen = null;
+  };
+  addEventListener("beforeprint", toPaper);
+  addEventListener("afterprint", toScreen);
+  matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
 }
 
 function readData(place) {
