@@ -1,4 +1,4 @@
-"""The README's pictures, made anew: `python -m tests.pictures` builds the demo and photographs it in Chromium."""
+"""The README's pictures, made anew: `python tests/pictures.py` builds the demo and photographs it in Chromium."""
 
 from __future__ import annotations
 
@@ -11,8 +11,7 @@ from pathlib import Path
 from typing import Literal
 
 from playwright.sync_api import Browser, Page, sync_playwright
-
-from .site_server import served
+from site_server import served
 
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / ".github" / "pictures"

@@ -55,7 +55,7 @@ def folded(text: str) -> str:
 
 
 def sequence(text: str) -> list[str]:
-    """Every word in order, folded and without ending; a negation as `NOT`. Of what is too long for a word, the start."""
+    """Every word in order, folded and without ending; a negation as `NOT`. Of one that is too long, the start."""
     return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
 
 
