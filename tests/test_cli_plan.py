@@ -156,7 +156,7 @@ def test_the_plan_in_words_says_what_one_must_know_at_each_step() -> None:
     plan = json.loads(run(*asked, "--format", "json").output)
     likeliest, counted = plan["causes"][0]["cases"], sum(each["cases"] for each in plan["causes"])
     for said in (
-        "May I ride it? To the workshop, and no further.",
+        "May I ride it? To the workshop only.",
         "A battery being charged gives off hydrogen",
         f"{likeliest} of {counted} cases, ",
         f"Handing over at once: {plan['baselines']['hand_over']:.0f}",

@@ -67,7 +67,7 @@ def test_a_fault_without_advice_is_not_known_and_never_free_to_ride() -> None:
 
 def test_ride_advice_says_why_and_when_to_stop() -> None:
     text = ARTICLES["faults/sags/"].text
-    assert "To the workshop, and no further. Because. Stop at once if: The other lamp comes on" in text
+    assert "To the workshop only. Because. Stop at once if: The other lamp comes on" in text
 
 
 # Whom it concerns, and what may be free.
@@ -208,7 +208,7 @@ def test_a_check_says_what_is_good_and_what_a_bad_result_means() -> None:
     assert "costs 5 EUR" in text
     assert "Seat-off" not in text
     # Two times three minutes to open, five for the check; the next one finds it open.
-    assert "Key off 11 min Access seat-off, then access tank-off first, counted in" in text
+    assert "Key off 11 min Access seat-off, then access tank-off first, included" in text
 
 
 def test_codes_say_when_they_set_and_which_one_comes_first() -> None:

@@ -50,7 +50,7 @@ def test_bars_are_as_long_as_the_shares() -> None:
     article = page(two_causes(), cases=[*solved("usual", 3), *solved("rare", 2), *solved("unlisted", 1)])
     assert [bar["width"] for bar in rects(article, "bar__share")][:3] == ["54", "32", "14"]
     text = article.text
-    assert "6 cases count, with the curators' judgement, which weighs as much as 4." in text
+    assert "6 cases count, with the curators' judgement, which weighs as much as 4 cases." in text
     assert text.index("It is usual 54 %") < text.index("It is rare 32 %")
     assert text.index("It is rare 32 %") < text.index("Something that is not listed here 14 %")
     assert "3 of 6 cases" in text
@@ -146,7 +146,7 @@ def test_readings_stand_where_they_belong() -> None:
 def test_what_was_changed_in_vain_is_told_once_with_its_count() -> None:
     tried = (Tried(check=None, fix="rare", result="no-change", reading=None, at=""),)
     cases = [make.case(f"c{place}", "f", tried=tried) for place in range(2)]
-    assert "Changed without help: It is rare (2 cases)." in page(two_causes(), cases=cases).text
+    assert "Mended without success: It is rare (2 cases)." in page(two_causes(), cases=cases).text
 
 
 def test_bars_of_costs_are_compared_with_the_dearest() -> None:
@@ -228,7 +228,7 @@ def test_the_plan_stands_on_the_page_in_its_order() -> None:
     ]
     assert [text.index(each) for each in order] == sorted(text.index(each) for each in order)
     assert "If not: likely It is regulator. Have it done, and name the cause: about 240 EUR in a workshop." in text
-    assert "If not: likely It is earth. Mend it yourself: about 20 EUR, 60 min of your own time counted in." in text
+    assert "If not: likely It is earth. Mend it yourself: about 20 EUR, 60 min of your own time included." in text
     assert "Still possible: Something that is not listed here." in text
 
 
@@ -279,7 +279,7 @@ def test_a_single_cause_is_not_taken_for_certain() -> None:
 def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
     fault, parts = pencil(checks=(make.check("look", points_to=("earth",), minutes=None),))
     article = page(fault, **parts)
-    assert "No plan can be reckoned, because the entry does not say enough (the minutes of look)." in article.text
+    assert "No plan can be worked out, because the entry does not say enough (the minutes of look)." in article.text
     assert "check-look" in article.ids
     assert not article.data
 

@@ -130,10 +130,10 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
 
 def _sections(near: bool) -> Iterator[Section]:
     yield Section(id="ride", title="May I ride it?")
-    yield Section(id="meaning", title="What the code itself says")
     yield Section(id="faults", title="What it can be")
     if near:
         yield Section(id="near", title="The same code, read more or less closely")
+    yield Section(id="meaning", title="What the code itself says")
     yield Section(id="next", title="Read on")
 
 

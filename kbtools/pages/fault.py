@@ -14,7 +14,6 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
-from kbtools.model.money import show_number
 from kbtools.pages import addresses
 from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
@@ -26,7 +25,7 @@ from kbtools.pages.plan_words import WORDS
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
-from kbtools.pages.words import SOURCE, STATUS_MEANS
+from kbtools.pages.words import SOURCE, STATUS_MEANS, count_of_cases
 from kbtools.pages.work import (
     cause_anchors,
     cause_views,
@@ -157,7 +156,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         problem = problem_of(fault, index)
         plan = plan_of(problem, Owner())
     except IncompleteError as error:
-        no_plan = f"No plan can be reckoned, because the entry does not say enough ({error})."
+        no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
     except TooLargeError:
         no_plan = "No plan is shown: this entry leaves too many ways to go to weigh them all."
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
@@ -174,7 +173,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "plan_data": plan_data(fault, problem, names, index) if view is not None and problem is not None else None,
         "no_plan": no_plan,
         "told": cases_view(fault, index, tuple(seen.rows)),
-        "prior_strength": show_number(evidence.prior_strength),
+        "prior_strength": count_of_cases(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
         "sheet_checks": check_lines(checks.values()),

@@ -10,7 +10,7 @@ from kbtools.pages import addresses
 from kbtools.pages.fault import SAFETY_FILE
 from kbtools.pages.lines import club_of
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of
+from kbtools.pages.words import count_of_cases
 
 TITLE = "How the figures are made"
 
@@ -39,17 +39,12 @@ def pages(index: Index) -> Iterator[PageSpec]:
         address=addresses.FIGURES,
         kind="figures",
         title=TITLE,
-        description="What the shares, intervals, costs and plans on this site mean, how they are reckoned, and what "
+        description="What the shares, intervals, costs and plans on this site mean, how they are worked out, and what "
         "they take for granted; with an example to follow with a pencil.",
         context={"settings": settings, "safety": addresses.SAFETY if hand_written else None},
         crumbs=(addresses.HOME_CRUMB,),
         sections=tuple(Section(id=anchor, title=title) for anchor, title in _SECTIONS),
     )
-
-
-def count_of_cases(strength: float) -> str:
-    """A strength that may be a broken number."""
-    return count_of(int(strength), "case") if strength == int(strength) else f"{show_number(strength)} cases"
 
 
 _SECTIONS = (
@@ -59,6 +54,6 @@ _SECTIONS = (
     ("costs", "What it costs"),
     ("plan", "What to check first"),
     ("several", "Several codes at once"),
-    ("settings", "What this club reckons with"),
+    ("settings", "What this club takes"),
     ("limits", "What all of it takes for granted"),
 )

@@ -10,6 +10,7 @@ from typing import Final
 from kbtools.model.case import CheckResult, CodeStatus, FixResult, OutcomeState, PaidWhere
 from kbtools.model.catalogue import Skill
 from kbtools.model.fault import BikeState, Cause, RideLevel, SourceKind
+from kbtools.model.money import show_number
 from kbtools.model.years import Years
 
 
@@ -27,9 +28,7 @@ class RideWords:
 
 RIDE: Final[Mapping[RideLevel | None, RideWords]] = {
     "do-not-ride": RideWords(look="stop", word="Do not ride", answer="No. Do not ride it."),
-    "ride-to-workshop": RideWords(
-        look="workshop", word="Ride to the workshop only", answer="To the workshop, and no further."
-    ),
+    "ride-to-workshop": RideWords(look="workshop", word="Ride to the workshop only", answer="To the workshop only."),
     "ride-with-care": RideWords(look="care", word="Ride with care", answer="Yes, with care."),
     "no-restriction": RideWords(look="free", word="No restriction", answer="Yes, without restriction."),
     None: RideWords(look="unknown", word="Not known", answer="Not known."),
@@ -165,3 +164,8 @@ def month(date: dt.date) -> str:
 def count_of(number: int, one: str, many: str | None = None) -> str:
     """A count with its noun: `1 fault`, `3 faults`; `many` where the plural is not made with an s."""
     return f"{number} {one if number == 1 else many or f'{one}s'}"
+
+
+def count_of_cases(strength: float) -> str:
+    """What a judgement weighs, in cases: `1 case`, `4 cases`, `2.5 cases`."""
+    return count_of(int(strength), "case") if strength == int(strength) else f"{show_number(strength)} cases"

@@ -82,5 +82,5 @@ export function summary({ codes, known, count, more, hidden }, root) {
     return `Nothing for your bike.${others}`;
   }
   const told = count === 1 ? "1 answer" : `${count} answers`;
-  return (more ? `${told}; ${more} more with another word or digit.` : `${told}.`) + others;
+  return (more ? `The first ${count} of ${count + more} answers: type more to narrow them.` : `${told}.`) + others;
 }

@@ -140,7 +140,7 @@ class PlanPanel {
       Object.assign(this, before);
       this.show();
       this.changeLine.textContent =
-        "For that no plan can be reckoned: there are too many ways to go on. Nothing was changed.";
+        "For that no plan can be worked out: there are too many ways to go on. Nothing was changed.";
       return;
     }
     keepAnswers(this.page.problem, answers);

@@ -9,9 +9,9 @@ import { numberText } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
 const SKILL_TEXT = {
-  home: ["Usual at home", "pulling a plug, measuring, cleaning"],
-  experienced: ["Experienced", "taking things apart, a torque wrench, a manual"],
-  workshop: ["As in a workshop", "everything"],
+  home: ["Simple work", "pulling a plug, measuring, cleaning", "simple work yourself"],
+  experienced: ["Experienced", "taking things apart, a torque wrench, a manual", "experienced owner"],
+  workshop: ["As in a workshop", "everything", "as in a workshop"],
 };
 
 export class Situation {
@@ -148,7 +148,7 @@ export class Situation {
       el(
         "p",
         { class: "situation__note", id: "plan-hour-note" },
-        `Nothing typed: ${numberText(club)}, as the club reckons. 0 if it is a pleasure.`,
+        `Nothing typed: ${numberText(club)}, as the club sees it. 0 if it is a pleasure.`,
       ),
     );
   }
@@ -221,12 +221,12 @@ export class Situation {
       .filter((tool) => !problem.tools[tool] && this.hasTool(tool))
       .map((tool) => (names.tools[tool] ?? tool).toLowerCase());
     this.summary.textContent = [
-      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike named here",
-      SKILL_TEXT[means.skill][0].toLowerCase(),
+      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike that this entry names",
+      SKILL_TEXT[means.skill][2],
       ...(lacking.length + more.length ? [...lacking, ...more] : ["usual tools"]),
       `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
       ...(answers.absent && problem.checks.some((check) => check.only_while_present) ? ["fault not there now"] : []),
-    ].join(" · ");
+    ].join("; ");
   }
 
   hasTool(tool) {

@@ -89,7 +89,7 @@ function stateText({ state, faults, elsewhere }) {
     return `No entry for your bike; ${elsewhere === 1 ? "one" : elsewhere} for others.`;
   }
   if (state === "follow_on") {
-    return "Only a consequence of another code: left out of the reckoning.";
+    return "Only a consequence of another code: left out here.";
   }
   return faults.length === 1 ? "One known fault shows it:" : `${faults.length} known faults show it:`;
 }

@@ -238,7 +238,7 @@ function rowOf(matches, faults, bike, found) {
 function summary(rows, { suspects: parts, used }, name) {
   const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
   return parts.length
-    ? `${codes}, ${used.length} of them reckoned with. First to look at: ${name(parts[0].component)}.`
+    ? `${codes}, ${used.length} of them counted. First to look at: ${name(parts[0].component)}.`
     : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
 }
 
