@@ -221,7 +221,7 @@ export class Situation {
       .filter((tool) => !problem.tools[tool] && this.hasTool(tool))
       .map((tool) => (names.tools[tool] ?? tool).toLowerCase());
     this.summary.textContent = [
-      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike that this entry names",
+      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike",
       SKILL_TEXT[means.skill][2],
       ...(lacking.length + more.length ? [...lacking, ...more] : ["usual tools"]),
       `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
