@@ -115,7 +115,7 @@ def test_a_model_shows_its_years_in_one_drawing_and_the_same_in_words() -> None:
     assert marks[0] == ("timeline__mark timeline__mark--recall", "5%")
     assert marks[1:3] == [("timeline__mark timeline__mark--bulletin", each) for each in ("5%", "15%")]
     assert "Unit ecu 2003–2007" in article.text
-    assert "Recall R-1 A recall, issued by Ostrel, for EU. For model years 2003: Title of sags" in article.text
+    assert "Recall R-1 A recall, issued by Ostrel (EU). For model years 2003: Title of sags" in article.text
 
 
 def test_a_campaign_that_leaves_years_out_is_not_drawn_through_them() -> None:

@@ -222,7 +222,7 @@ def test_the_call_sheet_has_what_a_workshop_asks_for() -> None:
     order = [
         "Bike, model year",
         "Odometer",
-        "May it be ridden, says the club To the workshop, and no further.",
+        "May it be ridden, says the club To the workshop only.",
         "P0562 System voltage low. Sets: Below 11.5 V. present · stored · comes and goes",
         "Lamp flickers",
         "Good: 13.5–14.8 V",
