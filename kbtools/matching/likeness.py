@@ -81,12 +81,27 @@ class Lexicon:
 
     def _near_ones(self, settled: Collection[str]) -> dict[str, dict[str, float]]:
         near: dict[str, dict[str, float]] = {}
-        for word, others in near_words(list(self._counts), settled).items():
+        slips = near_words(list(self._counts), settled)
+        for word, others in slips.items():
             near[word] = dict.fromkeys(others, _SPELT)
         for word in self._counts:
             for other in self._kin.of(word):
                 if other in self._counts:
                     near.setdefault(word, {}).setdefault(other, _KIN)
+        return self._with_kin_of_slips(near, slips)
+
+    def _with_kin_of_slips(
+        self, near: dict[str, dict[str, float]], slips: Mapping[str, Collection[str]]
+    ) -> dict[str, dict[str, float]]:
+        """A misspelt word also has the kin of the word that it was meant to be."""
+        for word, others in slips.items():
+            if self._kin.groups(word):
+                continue
+            for meant in others:
+                for kin in self._kin.of(meant):
+                    if kin in self._counts and kin != word:
+                        near[word].setdefault(kin, _SPELT * _KIN)
+                        near.setdefault(kin, {}).setdefault(word, _SPELT * _KIN)
         return near
 
     def weight(self, word: str) -> float:
