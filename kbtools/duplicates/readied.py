@@ -103,7 +103,7 @@ class Readier:
             ReadyCause(
                 component=cause.component,
                 words=bag([cause.summary or ""], less=self._part_words(cause.component), to=_PART),
-                stand=stand([cause.summary or ""]),
+                stand=self._stand([cause.summary or ""]),
             )
             for cause in fault.causes
         )
@@ -114,8 +114,8 @@ class Readier:
             if unit is not None
         )
         parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
-        title_stand = stand([fault.title])
-        told = together([title_stand, stand(fault.symptoms)])
+        title_stand = self._stand([fault.title])
+        told = together([title_stand, self._stand(fault.symptoms)])
         title = bag([fault.title], less=parts, to=_PART_TOLD)
         return ReadyFault(
             title=title,
@@ -129,9 +129,12 @@ class Readier:
             title_stand=title_stand,
             stand=told,
             whole_stand=together([told, *(cause.stand for cause in causes)]),
-            denials=denials(fault.title),
+            denials=denials(self._lexicon.meant(fault.title, SETTLED)),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )
+
+    def _stand(self, texts: Iterable[str]) -> Stand:
+        return stand(self._lexicon.meant(text, SETTLED) for text in texts)
 
     def _part_words(self, component: str | None) -> Sequence[str]:
         part = self._base.components.get(component or "")

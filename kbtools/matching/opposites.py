@@ -42,7 +42,8 @@ def _axis(name: str, *sides: str) -> Axis:
 _GEARS = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 AXES: Final = (
-    _axis("front / rear", "front, fore, handlebar brake", "rear, back, from behind, behind, swing arm"),
+    _axis("front / rear", "front, fore, handlebar brake, gearbox sprocket, output sprocket",
+        "rear, back, tail, from behind, behind, swing arm, under the seat, below the seat, under seat"),
     _axis("left / right", "left", "right"),
     _axis(
         "high / low",
@@ -55,7 +56,19 @@ AXES: Final = (
         "cold, cool, frost, freez, winter, icy",
     ),
     _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
-    _axis("open / shut", "open", "shut, closed, close"),
+    _axis(
+        "open / shut",
+        "open, lets by, lets past, lets petrol, flow, not seal, not shut, not lock, not latch",
+        "shut, closed, close, not flow, not let, not unlock, jam, prime",
+    ),
+    _axis("leaks / is blocked", "leak, drip, weep, hole, crack, split, torn, burst, loses", "blocked, clog, bung, choked"),
+    _axis("too much / too little", "too much, too many, overfill, too full", "too little, underfill, none, gives nothing"),
+    _axis(
+        "works too early / not at all",
+        "too early, too soon, too quickly",
+        "not cancel, not switch off, stay on, stays on, go on, goes on, by themselves",
+    ),
+    _axis("on charge / off charge", "no power, without current, not charge, not charged", "stays live, live with the key off, still live"),
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
     _axis(
         "does not run / does not stop",
@@ -76,7 +89,20 @@ AXES: Final = (
     ),
     _axis("slips / drags", "slip", "drag, not separate, not release, creep"),
     _axis("loose / tight", "loose, slack, play in", "tight, notchy, stiff, seized"),
-    _axis("full / empty", "shows full, reads full", "shows empty, reads empty, stays at zero"),
+    _axis(
+        "gauge too full / too empty",
+        "shows full, reads full, empty tank, tank empty, ran dry, runs out although, bars shown, stuck at full",
+        "shows empty, reads empty, stays at zero, full tank, tankful, brimmed, just filled, out of gas, out of fuel, "
+        "reserve light, reserve lamp, stuck at empty",
+    ),
+    _axis(
+        "gauge too hot / too cold",
+        "jumps to full, jumps to hot, full bars, all bars, shows hot, reads hot, reads overheat, fan runs at once, "
+        "shows too much, reads high, reads too high, needle in the red",
+        "stays at cold, stays cold, no bar, shows cold, reads cold, fan never runs, no reading, "
+        "shows too little, reads low, reads too low, needle does not move",
+    ),
+    _axis("unit too fast / too slow", "reads too fast, shows too fast", "reads too slow, shows too slow"),
     _axis("overflows / runs dry", "overflow, flood, spill", "runs dry, ran dry, starve, half empty"),
     _axis("fast / slow", "fast, quick", "slow, lazy"),
     _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
@@ -92,7 +118,7 @@ AXES: Final = (
         "overrun, closed throttle, rolling off",
     ),
     _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
-    _axis("inner / outer", "inner, inside", "outer, outside"),
+    _axis("inner / outer", "inner pad, inside pad, inside gone, inside edge, inner edge, inner side, inner", "outer pad, outside pad, outer edge, outside edge, outside gone, outer"),
     _axis("upper / lower", "upper, top yoke", "lower"),
     _axis(
         "lever pulled / let go",
@@ -105,7 +131,7 @@ AXES: Final = (
         "walking pace, low speed, crawl, standstill",
         "high speed, motorway, flat out, top speed",
     ),
-    _axis("early / late", "too early, advanced", "too late, retarded"),
+    _axis("early / late", "too early, advanced, pink, detonat", "too late, retard"),
     _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
     _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
     _axis("gear", *(f"{gear} gear, in {gear}, into {gear}, of {gear}, from {gear}, on {gear}" for gear in _GEARS)),
@@ -120,8 +146,8 @@ AXES: Final = (
 """Every axis. The words are common trade usage, no source."""
 
 _WELL = re.compile(
-    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|"
-    r"dry when|silent when|quiet)\b",
+    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|(?<!and )again(?! and)|recovers|restarts|"
+    r"dry when|silent when|quiet|goes away|go away|vanish(?:es)?|ceases|cured|cures)\b",
     re.IGNORECASE,
 )
 """What is well there is not the trouble."""
