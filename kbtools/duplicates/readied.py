@@ -6,10 +6,12 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from kbtools.duplicates.failures import WORDS as WAYS
+from kbtools.duplicates.failures import ways
 from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon
+from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
-from kbtools.matching.opposites import Denials, Stand, denials, stand, together
 from kbtools.matching.words import Equals, Kin
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
@@ -75,6 +77,8 @@ class ReadyFault:
     """On which sides title and symptoms stand."""
     whole_stand: Stand
     """The same with the causes."""
+    ways: frozenset[int] | None
+    """In which ways the parts fail, as the causes say; None where they name none."""
     denials: Denials
     """Words that the title denies, and words that it says."""
     keys: tuple[Hashable, ...]
@@ -129,12 +133,13 @@ class Readier:
             title_stand=title_stand,
             stand=told,
             whole_stand=together([told, *(cause.stand for cause in causes)]),
-            denials=denials(self._lexicon.meant(fault.title, SETTLED)),
+            ways=ways(self._lexicon.meant(cause.summary or "", WAYS) for cause in fault.causes) or None,
+            denials=denials(self._lexicon.meant(fault.title, VOCABULARY)),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )
 
     def _stand(self, texts: Iterable[str]) -> Stand:
-        return stand(self._lexicon.meant(text, SETTLED) for text in texts)
+        return stand(self._lexicon.meant(text, VOCABULARY) for text in texts)
 
     def _part_words(self, component: str | None) -> Sequence[str]:
         part = self._base.components.get(component or "")

@@ -53,7 +53,7 @@ AXES: Final = (
     _axis(
         "hot / cold",
         "hot, warm, in the heat, with heat, of heat, summer, overheat",
-        "cold, cool, frost, freez, winter, icy",
+        "cold, cool, frost, freez, winter, icy, start-up, first started",
     ),
     _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
     _axis(
@@ -68,6 +68,11 @@ AXES: Final = (
         "too early, too soon, too quickly",
         "not cancel, not switch off, stay on, stays on, go on, goes on, by themselves",
     ),
+    _axis(
+        "at the lever / at the engine",
+        "at the lever, at lever, at the handlebar, upper end",
+        "at the engine, at engine, at the gearbox, lower end, lower arm",
+    ),
     _axis("on charge / off charge", "no power, without current, not charge, not charged", "stays live, live with the key off, still live"),
     _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
     _axis(
@@ -75,9 +80,11 @@ AXES: Final = (
         "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, "
         "without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, "
         "never runs, stays off, "
+        "no spark, no starter, no power, no effect, gives nothing, "
         "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
         "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, "
         "stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
+        "goes on, go on, carries on, will not shut off, not cut, not cut out, not return, not let go, "
         "goes on turning, by itself, permanently on, always on",
     ),
     _axis(
@@ -118,7 +125,7 @@ AXES: Final = (
         "overrun, closed throttle, rolling off",
     ),
     _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
-    _axis("inner / outer", "inner pad, inside pad, inside gone, inside edge, inner edge, inner side, inner", "outer pad, outside pad, outer edge, outside edge, outside gone, outer"),
+    _axis("inner / outer", "inner pad, inside pad, inside one, inside edge, inner edge, inner side, inner", "outer pad, outside pad, outside one, outer edge, outside edge, outer"),
     _axis("upper / lower", "upper, top yoke", "lower"),
     _axis(
         "lever pulled / let go",
@@ -146,7 +153,7 @@ AXES: Final = (
 """Every axis. The words are common trade usage, no source."""
 
 _WELL = re.compile(
-    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|(?<!and )again(?! and)|recovers|restarts|"
+    r"\b(?:fine|all good|still good|is good|normal|okay|ok|works|unaffected|gone (?:when|above|below|after|once|in|at|on|with|as|by|under|if|while)|disappears|better|(?<!and )again(?! and)|recovers|restarts|"
     r"dry when|silent when|quiet|goes away|go away|vanish(?:es)?|ceases|cured|cures)\b",
     re.IGNORECASE,
 )
@@ -158,6 +165,13 @@ _PREPOSITIONS = frozenset(sequence("on in at when with while for from of after t
 
 _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
+
+_SHOWN = re.compile(
+    r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]*?)"
+    r"\b(?:with|when|while)\b(?:\s\w+){0,3}?\s(?:cool|cold|warm|hot)\b",
+    re.IGNORECASE,
+)
+"""What an instrument shows is the trouble, and how the engine really is stands in contrast to it."""
 
 _NEITHER = (
     *(
@@ -221,6 +235,9 @@ def _phrases() -> tuple[dict[str, list[tuple[tuple[str, ...], int, int]]], dict[
 
 _BY_FIRST, _SIDES = _phrases()
 
+VOCABULARY: Final = frozenset(word for rows in _BY_FIRST.values() for way, _, _ in rows for word in way)
+"""Every word of a phrase, without its ending."""
+
 WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in rows if len(way) == 1)
 """Single words that name a side, without their endings: one is never a misspelling of another."""
 
@@ -238,7 +255,7 @@ def stand(texts: Iterable[str]) -> Stand:
     """On which sides the texts stand."""
     found: dict[str, int] = {}
     for text in texts:
-        for clause in _CLAUSE.split(_CONTRAST.sub(" ", text)):
+        for clause in _CLAUSE.split(_SHOWN.sub(r"\1", _CONTRAST.sub(" ", text))):
             for axis, sides in _of_clause(clause).items():
                 found[axis] = found.get(axis, 0) | sides
     return found
