@@ -13,6 +13,7 @@ from kbtools.matching.likeness import Bag, Lexicon
 from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
 from kbtools.matching.words import Equals, Kin
+from kbtools.matching.workshop import WORKSHOP
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
@@ -93,7 +94,7 @@ class Readier:
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
         equals = Equals(base.words)
-        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, Kin(EVERYDAY, equals), SETTLED)
+        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, Kin((*EVERYDAY, *WORKSHOP), equals), SETTLED)
 
     @property
     def lexicon(self) -> Lexicon:
