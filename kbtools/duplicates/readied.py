@@ -12,6 +12,7 @@ from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon
 from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
+from kbtools.matching.parts import PARTS
 from kbtools.matching.words import Equals, Kin
 from kbtools.matching.workshop import WORKSHOP
 from kbtools.model.base import KnowledgeBase
@@ -94,7 +95,9 @@ class Readier:
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
         equals = Equals(base.words)
-        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, Kin((*EVERYDAY, *WORKSHOP), equals), SETTLED)
+        self._lexicon = Lexicon(
+            (texts(fault) for fault in faults), equals, Kin((*EVERYDAY, *WORKSHOP, *PARTS), equals), SETTLED
+        )
 
     @property
     def lexicon(self) -> Lexicon:
