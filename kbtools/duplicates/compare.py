@@ -59,7 +59,8 @@ def similar(
         base: the knowledge base.
         kind: what is compared.
         least: the least score; None: the one from which a pair is shown.
-        only: the ids of which one must be in each pair (what a branch has touched); None: all.
+        only: the ids of which one must be in each pair (what a branch has touched); None: all. The work is that of
+            all pairs of faults, since a pair is scored with its neighbours.
         watch: sees the work go by.
     """
     floor = THRESHOLDS[kind] if least is None else least

@@ -9,11 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from kbtools.matching.words import sequence
+from kbtools.matching.words import sequence, written
 
-_WAYS = tuple(
-    tuple(tuple(sequence(phrase)) for phrase in line.split(","))
-    for line in """
+_LINES = """
         worn, worn out, wear, thin, end of life, tired, shagged, groove, notch, slop, play, oval, rounded, stretch
         loose, slack, slackened, undone, came off, fell off, falls off, comes off, unhooked, let go, not latched, \
 unplugged, hangs, settled, dangling, disconnected
@@ -29,15 +27,16 @@ unplugged, hangs, settled, dangling, disconnected
         level, overfilled, empty, low, lost its oil, dry, no grease
         leak, weeps, seal, seeps, false air, sucks air
     """.strip().splitlines()
-)
+
+_WAYS = tuple(tuple(tuple(sequence(phrase)) for phrase in line.split(",")) for line in _LINES)
 
 _BY_FIRST: dict[str, list[tuple[tuple[str, ...], int]]] = {}
 for _number, _phrases in enumerate(_WAYS):
     for _phrase in _phrases:
         _BY_FIRST.setdefault(_phrase[0], []).append((_phrase, _number))
 
-WORDS: Final = frozenset(phrase[0] for rows in _BY_FIRST.values() for phrase, _ in rows if len(phrase) == 1)
-"""Single words of a way, without their endings."""
+WORDS: Final = written(_LINES)
+"""Every word of the table without its ending → as it is written."""
 
 
 def ways(texts: Iterable[str]) -> frozenset[int]:

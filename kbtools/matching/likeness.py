@@ -133,21 +133,21 @@ class Lexicon:
         """Words of the base that this one may stand for, with what such a one counts for."""
         return self._near.get(word, {})
 
-    def meant(self, text: str, words: Collection[str]) -> str:
-        """The text with each misspelt one of `words` put right: `does not opne` → `does not open`.
+    def meant(self, text: str, words: Mapping[str, str]) -> str:
+        """The text with each misspelt one of `words` put right: `does not clsoe` → `does not close`.
 
         Args:
             text: as it was written.
-            words: without their endings; only these are looked for, since here a word more does harm.
+            words: without their endings → as they are written; only these are looked for.
         """
         return _WORD.sub(lambda found: self._put_right(found[0], words), text)
 
-    def _put_right(self, word: str, words: Collection[str]) -> str:
+    def _put_right(self, word: str, words: Mapping[str, str]) -> str:
         told = stem(folded(word))
         if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.groups(told):
             return word
         slips = [other for other in self._slips.get(told, ()) if other in words]
-        return slips[0] if len(slips) == 1 else word
+        return words[slips[0]] if len(slips) == 1 else word
 
     def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
         """The words of texts with their weights; None where they say nothing.

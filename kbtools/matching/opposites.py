@@ -14,7 +14,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Final
 
 from kbtools.matching.axes import AXES
-from kbtools.matching.words import NOT, sequence, telling
+from kbtools.matching.words import NOT, sequence, telling, written
 
 Stand = Mapping[str, int]
 """Axis → its sides that a text names, one bit each; an axis that it says nothing about is not there."""
@@ -108,8 +108,8 @@ def _phrases() -> tuple[dict[str, list[tuple[tuple[str, ...], int, int]]], dict[
 
 _BY_FIRST, _SIDES = _phrases()
 
-VOCABULARY: Final = frozenset(word for rows in _BY_FIRST.values() for way, _, _ in rows for word in way)
-"""Every word of a phrase, without its ending."""
+VOCABULARY: Final = written(phrase for axis in AXES for side in axis.sides for phrase in side)
+"""Every word of the table without its ending → as it is written."""
 
 WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in rows if len(way) == 1)
 """Single words that name a side, without their endings: one is never a misspelling of another."""

@@ -1,6 +1,7 @@
 """Turns of the workshop and the commonest names of parts that mean the same, or nearly so.
 
-`everyday.py` has what machines do and how it sounds, `parts.py` more names of parts. A line is a group; a name may have up to three words.
+`everyday.py` has what machines do and how it sounds, `parts.py` more names of parts.
+A line is a group; a name may have up to three words.
 """
 
 from __future__ import annotations
