@@ -14,7 +14,7 @@ from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import Lexicon, same, sets
 from kbtools.matching.opposites import Stand, against, contradict
 
-THRESHOLD: Final = 0.515
+THRESHOLD: Final = 0.505
 """From here on a pair of faults is shown."""
 LINK: Final = 0.45
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""

@@ -20,6 +20,8 @@ V = TypeVar("V")
 _WORD = re.compile(r"[^\W\d_]+")
 _SHORT = 4
 """Shorter words are left as they stand."""
+_LONG = 24
+"""Longer ones too: no word of a table is as long."""
 
 _SPELT = 0.85
 """What a word counts for that is there with a slip of the keys."""
@@ -143,6 +145,8 @@ class Lexicon:
         return _WORD.sub(lambda found: self._put_right(found[0], words), text)
 
     def _put_right(self, word: str, words: Mapping[str, str]) -> str:
+        if len(word) > _LONG:
+            return word
         told = stem(folded(word))
         if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.groups(told):
             return word

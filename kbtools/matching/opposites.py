@@ -40,7 +40,7 @@ _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
 
 _SHOWN = re.compile(
-    r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]*?)"
+    r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
     r"\b(?:with|when|while)\b(?:\s\w+){0,3}?\s(?:cool|cold|warm|hot)\b",
     re.IGNORECASE,
 )
