@@ -14,14 +14,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from patience import within_reason
 from rapidfuzz import fuzz
+from scipy.cluster.hierarchy import average, cophenet
 
 from kbtools.duplicates.compare import comparable
+from kbtools.duplicates.failures import ways, ways_alike
 from kbtools.duplicates.faults import matcher
 from kbtools.duplicates.readied import Readier
 from kbtools.matching.assignment import best_total
 from kbtools.matching.blocking import Blocks, Limits
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import Lexicon, jaro_winkler, same
+from kbtools.matching.linking import linked
 from kbtools.matching.opposites import against, stand
 from kbtools.matching.spelling import near_words
 from kbtools.matching.words import Equals, sequence
@@ -223,3 +226,85 @@ def test_words_without_end_cost_neither_time_nor_memory() -> None:
         assert all(len(word) <= 40 for text in words for word in sequence(text))
     assert tracemalloc.get_traced_memory()[1] < 10_000_000
     tracemalloc.stop()
+
+
+# Neighbours
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(2, 9), st.integers(0, 10**9))
+def test_groups_join_as_average_linkage_does(size: int, seed: int) -> None:
+    """Against scipy's, which knows distances instead of likenesses; ties are left out by distinct scores."""
+    rng = random.Random(seed)
+    scores = {pair: rng.random() for pair in itertools.combinations(range(size), 2)}
+    expected = cophenet(average([1 - scores[pair] for pair in sorted(scores)]))
+    found = linked(scores, lambda left, right: scores[left, right], 0.0)
+    assert [found[pair] for pair in sorted(scores)] == pytest.approx([1 - each for each in expected])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(2, 9), st.floats(0.3, 0.9), st.integers(0, 10**9))
+def test_groups_are_the_same_when_low_scores_are_looked_up_late(size: int, least: float, seed: int) -> None:
+    rng = random.Random(seed)
+    scores = {pair: rng.random() for pair in itertools.combinations(range(size), 2)}
+    expected = cophenet(average([1 - scores[pair] for pair in sorted(scores)]))
+    known = {pair: score for pair, score in scores.items() if score >= least}
+    found = linked(known, lambda left, right: scores[left, right], least)
+    joined = {pair for pair, score in found.items() if score >= least}
+    assert joined == {pair for pair, far in zip(sorted(scores), expected, strict=True) if 1 - far >= least}
+
+
+def test_a_pair_without_neighbours_keeps_its_score() -> None:
+    assert linked({(0, 1): 0.8, (2, 3): 0.6}, lambda left, right: 0.0, 0.5) == {(0, 1): 0.8, (2, 3): 0.6}
+
+
+def test_what_contradicts_one_twin_is_no_twin_of_the_other() -> None:
+    own = {(0, 1): 0.9, (1, 2): 0.6}
+    assert linked(own, lambda left, right: 0.1, 0.5)[1, 2] < 0.5
+    assert linked(own, lambda left, right: 0.5, 0.5)[0, 2] > 0.5
+
+
+# Ways of failing, and slips of the keys that hide an opposite
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "alike"),
+    # Common practice, no source.
+    [
+        ("Cable frayed", "Strands of the cable snapped", 1.0),
+        ("Plug of the regulator corroded", "Green crust in the plug", 1.0),
+        ("Spokes loose", "Spokes broken", 0.0),
+        ("Filter clogged", "Filter torn", 0.0),
+    ],
+)
+def test_a_part_fails_in_one_way_or_another(left: str, right: str, alike: float) -> None:
+    assert ways([left])
+    assert ways([right])
+    assert ways_alike(ways([left]), ways([right])) == alike
+
+
+def test_a_misspelt_opposite_is_read_as_it_was_meant() -> None:
+    lexicon = Lexicon([["tap does not clsoe"], ["tap does not open"]], Equals([]), settled={"open", "clos"})
+    known = {"open": "open", "clos": "close"}
+    assert lexicon.meant("Tap does not clsoe", known) == "Tap does not close"
+    assert lexicon.meant("Tap does not open", known) == "Tap does not open"
+
+
+@pytest.mark.parametrize(
+    ("left", "right"),
+    [
+        ("Blue smoke from the silencer", "White smoke from the silencer"),
+        ("Oil drips from the cover", "Coolant drips from the cover"),
+        ("Tail light flickers", "Brake light flickers"),
+        ("Speedometer stands still", "Rev counter stands still"),
+        ("Inside pad worn", "Outside pad worn"),
+        ("Temperature gauge jumps to full with a cool engine", "Temperature gauge stays at cold with a hot engine"),
+    ],
+)
+def test_the_tables_tell_more_of_the_trade_apart(left: str, right: str) -> None:
+    assert against(stand([left]), stand([right]))
+
+
+def test_what_an_instrument_shows_is_told_whatever_the_engine_is() -> None:
+    one, other = "Gauge jumps to hot although the engine is cool", "Display jumps to full with a cool engine"
+    assert not against(stand([one]), stand([other]))

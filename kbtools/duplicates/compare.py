@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from kbtools.duplicates.cases import LIMITS as CASE_LIMITS
 from kbtools.duplicates.cases import THRESHOLD as CASE_THRESHOLD
 from kbtools.duplicates.cases import case_matcher, keys_of, ready_cases
+from kbtools.duplicates.faults import LINK as FAULT_LINK
 from kbtools.duplicates.faults import THRESHOLD as FAULT_THRESHOLD
 from kbtools.duplicates.faults import matcher
 from kbtools.duplicates.readied import Readier
+from kbtools.matching.engine import Match
+from kbtools.matching.linking import linked
 from kbtools.matching.search import Found, Search, Watch, find_pairs
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
@@ -56,7 +59,8 @@ def similar(
         base: the knowledge base.
         kind: what is compared.
         least: the least score; None: the one from which a pair is shown.
-        only: the ids of which one must be in each pair (what a branch has touched); None: all.
+        only: the ids of which one must be in each pair (what a branch has touched); None: all. The work is that of
+            all pairs of faults, since a pair is scored with its neighbours.
         watch: sees the work go by.
     """
     floor = THRESHOLDS[kind] if least is None else least
@@ -84,13 +88,30 @@ def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | N
     faults = comparable(base)
     readier = Readier(base, faults)
     ready = [readier.ready(fault) for fault in faults]
-    found = find_pairs(
-        ready,
-        [fault.keys for fault in ready],
-        matcher(readier.lexicon),
-        Search(least=least, only=_numbers((fault.id for fault in faults), only), watch=watch),
+    compared = matcher(readier.lexicon)
+    # A pair's neighbours count, whoever has touched them: `only` chooses at the end.
+    search = Search(least=min(least, FAULT_LINK), watch=watch)
+    found = find_pairs(ready, [fault.keys for fault in ready], compared, search)
+    linked_ones = _heard(found, least, lambda left, right: compared.compare(ready[left], ready[right]))
+    wanted = _numbers((fault.id for fault in faults), only)
+    chosen = frozenset(range(len(faults)) if wanted is None else wanted)
+    return _pairs("fault", faults, (each for each in linked_ones if not chosen.isdisjoint({each.left, each.right})))
+
+
+def _heard(found: Sequence[Found], least: float, compare: Callable[[int, int], Match]) -> list[Found]:
+    """The pairs with what they score among their neighbours, best first."""
+    own = {(each.left, each.right): each.match for each in found}
+    scores = linked(
+        {pair: match.score for pair, match in own.items()},
+        lambda left, right: compare(left, right).score,
+        FAULT_LINK,
     )
-    return _pairs("fault", faults, found)
+    heard = [
+        Found(left=left, right=right, match=replace(own.get((left, right)) or compare(left, right), score=score))
+        for (left, right), score in scores.items()
+        if score >= least
+    ]
+    return sorted(heard, key=lambda each: (-each.match.score, each.left, each.right))
 
 
 def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:

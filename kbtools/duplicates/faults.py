@@ -8,14 +8,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
+from kbtools.duplicates.failures import ways_alike
 from kbtools.duplicates.readied import ReadyCause, ReadyCode, ReadyFault
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.likeness import Lexicon, same, sets
 from kbtools.matching.opposites import Stand, against, contradict
 
-THRESHOLD: Final = 0.52
+THRESHOLD: Final = 0.505
 """From here on a pair of faults is shown."""
+LINK: Final = 0.45
+"""Down to here groups of faults are joined, so that a pair is scored with its neighbours."""
 
+_OTHER_WAY = 0.74
+"""What is left where the causes name other ways of failing."""
 _STANDS = (0.0, 0.2, 0.35)
 
 
@@ -85,6 +90,7 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.4),
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=0.6, gate=0.5),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.3),
+            Field(name="failure", read=lambda fault: fault.ways, like=ways_alike, gate=_OTHER_WAY),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.7),
             Field(
                 name="words", read=lambda fault: fault.everything, like=lexicon.alike, weight=4.5, gate=0.8, enough=0.4

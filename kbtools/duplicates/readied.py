@@ -6,11 +6,15 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from kbtools.duplicates.failures import WORDS as WAYS
+from kbtools.duplicates.failures import ways
 from kbtools.matching.everyday import EVERYDAY
 from kbtools.matching.likeness import Bag, Lexicon
+from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
-from kbtools.matching.opposites import Denials, Stand, denials, stand, together
+from kbtools.matching.parts import PARTS
 from kbtools.matching.words import Equals, Kin
+from kbtools.matching.workshop import WORKSHOP
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
@@ -75,6 +79,8 @@ class ReadyFault:
     """On which sides title and symptoms stand."""
     whole_stand: Stand
     """The same with the causes."""
+    ways: frozenset[int] | None
+    """In which ways the parts fail, as the causes say; None where they name none."""
     denials: Denials
     """Words that the title denies, and words that it says."""
     keys: tuple[Hashable, ...]
@@ -89,7 +95,9 @@ class Readier:
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
         equals = Equals(base.words)
-        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, Kin(EVERYDAY, equals), SETTLED)
+        self._lexicon = Lexicon(
+            (texts(fault) for fault in faults), equals, Kin((*EVERYDAY, *WORKSHOP, *PARTS), equals), SETTLED
+        )
 
     @property
     def lexicon(self) -> Lexicon:
@@ -103,7 +111,7 @@ class Readier:
             ReadyCause(
                 component=cause.component,
                 words=bag([cause.summary or ""], less=self._part_words(cause.component), to=_PART),
-                stand=stand([cause.summary or ""]),
+                stand=self._stand([cause.summary or ""]),
             )
             for cause in fault.causes
         )
@@ -114,8 +122,8 @@ class Readier:
             if unit is not None
         )
         parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
-        title_stand = stand([fault.title])
-        told = together([title_stand, stand(fault.symptoms)])
+        title_stand = self._stand([fault.title])
+        told = together([title_stand, self._stand(fault.symptoms)])
         title = bag([fault.title], less=parts, to=_PART_TOLD)
         return ReadyFault(
             title=title,
@@ -129,9 +137,13 @@ class Readier:
             title_stand=title_stand,
             stand=told,
             whole_stand=together([told, *(cause.stand for cause in causes)]),
-            denials=denials(fault.title),
+            ways=ways(self._lexicon.meant(cause.summary or "", WAYS) for cause in fault.causes) or None,
+            denials=denials(self._lexicon.meant(fault.title, VOCABULARY)),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )
+
+    def _stand(self, texts: Iterable[str]) -> Stand:
+        return stand(self._lexicon.meant(text, VOCABULARY) for text in texts)
 
     def _part_words(self, component: str | None) -> Sequence[str]:
         part = self._base.components.get(component or "")

@@ -24,6 +24,7 @@ _NAMES: Final = {
 _AGAINST: Final = {
     "opposites": "opposite words",
     "units": "another control unit",
+    "failure": "another way of failing",
     "denials": "one denies what the other says",
 }
 """Fields that can only speak against a pair, as they are told where they do."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import re
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
@@ -12,9 +13,15 @@ from rapidfuzz.distance import JaroWinkler
 
 from kbtools.matching.assignment import best_total
 from kbtools.matching.spelling import near_words
-from kbtools.matching.words import NOT, Equals, Kin, sequence, telling
+from kbtools.matching.words import NOT, Equals, Kin, folded, sequence, stem, telling
 
 V = TypeVar("V")
+
+_WORD = re.compile(r"[^\W\d_]+")
+_SHORT = 4
+"""Shorter words are left as they stand."""
+_LONG = 24
+"""Longer ones too: no word of a table is as long."""
 
 _SPELT = 0.85
 """What a word counts for that is there with a slip of the keys."""
@@ -45,7 +52,7 @@ class Bag:
 class Lexicon:
     """The words of a base: which are common, which mean the same or nearly so, which are probably slips of the keys."""
 
-    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_kin", "_near", "_told")
+    __slots__ = ("_counts", "_documents", "_equals", "_halves", "_kin", "_near", "_slips", "_told")
 
     def __init__(
         self,
@@ -81,12 +88,28 @@ class Lexicon:
 
     def _near_ones(self, settled: Collection[str]) -> dict[str, dict[str, float]]:
         near: dict[str, dict[str, float]] = {}
-        for word, others in near_words(list(self._counts), settled).items():
-            near[word] = dict.fromkeys(others, _SPELT)
+        self._slips = slips = near_words({*self._counts, *settled}, settled)
+        for word, others in slips.items():
+            if word in self._counts:
+                near[word] = {other: _SPELT for other in others if other in self._counts}
         for word in self._counts:
             for other in self._kin.of(word):
                 if other in self._counts:
                     near.setdefault(word, {}).setdefault(other, _KIN)
+        return self._with_kin_of_slips(near, slips)
+
+    def _with_kin_of_slips(
+        self, near: dict[str, dict[str, float]], slips: Mapping[str, Collection[str]]
+    ) -> dict[str, dict[str, float]]:
+        """A misspelt word also has the kin of the word that it was meant to be."""
+        for word, others in slips.items():
+            if self._kin.groups(word) or word not in near:
+                continue
+            for meant in others:
+                for kin in self._kin.of(meant):
+                    if kin in self._counts and kin != word:
+                        near[word].setdefault(kin, _SPELT * _KIN)
+                        near.setdefault(kin, {}).setdefault(word, _SPELT * _KIN)
         return near
 
     def weight(self, word: str) -> float:
@@ -111,6 +134,24 @@ class Lexicon:
     def near(self, word: str) -> Mapping[str, float]:
         """Words of the base that this one may stand for, with what such a one counts for."""
         return self._near.get(word, {})
+
+    def meant(self, text: str, words: Mapping[str, str]) -> str:
+        """The text with each misspelt one of `words` put right: `does not clsoe` → `does not close`.
+
+        Args:
+            text: as it was written.
+            words: without their endings → as they are written; only these are looked for.
+        """
+        return _WORD.sub(lambda found: self._put_right(found[0], words), text)
+
+    def _put_right(self, word: str, words: Mapping[str, str]) -> str:
+        if len(word) > _LONG:
+            return word
+        told = stem(folded(word))
+        if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.groups(told):
+            return word
+        slips = [other for other in self._slips.get(told, ()) if other in words]
+        return words[slips[0]] if len(slips) == 1 else word
 
     def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
         """The words of texts with their weights; None where they say nothing.

@@ -4,18 +4,17 @@ Texts of such faults are nearly the same word for word, so that likeness alone t
 a side of an axis if it names that side and not the other. "Not hot" stands on the cold side, and so does "fine when
 hot": what is well there is not the trouble. Two texts that stand on different sides of one axis speak of two things.
 
-`AXES` is the whole table. To add a pair, add a line; an axis may have more than two sides (the gears). A side's words
-are written as people write them; several words in a row are one phrase; `not` stands for every negation.
+`axes.py` has the table.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
-from kbtools.matching.words import NOT, sequence, telling
+from kbtools.matching.axes import AXES
+from kbtools.matching.words import NOT, sequence, telling, written
 
 Stand = Mapping[str, int]
 """Axis → its sides that a text names, one bit each; an axis that it says nothing about is not there."""
@@ -25,103 +24,10 @@ Denials = tuple[frozenset[str], frozenset[str]]
 """Words that a text denies, and words that it says."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Axis:
-    """Sides that exclude each other."""
-
-    name: str
-    """For messages."""
-    sides: tuple[tuple[str, ...], ...]
-    """Words and phrases of each side."""
-
-
-def _axis(name: str, *sides: str) -> Axis:
-    return Axis(name=name, sides=tuple(tuple(each.strip() for each in side.split(",")) for side in sides))
-
-
-_GEARS = ("first", "second", "third", "fourth", "fifth", "sixth")
-
-AXES: Final = (
-    _axis("front / rear", "front, fore, handlebar brake", "rear, back, from behind, behind, swing arm"),
-    _axis("left / right", "left", "right"),
-    _axis(
-        "high / low",
-        "high, too much, overcharg, overvoltage, above, climb, rise, goes up, full of charge, race, boil over",
-        "low, too little, undercharg, undervoltage, below, sink, sag, drop, goes down, never gets full",
-    ),
-    _axis(
-        "hot / cold",
-        "hot, warm, in the heat, with heat, of heat, summer, overheat",
-        "cold, cool, frost, freez, winter, icy",
-    ),
-    _axis("rich / lean", "rich, black smoke, soot, sooty", "lean, white plug, false air, suck air"),
-    _axis("open / shut", "open", "shut, closed, close"),
-    _axis("open circuit / short circuit", "open circuit, broken wire, interrupted", "short, shorted, short circuit"),
-    _axis(
-        "does not run / does not stop",
-        "stops turning, not start, not run, not turn, not light, not come on, not work, not kick in, "
-        "without current, no hum, no buzz, not crank, nothing but, nothing happens, never starts, "
-        "never runs, stays off, "
-        "stays dark, stays still, stays silent, silent, dark, dead, stay cold",
-        "not stop, not go out, not switch off, not go off, stays on, stays lit, stays engaged, "
-        "stays hot, stuck on, keeps, stays live, still live, runs on, lit all, never goes out, "
-        "goes on turning, by itself, permanently on, always on",
-    ),
-    _axis(
-        "lamp lit / lamp dark",
-        "lamp on, light on, lamp glow, light glow, lamp flicker, light flicker, lamp lit, light lit, "
-        "lamp stays on, light stays on, lamp stays lit, "
-        "light stuck on, lamp comes on, lit, glow, lamp not go out, light not go out, never goes out, never goes off",
-        "not light, dark, stays off, never lights, lamp out",
-    ),
-    _axis("slips / drags", "slip", "drag, not separate, not release, creep"),
-    _axis("loose / tight", "loose, slack, play in", "tight, notchy, stiff, seized"),
-    _axis("full / empty", "shows full, reads full", "shows empty, reads empty, stays at zero"),
-    _axis("overflows / runs dry", "overflow, flood, spill", "runs dry, ran dry, starve, half empty"),
-    _axis("fast / slow", "fast, quick", "slow, lazy"),
-    _axis("wet / dry", "wet, rain, damp, wash, flood", "dry weather, drought"),
-    _axis("low beam / high beam", "low beam, dipped beam, dip", "high beam, main beam, full beam"),
-    _axis(
-        "upshift / downshift",
-        "upshift, upwards, shifting up, going up, way up, changing up",
-        "downshift, downwards, shifting down, going down the, way down, changing down",
-    ),
-    _axis(
-        "opening / closing throttle",
-        "opening the throttle, full throttle, accelerat",
-        "overrun, closed throttle, rolling off",
-    ),
-    _axis("inlet / exhaust", "inlet, intake, air box, airbox", "exhaust, tailpipe, silencer"),
-    _axis("inner / outer", "inner, inside", "outer, outside"),
-    _axis("upper / lower", "upper, top yoke", "lower"),
-    _axis(
-        "lever pulled / let go",
-        "lever pulled, clutch pulled, clutch in, lever in",
-        "lever let go, lever released, clutch out, lever out",
-    ),
-    _axis("soft / hard", "spongy, soft, mushy, limp", "hard, wooden, stiff, heavy"),
-    _axis(
-        "slow ride / fast ride",
-        "walking pace, low speed, crawl, standstill",
-        "high speed, motorway, flat out, top speed",
-    ),
-    _axis("early / late", "too early, advanced", "too late, retarded"),
-    _axis("too large / too small", "too large, too big, too wide, too long", "too small, too narrow, too short"),
-    _axis("uphill / downhill", "uphill, climbing", "downhill, descent, way down"),
-    _axis("gear", *(f"{gear} gear, in {gear}, into {gear}, of {gear}, from {gear}, on {gear}" for gear in _GEARS)),
-    _axis(
-        "cylinder",
-        "cylinder 1, cylinder one",
-        "cylinder 2, cylinder two",
-        "cylinder 3, cylinder three",
-        "cylinder 4, cylinder four",
-    ),
-)
-"""Every axis. The words are common trade usage, no source."""
-
 _WELL = re.compile(
-    r"\b(?:fine|all good|normal|okay|ok|works|unaffected|gone|disappears|better|again|recovers|restarts|"
-    r"dry when|silent when|quiet)\b",
+    r"\b(?:fine|all good|still good|is good|normal|okay|ok|works|unaffected|disappears|better|recovers|restarts|"
+    r"gone (?:when|above|below|after|once|in|at|on|with|as|by|under|if|while)|(?<!and )again(?! and)|"
+    r"dry when|silent when|quiet|goes away|go away|vanish(?:es)?|ceases|cured|cures)\b",
     re.IGNORECASE,
 )
 """What is well there is not the trouble."""
@@ -132,6 +38,13 @@ _PREPOSITIONS = frozenset(sequence("on in at when with while for from of after t
 
 _CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
 """What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
+
+_SHOWN = re.compile(
+    r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
+    r"\b(?:with|when|while)\b(?:\s\w+){0,3}?\s(?:cool|cold|warm|hot)\b",
+    re.IGNORECASE,
+)
+"""What an instrument shows is the trouble, and how the engine really is stands in contrast to it."""
 
 _NEITHER = (
     *(
@@ -195,6 +108,9 @@ def _phrases() -> tuple[dict[str, list[tuple[tuple[str, ...], int, int]]], dict[
 
 _BY_FIRST, _SIDES = _phrases()
 
+VOCABULARY: Final = written(phrase for axis in AXES for side in axis.sides for phrase in side)
+"""Every word of the table without its ending → as it is written."""
+
 WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in rows if len(way) == 1)
 """Single words that name a side, without their endings: one is never a misspelling of another."""
 
@@ -212,7 +128,7 @@ def stand(texts: Iterable[str]) -> Stand:
     """On which sides the texts stand."""
     found: dict[str, int] = {}
     for text in texts:
-        for clause in _CLAUSE.split(_CONTRAST.sub(" ", text)):
+        for clause in _CLAUSE.split(_SHOWN.sub(r"\1", _CONTRAST.sub(" ", text))):
             for axis, sides in _of_clause(clause).items():
                 found[axis] = found.get(axis, 0) | sides
     return found

@@ -59,6 +59,11 @@ def sequence(text: str) -> list[str]:
     return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
 
 
+def written(texts: Iterable[str]) -> dict[str, str]:
+    """Every word of the texts without its ending → a way in which it is written there."""
+    return {stem(word): word for text in texts for word in _WORD.findall(folded(text))}
+
+
 _WHOLE = frozenset(
     re.findall(
         r"\w+",
