@@ -7,7 +7,7 @@ import functools
 import importlib
 import pkgutil
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from kbtools import rules
 from kbtools.accepting import Place, accept
@@ -44,12 +44,20 @@ def examine(reading: Reading, today: dt.date) -> Linted:
     loaded = _loaded()
     found: list[tuple[Finding, str | None]] = [(each, None) for each in (*loaded.broken.values(), *reading.findings)]
     broken = set(loaded.broken)
+    patient = {rule.code for rule in loaded.rules if rule.of_sound_files}
+    beside: dict[Finding, str] = {}
     for rule in loaded.rules:
         ran = _run(rule, reading, today)
         found += ran.found
+        beside |= ran.beside
         if ran.broke:
             broken.add(rule.code)
-    places = [Place(finding=finding, pointer=pointer) for finding, pointer in found]
+    flawed = {finding.path for finding, _ in found if finding.severity == "error"}
+    places = [
+        Place(finding=finding, pointer=pointer)
+        for finding, pointer in found
+        if finding.rule not in patient or flawed.isdisjoint({finding.path, beside.get(finding, finding.path)})
+    ]
     accepting = accept(reading, places, {rule.code for rule in loaded.rules} | broken, broken)
     return Linted(findings=tuple(in_order(accepting.left)), accepted=tuple(in_order(accepting.taken)))
 
@@ -98,6 +106,8 @@ class _Ran:
 
     found: tuple[tuple[Finding, str | None], ...]
     """Findings with the pointer of each."""
+    beside: Mapping[Finding, str] = field(default_factory=dict)
+    """The other file of a finding that is about two."""
     broke: bool = False
 
 
@@ -112,7 +122,11 @@ def _run(rule: Rule, reading: Reading, today: dt.date) -> _Ran:
     try:
         # File by file, since a file is parsed again to place what is found in it.
         found = sorted(rule.check(reading.base, today), key=lambda each: each.path)
-        return _Ran(found=tuple((_placed(rule, each, reading.documents), each.pointer) for each in found))
+        placed = [(_placed(rule, each, reading.documents), each) for each in found]
+        return _Ran(
+            found=tuple((finding, each.pointer) for finding, each in placed),
+            beside={finding: each.beside for finding, each in placed if each.beside is not None},
+        )
     except Exception as error:
         broke = _broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}.")
         return _Ran(found=((broke, None),), broke=True)

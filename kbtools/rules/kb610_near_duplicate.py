@@ -33,7 +33,7 @@ def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
         "are two, say under distinct_from how to tell them apart."
     )
     message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
-    return Found(path=later.path, pointer="/title", message=message, hint=hint)
+    return Found(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
 
 
 def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
@@ -43,7 +43,7 @@ def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
     )
     other, later = sorted((base.cases[pair.a], base.cases[pair.b]), key=_seen)
     message = f'This may be the same event as in "{other.id}".'
-    return Found(path=later.path, pointer="", message=message, hint=hint)
+    return Found(path=later.path, pointer="", message=message, hint=hint, beside=other.path)
 
 
 def _reviewed(fault: Fault) -> dt.date:
@@ -67,6 +67,7 @@ RULE = Rule(
     code="KB610",
     title="May be there already",
     severity="warning",
+    of_sound_files=True,
     what=(
         "Two faults, or two case reports, that are alike in words, causes, codes and machines, whatever their order, "
         "ids and spelling. Opposites (too high and too low, front and rear) are told apart."

@@ -24,6 +24,8 @@ class Found:
     """What to do about it, one sentence."""
     at_key: bool = False
     """The place is the key that the pointer ends in, not its value."""
+    beside: str | None = None
+    """Another file that it is about as well."""
     index: int | None = None
     """In a hand-written page, which has no pointers: the place in its text, counted in code points from 0."""
 
@@ -69,5 +71,7 @@ class Rule:
     """Whom it would hurt otherwise."""
     sample: Sample | None
     """None only for the rule about rules."""
+    of_sound_files: bool = False
+    """What it finds in files that have errors is not told: they will change anyway."""
     check: Check | None = None
     """None for the families KB1 and KB2, which arise while reading."""

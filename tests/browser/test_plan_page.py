@@ -338,7 +338,7 @@ def test_other_tools_skill_time_and_bike_make_another_plan(
         page.get_by_label(f"Done already: {index.base.access['seat-off'].name}").check()
         owner = replace(owner, opened=frozenset({"seat-off"}))
         assert_same(page, plan_of(problem, owner), problem, names)
-        page.get_by_label("My bike").select_option("curlew-1100")
+        page.locator("[data-plan]").get_by_label("My bike").select_option("curlew-1100")
         page.get_by_label("Model year").select_option("2012")
         owner = replace(owner, bike=("curlew-1100", 2012))
         assert_same(page, plan_of(problem, owner), problem, names)
@@ -348,7 +348,7 @@ def test_other_tools_skill_time_and_bike_make_another_plan(
         for cause in gone:
             expect(page.locator(f"#cause-{cause}")).to_contain_text("Not on your bike.")
             expect(page.locator(f"#cause-{cause} .share")).to_be_hidden()
-        page.get_by_label("My bike").select_option("")
+        page.locator("[data-plan]").get_by_label("My bike").select_option("")
         owner = replace(owner, bike=None)
         assert_same(page, plan_of(problem, owner), problem, names)
 
@@ -404,7 +404,7 @@ def test_texts_of_the_entry_are_shown_and_never_run(root: str, watch: Watch) -> 
         page.goto(f"{root}faults/{SAGS}/")
         ready(page)
         page.locator(".situation summary").click()
-        page.get_by_label("My bike").select_option("bittern-900")
+        page.locator("[data-plan]").get_by_label("My bike").select_option("bittern-900")
         for _ in range(3):
             if page.locator(".now .answer-button--good").count():
                 page.locator(".now .answer-button--good").click()
