@@ -12,8 +12,10 @@ import pytest
 from finder_base import codes_of, entries_of, files, knowledge, terms_of, vectors
 from hypothesis import given
 from hypothesis import strategies as st
+from patience import within_reason
 
 from kbtools.applicability import build_index
+from kbtools.finder_index import words
 from kbtools.pages.catalogue import all_pages
 from kbtools.repository import load
 
@@ -151,3 +153,9 @@ def test_what_is_not_known_is_never_called_free() -> None:
     rides: Any = files(knowledge())["root.json"]["rides"]
     assert "not known" in rides["unknown"]["word"].lower()
     assert rides["unknown"]["look"] not in {each["look"] for name, each in rides.items() if name != "unknown"}
+
+
+def test_a_word_without_end_takes_no_time() -> None:
+    with within_reason():
+        assert len(words.terms_of("ordwithoutend" * 8_000)) == 1
+        assert words.terms_of("side-stand " + "w" * 100_000)[-1] == "sidestand"

@@ -12,7 +12,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 _WORD: Final = re.compile(r"[^\W_]+")
-_HYPHENED: Final = re.compile(r"[^\W_]+(?:[-‐‑][^\W_]+)+")
+# Looked for at the start of a word only: in the middle of a long one it would be looked for at each letter.
+_HYPHENED: Final = re.compile(r"(?<![^\W_])[^\W_]+(?:[-‐‑][^\W_]+)+")
 _VOWEL: Final = re.compile(r"[aeiouy]")
 _LETTERS: Final = re.compile(r"[a-z]+")
 

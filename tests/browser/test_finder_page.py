@@ -290,7 +290,8 @@ def test_the_name_of_my_bike_moves_nothing_when_it_comes(visit: Open) -> None:
     page = visit("about/")
     expect(page.locator("[data-bike-name]")).to_have_text("Dunlin 650, 2000")
     page.wait_for_timeout(200)
-    assert page.evaluate("() => window.moved") == 0
+    # A letter or two of a button settles; a line that is pushed down counts fifty times as much.
+    assert page.evaluate("() => window.moved") < 0.005
 
 
 def test_without_javascript_the_list_of_codes_is_named(browser: Browser, serve: Callable[..., str], site: Path) -> None:
