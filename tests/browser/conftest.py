@@ -19,6 +19,9 @@ def watch(browser: Browser) -> Watch:
     @contextmanager
     def opened(*, stay: bool = False, **options: Any) -> Iterator[Watched]:
         """`stay`: a page that sends the browser on is kept where it is, to be looked at."""
+        if stay:
+            # A service worker fetches pages itself, past what a test puts in their way.
+            options.setdefault("service_workers", "block")
         context = browser.new_context(**{"reduced_motion": "reduce", **options})
         page = context.new_page()
         watched = Watched(page=page)
