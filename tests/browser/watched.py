@@ -51,7 +51,8 @@ def listen(watched: Watched) -> None:
     def on_console(message: Any) -> None:
         # A browser reports the status of a missing page as an error; that status is what the test asks for.
         is_own_status = message.location.get("url") == page.url and "status of 404" in message.text
-        if message.type in {"error", "warning"} and not is_own_status:
+        is_blocked_worker = "Service Worker registration blocked by Playwright" in message.text
+        if message.type in {"error", "warning"} and not is_own_status and not is_blocked_worker:
             complaints.append(f"console: {message.text}")
 
     def on_request(request: Any) -> None:
