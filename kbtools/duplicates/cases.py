@@ -6,6 +6,7 @@ Weights, gates and the threshold were chosen on the first part of the labelled c
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -57,10 +58,17 @@ class ReadyCase:
     """Id of the cause."""
 
 
+@functools.lru_cache(maxsize=2)
+def _known_words(groups: tuple[tuple[str, ...], ...]) -> tuple[Equals, Kin]:
+    """The club's equal words and those of like meaning in reports; kept, since our own tables stay what they are."""
+    equals = Equals(groups)
+    return equals, Kin(EVERYDAY, equals)
+
+
 def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyCase], Lexicon]:
     """The cases, ready to be compared, and their words."""
-    equals = Equals(base.words)
-    lexicon = Lexicon((_texts(case) for case in cases), equals, Kin(EVERYDAY, equals), SETTLED)
+    equals, kin = _known_words(base.words)
+    lexicon = Lexicon((_texts(case) for case in cases), equals, kin, SETTLED)
     return [_ready(case, lexicon) for case in cases], lexicon
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -87,6 +88,13 @@ class ReadyFault:
     """By which it is found."""
 
 
+@functools.lru_cache(maxsize=2)
+def _known_words(groups: tuple[tuple[str, ...], ...]) -> tuple[Equals, Kin]:
+    """The club's equal words and all words of like meaning; kept, since our own tables stay what they are."""
+    equals = Equals(groups)
+    return equals, Kin((*EVERYDAY, *WORKSHOP, *PARTS), equals)
+
+
 class Readier:
     """Makes faults of one base ready."""
 
@@ -94,10 +102,8 @@ class Readier:
         self._base = base
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
-        equals = Equals(base.words)
-        self._lexicon = Lexicon(
-            (texts(fault) for fault in faults), equals, Kin((*EVERYDAY, *WORKSHOP, *PARTS), equals), SETTLED
-        )
+        equals, kin = _known_words(base.words)
+        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, kin, SETTLED)
 
     @property
     def lexicon(self) -> Lexicon:
