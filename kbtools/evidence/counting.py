@@ -119,17 +119,9 @@ def gather(fault: Fault, cases: Iterable[Case], followed: frozenset[str], club: 
     found: dict[str, list[Case]] = {}
     for case in cases:
         cause = case.outcome.cause
-        if cause in listed and case.id not in followed and is_solved(case, club.solved_after):
+        if cause in listed and case.id not in followed and case.outcome.is_solved(club.solved_after):
             found.setdefault(cause, []).append(case)
     return found
-
-
-def is_solved(case: Case, after: Distance) -> bool:
-    """Whether a case is solved, and has been for long enough or was verified."""
-    outcome = case.outcome
-    if outcome.state != "solved":
-        return False
-    return outcome.verified or (outcome.after is not None and outcome.after.km >= after.km)
 
 
 def odometers(fault: Fault, index: Index, club: Club) -> tuple[Odometer, ...]:

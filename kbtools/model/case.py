@@ -107,6 +107,11 @@ class Outcome:
     note: str | None
     """Markdown."""
 
+    def is_solved(self, far_enough: Distance | None) -> bool:
+        """Whether it is solved, and verified or ridden so far since; None: no distance counts."""
+        far = far_enough is not None and self.after is not None and self.after.km >= far_enough.km
+        return self.state == "solved" and (self.verified or far)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CaseSource:

@@ -41,13 +41,9 @@ def cases_known(base: KnowledgeBase) -> bool:
 
 
 def _counts(case: Case, fault: Fault, base: KnowledgeBase) -> bool:
-    outcome = case.outcome
-    if outcome.state != "solved" or outcome.cause is None:
-        return False
-    if outcome.cause != UNLISTED and fault.cause(outcome.cause) is None:
-        return False
-    far = base.club is not None and outcome.after is not None and outcome.after.km >= base.club.solved_after.km
-    return far or outcome.verified
+    cause = case.outcome.cause
+    listed = cause is not None and (cause == UNLISTED or fault.cause(cause) is not None)
+    return listed and case.outcome.is_solved(base.club.solved_after if base.club is not None else None)
 
 
 def critical(base: KnowledgeBase) -> Iterator[Fault]:
