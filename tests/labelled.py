@@ -21,7 +21,7 @@ from kbtools.repository import load
 
 FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
-Part = Literal["choose", "choose-more", "report"]
+Part = Literal["choose", "choose-more", "choose-late", "choose-last", "report"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

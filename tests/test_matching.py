@@ -23,7 +23,8 @@ from kbtools.duplicates.readied import Readier
 from kbtools.matching.assignment import best_total
 from kbtools.matching.blocking import Blocks, Limits
 from kbtools.matching.engine import Field, Matcher
-from kbtools.matching.likeness import Lexicon, jaro_winkler, same
+from kbtools.matching.lexicon import Lexicon
+from kbtools.matching.likeness import jaro_winkler, same
 from kbtools.matching.linking import linked
 from kbtools.matching.opposites import against, stand
 from kbtools.matching.spelling import near_words
@@ -262,6 +263,21 @@ def test_what_contradicts_one_twin_is_no_twin_of_the_other() -> None:
     own = {(0, 1): 0.9, (1, 2): 0.6}
     assert linked(own, lambda left, right: 0.1, 0.5)[1, 2] < 0.5
     assert linked(own, lambda left, right: 0.5, 0.5)[0, 2] > 0.5
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(3, 9), st.integers(0, 10**9))
+def test_two_that_cannot_be_one_are_never_in_one_group_whoever_speaks_for_them(size: int, seed: int) -> None:
+    rng = random.Random(seed)
+    scores = {pair: rng.choice((0.0, 0.7, 0.8, 0.9)) for pair in itertools.combinations(range(size), 2)}
+    known = {pair: score for pair, score in scores.items() if score >= 0.5}
+    found = linked(known, lambda left, right: scores[left, right], 0.5)
+    joined = {pair for pair, score in found.items() if score >= 0.5}
+    assert all(scores[pair] > 0.0 for pair in joined)
+    # Joined in groups: who is one with two others is one thing with both.
+    for one, two in itertools.combinations(joined, 2):
+        if len(ends := set(one) ^ set(two)) == 2:
+            assert tuple(sorted(ends)) in joined
 
 
 # Ways of failing, and slips of the keys that hide an opposite

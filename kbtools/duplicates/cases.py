@@ -6,17 +6,16 @@ Weights, gates and the threshold were chosen on the first part of the labelled c
 from __future__ import annotations
 
 import datetime as dt
-import functools
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from kbtools.matching.blocking import Limits
 from kbtools.matching.engine import Field, Matcher
-from kbtools.matching.everyday import EVERYDAY
-from kbtools.matching.likeness import Bag, Lexicon, days, distance, same, sets
+from kbtools.matching.lexicon import Bag, Lexicon
+from kbtools.matching.likeness import days, distance, same, sets
 from kbtools.matching.opposites import WORDS as SETTLED
-from kbtools.matching.words import Equals, Kin
+from kbtools.matching.tables import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.money import KM_PER_MILE
@@ -58,16 +57,9 @@ class ReadyCase:
     """Id of the cause."""
 
 
-@functools.lru_cache(maxsize=2)
-def _known_words(groups: tuple[tuple[str, ...], ...]) -> tuple[Equals, Kin]:
-    """The club's equal words and those of like meaning in reports; kept, since our own tables stay what they are."""
-    equals = Equals(groups)
-    return equals, Kin(EVERYDAY, equals)
-
-
 def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyCase], Lexicon]:
     """The cases, ready to be compared, and their words."""
-    equals, kin = _known_words(base.words)
+    equals, kin = vocabulary(base.words)
     lexicon = Lexicon((_texts(case) for case in cases), equals, kin, SETTLED)
     return [_ready(case, lexicon) for case in cases], lexicon
 

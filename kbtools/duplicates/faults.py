@@ -5,13 +5,15 @@ Weights, gates and the threshold were chosen on the first part of the labelled s
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Final
 
 from kbtools.duplicates.failures import ways_alike
 from kbtools.duplicates.readied import ReadyCause, ReadyCode, ReadyFault
 from kbtools.matching.engine import Field, Matcher
-from kbtools.matching.likeness import Lexicon, same, sets
+from kbtools.matching.lexicon import Lexicon
+from kbtools.matching.likeness import same, sets
 from kbtools.matching.opposites import Stand, against, contradict
 
 THRESHOLD: Final = 0.505
@@ -21,7 +23,7 @@ LINK: Final = 0.45
 
 _OTHER_WAY = 0.74
 """What is left where the causes name other ways of failing."""
-_STANDS = (0.0, 0.2, 0.35)
+_STANDS = (0.0, 0.25, 0.35)
 
 
 def code_alike(left: ReadyCode, right: ReadyCode) -> float:
@@ -50,11 +52,21 @@ def _units_alike(left: frozenset[str], right: frozenset[str]) -> float:
 
 
 def _stands_alike(left: tuple[Stand, ...], right: tuple[Stand, ...]) -> float:
-    """1: nothing against it; 0: the titles stand on different sides; between: symptoms or causes do."""
+    """1: nothing against it; 0: the titles stand on different sides; between: one title and what the other one tells.
+
+    What symptoms and causes say beside the titles is no matter: in a longer text many a side is named by the way.
+    """
     for likeness, one, other in zip(_STANDS, left, right, strict=True):
-        if against(one, other):
+        if against(left[0], other) or against(one, right[0]):
             return likeness
     return 1.0
+
+
+def _components_alike(left: Mapping[str, float], right: Mapping[str, float]) -> float:
+    """How much of the weight of their components they share: half by both, half by the one that names fewer."""
+    shared = math.fsum(weight for part, weight in left.items() if part in right)
+    one, other = math.fsum(left.values()), math.fsum(right.values())
+    return shared / (one + other) + 0.5 * shared / min(one, other)
 
 
 def _stands(fault: ReadyFault) -> tuple[Stand, ...]:
@@ -84,10 +96,11 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
     causes_alike = sets(cause_alike, part=0.7)
     return Matcher(
         (
-            Field(name="opposites", read=_stands, like=_stands_alike, gate=0.3, enough=0.4),
+            Field(name="opposites", read=_stands, like=_stands_alike, gate=0.0, enough=0.4),
             Field(name="units", read=lambda fault: fault.units, like=_units_alike, gate=0.4),
             Field(name="applies_to", read=lambda fault: fault.machines, like=_machines_alike, weight=0.2, gate=0.5),
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.4),
+            Field(name="components", read=lambda fault: fault.components, like=_components_alike, weight=0.5, gate=0.5),
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=0.6, gate=0.5),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.3),
             Field(name="failure", read=lambda fault: fault.ways, like=ways_alike, gate=_OTHER_WAY),

@@ -7,22 +7,20 @@ says what was left out.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final, TypeVar
+from typing import Final
 
+from kbtools.duplicates.merge_checks import MOST, aimed, check_ids, checks_of_both
 from kbtools.duplicates.readied import Readier
-from kbtools.matching.likeness import Lexicon
+from kbtools.duplicates.unions import new_id, once
+from kbtools.matching.lexicon import Lexicon
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, Check, Fault, Reading, RideAdvice, Source
+from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, Check, Fault, RideAdvice, Source
 from kbtools.model.years import union
-
-T = TypeVar("T")
 
 _SAME_CAUSE: Final = 0.55
 """Likeness of the summaries of two causes of one component from which they are one."""
-_MOST: Final = 12
-"""Causes, and checks, that an entry may have."""
 _MOST_ACCESS: Final = 4
 """Access jobs that an entry may have."""
 
@@ -52,28 +50,28 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     causes = _cause_ids(first, second, lexicon)
     rows = _rows((*first.applies_to, *second.applies_to))
     all_causes, of_causes = _causes(first, second, causes, rows, notes)
-    checks = _check_ids(first, second)
-    all_checks = _checks(first, second, causes, checks, notes)
+    checks = check_ids(first, second)
+    all_checks = checks_of_both(first, second, causes, checks, notes)
     all_causes, all_checks = _within_access(all_causes, all_checks, notes)
     kept = {cause.id for cause in all_causes}
     fault = dataclasses.replace(
         first,
         applies_to=rows,
-        codes=_once((*first.codes, *second.codes), lambda row: (row.read.matches or row.read.text, row.unit)),
-        symptoms=_once((*first.symptoms, *second.symptoms), str.casefold),
+        codes=once((*first.codes, *second.codes), lambda row: (row.read.matches or row.read.text, row.unit)),
+        symptoms=once((*first.symptoms, *second.symptoms), str.casefold),
         ride_advice=_advice(first.ride_advice, second.ride_advice),
-        cautions=_once((*first.cautions, *second.cautions)),
+        cautions=once((*first.cautions, *second.cautions)),
         causes=tuple(_beside(cause, kept) for cause in all_causes),
-        checks=tuple(each for check in all_checks if (each := _aimed(check, kept)) is not None),
+        checks=tuple(each for check in all_checks if (each := aimed(check, kept)) is not None),
         sources=_sources(first, second, of_causes, kept),
         related=_others((*first.related, *second.related), first, second),
         distinct_from=tuple(
             row
-            for row in _once((*first.distinct_from, *second.distinct_from), lambda row: row.fault)
+            for row in once((*first.distinct_from, *second.distinct_from), lambda row: row.fault)
             if row.fault not in {first.id, second.id}
         ),
         reviewed=None,
-        formerly=_once((*first.formerly, *second.formerly, second.id)),
+        formerly=once((*first.formerly, *second.formerly, second.id)),
         withdrawn=None,
         draft=True,
     )
@@ -88,13 +86,6 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
         named_by=_naming(base, first, second),
         notes=tuple(notes),
     )
-
-
-def _once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:
-    kept: dict[Hashable, T] = {}
-    for value in values:
-        kept.setdefault(key(value), value)
-    return tuple(kept.values())
 
 
 def _rows(rows: Sequence[AppliesTo]) -> tuple[AppliesTo, ...]:
@@ -114,9 +105,9 @@ def _advice(first: RideAdvice | None, second: RideAdvice | None) -> RideAdvice |
     if first is None or second is None:
         return first or second
     strict, mild = sorted((first, second), key=lambda advice: RIDE_LEVELS.index(advice.level))
-    reasons = _once(why for why in (strict.why, mild.why) if why)
+    reasons = once(why for why in (strict.why, mild.why) if why)
     return dataclasses.replace(
-        strict, why=" ".join(reasons) or None, stop_if=_once((*strict.stop_if, *mild.stop_if), str.casefold)
+        strict, why=" ".join(reasons) or None, stop_if=once((*strict.stop_if, *mild.stop_if), str.casefold)
     )
 
 
@@ -131,7 +122,7 @@ def _cause_ids(first: Fault, second: Fault, lexicon: Lexicon) -> dict[str, str]:
             free.remove(twin)
             found[cause.id] = twin.id
         else:
-            found[cause.id] = _new(cause.id, taken)
+            found[cause.id] = new_id(cause.id, taken)
             taken.add(found[cause.id])
     return found
 
@@ -141,13 +132,6 @@ def _alike(left: Cause, right: Cause, lexicon: Lexicon) -> float:
         return 0.0
     one, other = lexicon.bag([left.summary or left.id]), lexicon.bag([right.summary or right.id])
     return lexicon.alike(one, other) if one is not None and other is not None else 0.0
-
-
-def _new(identity: str, taken: Iterable[str]) -> str:
-    known = set(taken)
-    return next(
-        name for number in range(1, 100) if (name := identity if number == 1 else f"{identity}-{number}") not in known
-    )
 
 
 def _causes(
@@ -170,10 +154,10 @@ def _causes(
         if ids[cause.id] not in own
     ]
     notes += [
-        f'Cause "{cause.id}" of {second.id} is left out: an entry has {_MOST} at most.'
-        for cause in [*kept, *added][_MOST:]
+        f'Cause "{cause.id}" of {second.id} is left out: an entry has {MOST} at most.'
+        for cause in [*kept, *added][MOST:]
     ]
-    found = [*kept, *added][:_MOST]
+    found = [*kept, *added][:MOST]
     shares = {cause.share is None for cause in found}
     if len(shares) > 1:
         notes.append("Shares are left out, since only one of the two gives them.")
@@ -189,78 +173,8 @@ def _claimed(cause: Cause, own: tuple[AppliesTo, ...], rows: tuple[AppliesTo, ..
 
 def _beside(cause: Cause, kept: set[str]) -> Cause:
     return dataclasses.replace(
-        cause, often_with=_once(each for each in cause.often_with if each in kept and each != cause.id)
+        cause, often_with=once(each for each in cause.often_with if each in kept and each != cause.id)
     )
-
-
-def _check_ids(first: Fault, second: Fault) -> dict[str, str]:
-    """Each check of the second one: the id of the first one's check that says the same, or a new one."""
-    same = {_doing(check): check.id for check in first.checks}
-    taken = {check.id for check in first.checks}
-    found: dict[str, str] = {}
-    for check in second.checks:
-        found[check.id] = same.get(_doing(check)) or _new(check.id, taken)
-        taken.add(found[check.id])
-    return found
-
-
-def _doing(check: Check) -> Hashable:
-    reading = check.reading
-    measured = None if reading is None else (reading.place, reading.when, reading.good, reading.unit)
-    return ((check.do or check.id).casefold(), (check.expect or "").casefold(), measured)
-
-
-def _checks(
-    first: Fault, second: Fault, causes: Mapping[str, str], ids: Mapping[str, str], notes: list[str]
-) -> list[Check]:
-    theirs = [_renamed(check, ids[check.id], causes) for check in second.checks]
-    by_id = {check.id: check for check in theirs}
-    own = [_joined(check, by_id.pop(check.id, None)) for check in first.checks]
-    added = [check for check in theirs if check.id in by_id]
-    notes += [
-        f'Check "{check.id}" of {second.id} is left out: an entry has {_MOST} at most.'
-        for check in [*own, *added][_MOST:]
-    ]
-    return [*own, *added][:_MOST]
-
-
-def _renamed(check: Check, identity: str, causes: Mapping[str, str]) -> Check:
-    def renamed(ids: Iterable[str]) -> tuple[str, ...]:
-        return _once(causes.get(each, each) for each in ids)
-
-    reading = check.reading
-    if reading is not None:
-        low = renamed(reading.low_points_to)
-        high = tuple(each for each in renamed(reading.high_points_to) if each not in low)
-        reading = dataclasses.replace(reading, low_points_to=low, high_points_to=high)
-    return dataclasses.replace(check, id=identity, points_to=renamed(check.points_to), reading=reading)
-
-
-def _joined(own: Check, theirs: Check | None) -> Check:
-    """The same check in both: it points to the causes of both."""
-    if theirs is None:
-        return own
-    reading = own.reading
-    if reading is not None and theirs.reading is not None:
-        low = _once((*reading.low_points_to, *theirs.reading.low_points_to))
-        high = tuple(
-            each for each in _once((*reading.high_points_to, *theirs.reading.high_points_to)) if each not in low
-        )
-        reading = dataclasses.replace(reading, low_points_to=low, high_points_to=high)
-    return dataclasses.replace(own, points_to=_once((*own.points_to, *theirs.points_to)), reading=reading)
-
-
-def _aimed(check: Check, kept: set[str]) -> Check | None:
-    """Without causes that were left out; None where it then points to nothing."""
-    reading: Reading | None = check.reading
-    if reading is None:
-        points = tuple(each for each in check.points_to if each in kept)
-        return dataclasses.replace(check, points_to=points) if points or not check.points_to else None
-    low = tuple(each for each in reading.low_points_to if each in kept)
-    high = tuple(each for each in reading.high_points_to if each in kept)
-    if (low, high) == ((), ()) and (reading.low_points_to or reading.high_points_to):
-        return None
-    return dataclasses.replace(check, reading=dataclasses.replace(reading, low_points_to=low, high_points_to=high))
 
 
 def _within_access(
@@ -295,16 +209,16 @@ def _sources(first: Fault, second: Fault, causes: Mapping[str, str], kept: set[s
         dataclasses.replace(source, covers=tuple(causes.get(each, each) for each in source.covers))
         for source in second.sources
     )
-    once = _once(
+    each_once = once(
         (*first.sources, *theirs), lambda source: (source.kind, source.title.casefold(), source.number, source.url)
     )
     return tuple(
-        dataclasses.replace(source, covers=_once(each for each in source.covers if each in kept)) for source in once
+        dataclasses.replace(source, covers=once(each for each in source.covers if each in kept)) for source in each_once
     )
 
 
 def _others(ids: Iterable[str], first: Fault, second: Fault) -> tuple[str, ...]:
-    return tuple(each for each in _once(ids) if each not in {first.id, second.id})
+    return tuple(each for each in once(ids) if each not in {first.id, second.id})
 
 
 def _naming(base: KnowledgeBase, first: Fault, second: Fault) -> tuple[str, ...]:

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import functools
+import math
+from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 from kbtools.duplicates.failures import WORDS as WAYS
 from kbtools.duplicates.failures import ways
-from kbtools.matching.everyday import EVERYDAY
-from kbtools.matching.likeness import Bag, Lexicon
+from kbtools.matching.lexicon import Bag, Lexicon
 from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
-from kbtools.matching.parts import PARTS
-from kbtools.matching.words import Equals, Kin
-from kbtools.matching.workshop import WORKSHOP
+from kbtools.matching.tables import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
@@ -26,6 +24,8 @@ _PART = 0.3
 """What the words of its component's name count for in a cause: the component is compared by itself."""
 _PART_TOLD = 0.4
 """The same elsewhere in the entry."""
+_BACKGROUND = 40
+"""So many faults that name no component are added to the base, so that in a small one no component looks common."""
 _START = 1900
 """First year of a set of years: bit 0."""
 
@@ -66,6 +66,8 @@ class ReadyFault:
     """Words of title, symptoms and causes."""
     causes: tuple[ReadyCause, ...] | None
     """None where there are none."""
+    components: Mapping[str, float] | None
+    """Components that its causes name, with what each counts for: the fewer entries name it, the more."""
     codes: tuple[ReadyCode, ...] | None
     """None where there are none."""
     units: frozenset[str] | None
@@ -88,13 +90,6 @@ class ReadyFault:
     """By which it is found."""
 
 
-@functools.lru_cache(maxsize=2)
-def _known_words(groups: tuple[tuple[str, ...], ...]) -> tuple[Equals, Kin]:
-    """The club's equal words and all words of like meaning; kept, since our own tables stay what they are."""
-    equals = Equals(groups)
-    return equals, Kin((*EVERYDAY, *WORKSHOP, *PARTS), equals)
-
-
 class Readier:
     """Makes faults of one base ready."""
 
@@ -102,7 +97,8 @@ class Readier:
         self._base = base
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
-        equals, kin = _known_words(base.words)
+        self._components = _component_weights(faults)
+        equals, kin = vocabulary(base.words)
         self._lexicon = Lexicon((texts(fault) for fault in faults), equals, kin, SETTLED)
 
     @property
@@ -136,6 +132,7 @@ class Readier:
             symptoms=bag(fault.symptoms),
             everything=bag(texts(fault), less=parts, to=_PART_TOLD),
             causes=causes or None,
+            components={part: self._components[part] for part in dict.fromkeys(_named(fault))} or None,
             codes=tuple(dict.fromkeys(codes)) or None,
             units=units or None,
             machines=self._machines(fault.applies_to) or None,
@@ -182,11 +179,11 @@ class Readier:
     def _keys(
         self, fault: Fault, title: Bag | None, causes: Sequence[ReadyCause], codes: Sequence[ReadyCode]
     ) -> Iterator[Hashable]:
-        near = self._lexicon.near
         words = [*title.weights] if title is not None else []
         yield from words
         for word in words:
-            yield from near(word)
+            yield from self._lexicon.near(word)
+        yield from (("g", group) for group in self._lexicon.groups([fault.title]))
         yield from combinations(sorted(words), 2)
         for text in fault.symptoms:
             told = self._lexicon.words([text])
@@ -204,6 +201,16 @@ class Readier:
         for component in components:
             yield from (("m", component, row.model) for row in fault.applies_to)
             yield from (("w", component, word) for word in words)
+
+
+def _named(fault: Fault) -> Iterator[str]:
+    return (cause.component for cause in fault.causes if cause.component is not None)
+
+
+def _component_weights(faults: Sequence[Fault]) -> dict[str, float]:
+    counts = Counter(part for fault in faults for part in set(_named(fault)))
+    every = len(faults) + _BACKGROUND
+    return {part: math.log(every / count) / math.log(every) for part, count in counts.items()}
 
 
 def texts(fault: Fault) -> list[str]:

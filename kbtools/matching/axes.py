@@ -29,7 +29,7 @@ _GEARS = ("first", "second", "third", "fourth", "fifth", "sixth")
 AXES: Final = (
     _axis(
         "front / rear",
-        "front, fore, handlebar brake, gearbox sprocket, output sprocket",
+        "front, handlebar brake, gearbox sprocket, output sprocket",
         "rear, back, tail, from behind, behind, swing arm, under the seat, below the seat, under seat",
     ),
     _axis("left / right", "left", "right"),

@@ -4,11 +4,15 @@ If two records are twins and a third contradicts one of them, it is no twin of t
 one says; and if it agrees with both, a short third record needs less of its own. So groups are joined in steps, best
 first, by the mean score of all pairs between them (average linkage: R. R. Sokal and C. D. Michener, 1958); a pair's
 score is then the mean at which its two groups became one. A pair that has no neighbours keeps its own.
+
+A pair that scores nothing at all cannot be one thing, and no group ever holds both (a cannot-link constraint:
+K. Wagstaff and C. Cardie, 2000): two entries that are alike otherwise would outvote the one word that parts them.
 """
 
 from __future__ import annotations
 
 import heapq
+import math
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
@@ -73,7 +77,14 @@ class _Groups:
     def _between(self, known: float | None, one: Iterable[int], other: Iterable[int]) -> float:
         if known is not None:
             return known
-        return sum(self._score(min(left, right), max(left, right)) for left in one for right in other)
+        total = 0.0
+        for left in one:
+            for right in other:
+                score = self._score(min(left, right), max(left, right))
+                if score <= 0.0:
+                    return -math.inf
+                total += score
+        return total
 
 
 def linked(edges: Mapping[Edge, float], score: Callable[[int, int], float], least: float) -> dict[Edge, float]:
@@ -81,7 +92,7 @@ def linked(edges: Mapping[Edge, float], score: Callable[[int, int], float], leas
 
     Args:
         edges: pairs that have been compared, with their own scores; all that score `least` or more.
-        score: compares two records that have not been.
+        score: compares two records that have not been; 0: they cannot be one.
         least: groups are joined down to this mean.
 
     Returns:

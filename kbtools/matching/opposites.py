@@ -32,7 +32,7 @@ _WELL = re.compile(
 )
 """What is well there is not the trouble."""
 
-_CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and)\b", re.IGNORECASE)
+_CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and(?! again))\b", re.IGNORECASE)
 
 _PREPOSITIONS = frozenset(sequence("on in at when with while for from of after to under by if as once until into"))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import functools
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 NOT: Final = "not"
@@ -143,42 +143,38 @@ def telling(words: Iterable[str]) -> list[str]:
 
 
 class Kin:
-    """Words of like meaning: each may belong to several groups, and kin of kin are no kin.
+    """Groups of words of like meaning: each word may belong to several groups, and kin of kin are no kin.
 
-    A name of several words is one word here, joined by hyphens; `joined` finds it in a text.
+    A name of a group may have several words.
     """
 
-    __slots__ = ("_groups", "_members", "_phrases")
+    __slots__ = ("_ways",)
 
     def __init__(self, groups: Iterable[Sequence[str]], equals: Equals) -> None:
-        self._members: list[frozenset[str]] = []
-        self._groups: dict[str, list[int]] = {}
-        self._phrases: dict[str, list[tuple[str, ...]]] = {}
+        found: dict[tuple[str, ...], list[int]] = {}
         for number, group in enumerate(groups):
-            ways = {way for name in group if (way := tuple(equals.applied(sequence(name))))}
-            for way in sorted(ways):
-                self._groups.setdefault("-".join(way), []).append(number)
-                if len(way) > 1 and way not in self._phrases.setdefault(way[0], []):
-                    self._phrases[way[0]].append(way)
-            self._members.append(frozenset("-".join(way) for way in ways))
-        for ways_of in self._phrases.values():
-            ways_of.sort(key=lambda way: (-len(way), way))
+            for way in {way for name in group if (way := tuple(equals.applied(sequence(name))))}:
+                found.setdefault(way, []).append(number)
+        by_first: dict[str, list[tuple[tuple[str, ...], list[int]]]] = {}
+        for way in sorted(found, key=lambda way: (-len(way), way)):
+            by_first.setdefault(way[0], []).append((way, found[way]))
+        self._ways = by_first
 
-    def joined(self, words: Sequence[str]) -> list[str]:
-        """The words, each known name of several words as one."""
-        found: list[str] = []
-        place = 0
-        while place < len(words):
-            ways = self._phrases.get(words[place], ())
-            way = next((way for way in ways if tuple(words[place : place + len(way)]) == way), (words[place],))
-            found.append("-".join(way))
-            place += len(way)
-        return found
+    def knows(self, word: str) -> bool:
+        """Whether the word is a name of some group, or begins one."""
+        return word in self._ways
 
-    def of(self, word: str) -> frozenset[str]:
-        """The other words of its groups."""
-        return frozenset().union(*(self._members[number] for number in self._groups.get(word, ()))) - {word}
+    def found(self, words: Sequence[str]) -> Iterator[tuple[int, int, int]]:
+        """Each group that words in a row name: its number, where they begin, and where they have ended.
 
-    def groups(self, word: str) -> Sequence[int]:
-        """The numbers of its groups."""
-        return self._groups.get(word, ())
+        A name that holds a negation hides the names within: "not open" is not about "open".
+        """
+        hidden = 0
+        for start, first in enumerate(words):
+            for way, groups in self._ways.get(first, ()):
+                end = start + len(way)
+                if tuple(words[start:end]) != way or end <= hidden:
+                    continue
+                yield from ((group, start, end) for group in groups)
+                if NOT in way:
+                    hidden = end

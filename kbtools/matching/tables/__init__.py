@@ -1,0 +1,33 @@
+"""Words of like meaning, whatever the club; a club's own `words.yml` comes on top.
+
+Each table is a text file beside this one: a line is a group of words and names, set off by commas, whose difference
+never tells two faults apart. A name may have several words, and a word may stand in several groups; `not` stands for
+every negation. To add a group, add a line. All of it is common usage, no source.
+"""
+
+from __future__ import annotations
+
+import functools
+import pkgutil
+from typing import Final
+
+from kbtools.matching.words import Equals, Kin
+
+NAMES: Final = ("everyday", "turns", "workshop", "parts", "electrics", "engine", "chassis")
+"""All tables: everyday words, turns of speech, talk of the workshop, names of parts, and three by subject."""
+
+Group = tuple[str, ...]
+
+
+@functools.cache
+def groups(*names: str) -> tuple[Group, ...]:
+    """The groups of the tables; the files are a part of the program, and read once."""
+    texts = ((pkgutil.get_data(__name__, f"{name}.txt") or b"").decode() for name in names)
+    return tuple(tuple(word.strip() for word in line.split(",")) for text in texts for line in text.splitlines())
+
+
+@functools.lru_cache(maxsize=2)
+def vocabulary(own: tuple[Group, ...]) -> tuple[Equals, Kin]:
+    """A club's equal words, and all words of like meaning; kept, since the tables stay what they are."""
+    equals = Equals(own)
+    return equals, Kin(groups(*NAMES), equals)
