@@ -175,6 +175,69 @@ def test_what_is_no_opposite_does_not(left: str, right: str) -> None:
     assert not against(stand([left]), stand([right]))
 
 
+HOT, COLD, BOTH = 1, 2, 3
+
+
+@pytest.mark.parametrize(
+    ("text", "sides"),
+    # What plain English says, no source.
+    [
+        ("Rattles when hot", HOT),
+        ("Rattles when hot, fine when cold", HOT),
+        ("Fine except when hot", HOT),
+        ("Rattles except when cold", HOT),
+        ("No trouble when cold", HOT),
+        ("Nothing wrong when cold", HOT),
+        ("No better when hot", HOT),
+        ("Not fine when hot", HOT),
+        ("Works only when cold", HOT),
+        ("Less when cold", HOT),
+        ("Not until it is hot", HOT),
+        ("Will not start again when hot", HOT),
+        ("Hot although the rider was cold", HOT),
+        ("Hot when it should be cold", HOT),
+        ("Hot rather than cold", HOT),
+        ("Rattles until it is hot", COLD),
+        ("All right when hot", COLD),
+        ("Runs again when hot", COLD),
+        ("Not hot", COLD),
+        ("Not too hot", COLD),
+        ("Eases as it gets hot", COLD),
+        ("Not only when hot", BOTH),
+        ("Hot and cold", BOTH),
+        ("Does not idle hot", HOT),
+        ("Nothing on hot days", HOT),
+        ("Cooling fan runs on", 0),
+        ("Oil cooler leaks", 0),
+    ],
+)
+def test_a_sentence_is_about_the_side_that_its_turns_leave(text: str, sides: int) -> None:
+    assert stand([text]).get("hot / cold", 0) == sides
+
+
+@pytest.mark.parametrize(
+    ("text", "axis"),
+    # Words that look like a side and are none: common usage, no source.
+    [
+        ("Rear shock damper leaks", "wet / dry"),
+        ("Copper washer missing at the sump plug", "wet / dry"),
+        ("Misfires at high revs", "high / low"),
+        ("The lever springs back", "front / rear"),
+        ("Goes flat in seconds", "gear"),
+        ("No longer slips", "too long / too short"),
+        ("Seat strap not fastened", "fast / slow"),
+    ],
+)
+def test_a_word_that_names_no_side_there_is_not_taken_for_one(text: str, axis: str) -> None:
+    assert axis not in stand([text])
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.text(max_size=200))
+def test_any_text_has_a_stand_and_never_stands_against_itself(text: str) -> None:
+    assert against(stand([text]), stand([text])) == ()
+
+
 @settings(max_examples=200, deadline=None)
 @given(st.data())
 def test_the_best_assignment_is_that_of_trying_all(data: st.DataObject) -> None:

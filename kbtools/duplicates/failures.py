@@ -26,6 +26,11 @@ unplugged, hangs, settled, dangling, disconnected
         aged, old, hard, hardened, perished, age
         level, overfilled, empty, low, lost its oil, dry, no grease
         leak, weeps, seal, seeps, false air, sucks air
+        bent, bend, warped, buckled, twisted, distorted, crooked, askew, misaligned, out of true, dented, deformed
+        burnt, burned, fried, scorched, charred, overheated, cooked, arcing, arcs
+        missing, lost, left out, left off, absent
+        oily, greasy, oil on, grease on, contaminated, soaked with oil, glazed, polished
+        swollen, swells, soft, collapsed, kinked, flattened, shrunk
     """.strip().splitlines()
 
 _WAYS = tuple(tuple(tuple(sequence(phrase)) for phrase in line.split(",")) for line in _LINES)

@@ -16,7 +16,7 @@ from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import same, sets
 from kbtools.matching.opposites import Stand, against, contradict
 
-THRESHOLD: Final = 0.505
+THRESHOLD: Final = 0.49
 """From here on a pair of faults is shown."""
 LINK: Final = 0.45
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""

@@ -9,11 +9,11 @@ hot": what is well there is not the trouble. Two texts that stand on different s
 
 from __future__ import annotations
 
-import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from kbtools.matching.axes import AXES
+from kbtools.matching.axes import AXES, NEITHER
+from kbtools.matching.clauses import Clause, clauses
 from kbtools.matching.words import NOT, sequence, telling, written
 
 Stand = Mapping[str, int]
@@ -24,89 +24,27 @@ Denials = tuple[frozenset[str], frozenset[str]]
 """Words that a text denies, and words that it says."""
 
 
-_WELL = re.compile(
-    r"\b(?:fine|all good|still good|is good|normal|okay|ok|works|unaffected|disappears|better|recovers|restarts|"
-    r"gone (?:when|above|below|after|once|in|at|on|with|as|by|under|if|while)|(?<!and )again(?! and)|"
-    r"dry when|silent when|quiet|goes away|go away|vanish(?:es)?|ceases|cured|cures)\b",
-    re.IGNORECASE,
-)
-"""What is well there is not the trouble."""
-
-_CLAUSE = re.compile(r"[,;:.!?()\n]|\b(?:but|while|and(?! again))\b", re.IGNORECASE)
-
-_PREPOSITIONS = frozenset(sequence("on in at when with while for from of after to under by if as once until into"))
-
-_CONTRAST = re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE)
-"""What stands in contrast to the trouble: "hot although the engine is cool" is about hot."""
-
-_SHOWN = re.compile(
-    r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
-    r"\b(?:with|when|while)\b(?:\s\w+){0,3}?\s(?:cool|cold|warm|hot)\b",
-    re.IGNORECASE,
-)
-"""What an instrument shows is the trouble, and how the engine really is stands in contrast to it."""
-
-_NEITHER = (
-    *(
-        "come back",
-        "comes back",
-        "came back",
-        "coming back",
-        "go back",
-        "goes back",
-        "bring back",
-        "brings back",
-        "spring back",
-        "springs back",
-    ),
-    *(
-        "put back",
-        "get back",
-        "fall back",
-        "falls back",
-        "snap back",
-        "let back",
-        "thumps back",
-        "let coolant back",
-        "back to",
-        "back again",
-        "back on",
-    ),
-    *(
-        "back and forth",
-        "back up",
-        "back off",
-        "brings it back",
-        "bring it back",
-        "back in",
-        "back after",
-        "behind the",
-        "behind it",
-    ),
-    *("right after", "right away", "right at", "right in", "all right", "left on", "left out", "left over", "left in"),
-)
-"""Phrases whose words name no side."""
+_EVERY: Final = -1
+"""Stands for all axes."""
+_NO_SIDE: Final = -1
 
 
-_NO_AXIS = -1
-
-
-def _phrases() -> tuple[dict[str, list[tuple[tuple[str, ...], int, int]]], dict[int, int]]:
+def _phrases() -> dict[str, list[tuple[tuple[str, ...], int, int]]]:
+    """First word of a phrase → the phrase, its axis and its side; the longest phrases first."""
     by_first: dict[str, list[tuple[tuple[str, ...], int, int]]] = {}
+    rows = [(phrase, _EVERY, _NO_SIDE) for phrase in NEITHER]
     for number, axis in enumerate(AXES):
-        for side, words in enumerate(axis.sides):
-            for phrase in words:
-                way = tuple(sequence(phrase))
-                by_first.setdefault(way[0], []).append((way, number, side))
-    for phrase in _NEITHER:
+        rows += [(phrase, number, _NO_SIDE) for phrase in axis.neither]
+        rows += [(phrase, number, side) for side, words in enumerate(axis.sides) for phrase in words]
+    for phrase, number, side in rows:
         way = tuple(sequence(phrase))
-        by_first.setdefault(way[0], []).append((way, _NO_AXIS, 0))
-    for rows in by_first.values():
-        rows.sort(key=lambda row: -len(row[0]))
-    return by_first, {number: len(axis.sides) for number, axis in enumerate(AXES)}
+        by_first.setdefault(way[0], []).append((way, number, side))
+    for ways in by_first.values():
+        ways.sort(key=lambda row: -len(row[0]))
+    return by_first
 
 
-_BY_FIRST, _SIDES = _phrases()
+_BY_FIRST: Final = _phrases()
 
 VOCABULARY: Final = written(phrase for axis in AXES for side in axis.sides for phrase in side)
 """Every word of the table without its ending → as it is written."""
@@ -126,56 +64,47 @@ def together(stands: Iterable[Stand]) -> Stand:
 
 def stand(texts: Iterable[str]) -> Stand:
     """On which sides the texts stand."""
-    found: dict[str, int] = {}
-    for text in texts:
-        for clause in _CLAUSE.split(_SHOWN.sub(r"\1", _CONTRAST.sub(" ", text))):
-            for axis, sides in _of_clause(clause).items():
-                found[axis] = found.get(axis, 0) | sides
-    return found
+    return together(_of_clause(clause) for text in texts for clause in clauses(text))
 
 
-def _of_clause(clause: str) -> dict[str, int]:
-    words = sequence(clause)
+def _of_clause(clause: Clause) -> Stand:
+    words = clause.words
     found: dict[str, int] = {}
-    well = _WELL.search(clause) is not None
     reached: dict[int, int] = {}
-    # "Not start cold" is about cold: its negation belongs to the phrase.
-    spoken = {place for place, first in enumerate(words) if first == NOT and _phrase_at(words, place)}
+    # "Not start cold" is about cold: its negation belongs to the phrase, for the axis that has it.
+    spoken = {place: _axes_at(words, place) for place, first in enumerate(words) if first == NOT}
     for place, first in enumerate(words):
         for way, number, side in _BY_FIRST.get(first, ()):
             # Of phrases of one axis the longest one counts: "not light" and not "light".
             if (
-                place < max(reached.get(number, 0), reached.get(_NO_AXIS, 0))
+                place < max(reached.get(number, 0), reached.get(_EVERY, 0))
                 or tuple(words[place : place + len(way)]) != way
             ):
                 continue
             reached[number] = place + len(way)
-            if number == _NO_AXIS:
+            if number == _EVERY:
                 break
-            denied = _denied(words, place, spoken)
-            if denied != well:
-                if _SIDES[number] != 2:
-                    continue
-                named = 1 - side
-            else:
-                named = side
-            axis = AXES[number].name
-            found[axis] = found.get(axis, 0) | 1 << named
+            if side == _NO_SIDE:
+                continue
+            sides = _named(number, side, clause.turned(place, {at for at in spoken if number in spoken[at]}))
+            if sides:
+                name = AXES[number].name
+                found[name] = found.get(name, 0) | sides
     return found
 
 
-def _denied(words: Sequence[str], place: int, spoken: Collection[int] = ()) -> bool:
-    """Whether one of the two words before is a negation meant for this one: "not hot"; not "nothing on hot days"."""
-    for at in range(place - 1, max(-1, place - 3), -1):
-        if words[at] in _PREPOSITIONS:
-            return False
-        if words[at] == NOT:
-            return at not in spoken
-    return False
+def _named(number: int, side: int, turned: bool | None) -> int:
+    """The sides that are meant, one bit each; 0: of more than two, all but one, which says nothing."""
+    if turned is False:
+        return 1 << side
+    if len(AXES[number].sides) != 2:
+        return 0
+    return 0b11 if turned is None else 1 << (1 - side)
 
 
-def _phrase_at(words: Sequence[str], place: int) -> bool:
-    return any(tuple(words[place : place + len(way)]) == way for way, _, _ in _BY_FIRST.get(words[place], ()))
+def _axes_at(words: Sequence[str], place: int) -> set[int]:
+    ways = _BY_FIRST.get(words[place], ())
+    return {number for way, number, _ in ways if tuple(words[place : place + len(way)]) == way}
 
 
 def contradict(left: Denials, right: Denials) -> bool:
@@ -190,11 +119,10 @@ def denials(text: str) -> Denials:
     """The words that a text denies ("does not click"), and those that it says without denying them anywhere."""
     denied: set[str] = set()
     said: set[str] = set()
-    for clause in _CLAUSE.split(_CONTRAST.sub(" ", text)):
-        words = sequence(clause)
-        for place, word in enumerate(words):
+    for clause in clauses(text):
+        for place, word in enumerate(clause.words):
             if word != NOT:
-                (denied if _denied(words, place) else said).add(word)
+                (denied if clause.denies(place) else said).add(word)
     return frozenset(telling(denied)), frozenset(telling(said - denied))
 
 

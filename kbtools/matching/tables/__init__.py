@@ -19,11 +19,15 @@ NAMES: Final = ("everyday", "turns", "workshop", "parts", "electrics", "engine",
 Group = tuple[str, ...]
 
 
+def lines(name: str) -> list[str]:
+    """The lines of a table; the files are a part of the program."""
+    return (pkgutil.get_data(__name__, f"{name}.txt") or b"").decode().splitlines()
+
+
 @functools.cache
 def groups(*names: str) -> tuple[Group, ...]:
-    """The groups of the tables; the files are a part of the program, and read once."""
-    texts = ((pkgutil.get_data(__name__, f"{name}.txt") or b"").decode() for name in names)
-    return tuple(tuple(word.strip() for word in line.split(",")) for text in texts for line in text.splitlines())
+    """The groups of the tables."""
+    return tuple(tuple(word.strip() for word in line.split(",")) for name in names for line in lines(name))
 
 
 @functools.lru_cache(maxsize=2)
