@@ -6,6 +6,7 @@ import dataclasses
 import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any, Literal
 
@@ -15,13 +16,15 @@ import yaml
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case, SeenCode
 from kbtools.model.codes import read_code
-from kbtools.model.fault import AppliesTo, Cause, CodeRow, Fault
+from kbtools.model.fault import AppliesTo, Cause, Check, CodeRow, Fault
 from kbtools.model.money import Distance
 from kbtools.repository import load
 
 FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
-Part = Literal["choose", "choose-more", "choose-late", "choose-last", "report"]
+Part = Literal["choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8", "report"]
+CHOSEN: tuple[Part, ...] = ("choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8")
+"""The parts that weights, tables and thresholds were chosen on; `report` is only reported on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +95,8 @@ def _fault(name: str, row: dict[str, Any], group: dict[str, Any]) -> Fault:
         applies_to=tuple(_row(text) for text in _parts(row["on"])),
         codes=tuple(_code(text) for text in _parts(row.get("codes"))),
         symptoms=tuple(_parts(row.get("shows"))),
-        causes=tuple(_cause(number, text) for number, text in enumerate(_parts(row.get("causes")))),
+        causes=tuple(_cause(number, *both) for number, both in enumerate(_with_fixes(row))),
+        checks=tuple(_check(number, text) for number, text in enumerate(_parts(row.get("checks")))),
         draft="shows" not in row,
     )
 
@@ -107,9 +111,19 @@ def _code(text: str) -> CodeRow:
     return make.code(code, unit=unit or None)
 
 
-def _cause(number: int, text: str) -> Cause:
+def _with_fixes(row: dict[str, Any]) -> Iterator[tuple[str, str | None]]:
+    causes, fixes = _parts(row.get("causes")), _parts(row.get("fixes"))
+    return zip_longest(causes, fixes[: len(causes)])
+
+
+def _cause(number: int, text: str, fix: str | None) -> Cause:
     component, _, summary = text.rpartition("=")
-    return make.cause(f"cause-{number}", component=component.strip() or None, summary=summary.strip())
+    told = {"component": component.strip() or None, "summary": summary.strip(), "fix": make.fix(summary=fix)}
+    return make.cause(f"cause-{number}", **told)
+
+
+def _check(number: int, text: str) -> Check:
+    return make.check(f"check-{number}", do=text, expect=None)
 
 
 def _case(name: str, row: dict[str, Any], group: dict[str, Any]) -> Case:

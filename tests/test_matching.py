@@ -32,7 +32,7 @@ from kbtools.matching.words import Equals, sequence
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 
-CHOSEN = labelled.faults("choose")
+CHOSEN = labelled.faults("choose-1")
 FAULTS = comparable(CHOSEN.base)
 NUMBERS = st.integers(0, len(FAULTS) - 1)
 
@@ -169,6 +169,10 @@ def test_opposites_stand_against_each_other(left: str, right: str) -> None:
         ("Nothing happens on downshifts", "Fails when shifting down"),
         ("Front and rear lamps flicker", "Front lamp flickers"),
         ("It comes back right after clearing", "It comes back on the left"),
+        ("No front brake after a stop", "Front brake without effect"),
+        ("Oil, charge and engine lamp stay dark", "Charge lamp stays dark"),
+        ("Rail pressure collapses at high revs", "Fuel pressure too low"),
+        ("Fan stops with its relay taken out", "Fan does not stop"),
     ],
 )
 def test_what_is_no_opposite_does_not(left: str, right: str) -> None:

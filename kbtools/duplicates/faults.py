@@ -117,6 +117,7 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
                 enough=0.4,
                 missing=0.3,
             ),
+            Field(name="work", read=lambda fault: fault.work, like=lexicon.alike, weight=1.0),
             Field(name="symptoms", read=lambda fault: fault.symptoms, like=lexicon.alike, weight=0.6),
         ),
         power=0.5,

@@ -48,7 +48,7 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     asking: Matcher[ReadyFault] = Matcher(
         (
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
-            Field(name="title", read=lambda fault: fault.title, like=lexicon.covered, weight=2.0),
+            Field(name="title", read=lambda fault: fault.title, like=lexicon.answers, weight=2.0),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.covered, weight=3.0),
         )
     )

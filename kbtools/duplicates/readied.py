@@ -66,6 +66,8 @@ class ReadyFault:
     """Words of title, symptoms and causes."""
     causes: tuple[ReadyCause, ...] | None
     """None where there are none."""
+    work: Bag | None
+    """Words of the fixes and the checks."""
     components: Mapping[str, float] | None
     """Components that its causes name, with what each counts for: the fewer entries name it, the more."""
     codes: tuple[ReadyCode, ...] | None
@@ -99,7 +101,7 @@ class Readier:
         self._last = _last_year(base)
         self._components = _component_weights(faults)
         equals, kin = vocabulary(base.words)
-        self._lexicon = Lexicon((texts(fault) for fault in faults), equals, kin, SETTLED)
+        self._lexicon = Lexicon(([*texts(fault), *_work(fault)] for fault in faults), equals, kin, SETTLED)
 
     @property
     def lexicon(self) -> Lexicon:
@@ -132,6 +134,7 @@ class Readier:
             symptoms=bag(fault.symptoms),
             everything=bag(texts(fault), less=parts, to=_PART_TOLD),
             causes=causes or None,
+            work=bag(_work(fault)),
             components={part: self._components[part] for part in dict.fromkeys(_named(fault))} or None,
             codes=tuple(dict.fromkeys(codes)) or None,
             units=units or None,
@@ -216,6 +219,12 @@ def _component_weights(faults: Sequence[Fault]) -> dict[str, float]:
 def texts(fault: Fault) -> list[str]:
     """What a fault says in words about what it is."""
     return [fault.title, *fault.symptoms, *(cause.summary or "" for cause in fault.causes)]
+
+
+def _work(fault: Fault) -> list[str]:
+    """What a fault says in words about what is done about it."""
+    fixes = (cause.fix.summary for cause in fault.causes if cause.fix is not None)
+    return [text for text in (*fixes, *(each for check in fault.checks for each in (check.do, check.expect))) if text]
 
 
 def _last_year(base: KnowledgeBase) -> int:

@@ -10,6 +10,8 @@ _NAMES: Final = {
     "words": "words",
     "causes": "causes",
     "symptoms": "symptoms",
+    "components": "components",
+    "work": "fixes and checks",
     "codes": "codes",
     "applies_to": "machines",
     "system": "system",

@@ -2,8 +2,9 @@
 
 The table is `tables/opposites.txt`: a line is an axis, its name and its sides set off by `|`; a side is a list of words
 and phrases as people write them, set off by commas, and `not` stands for every negation. An axis may have more than two
-sides (the gears). Phrases behind `~` name no side of the axis though a word of them would: "high revs" is not too high;
-those of the line `~` name none of any. To add an axis, add a line. The words are common trade usage, no source.
+sides (the gears). A name that begins with `@` says that the sides are places. Phrases behind `~` name no side of the
+axis though a word of them would: "high revs" is not too high; those of the line `~` name none of any. To add an axis,
+add a line. The words are common trade usage, no source.
 """
 
 from __future__ import annotations
@@ -24,6 +25,8 @@ class Axis:
     """Words and phrases of each side."""
     neither: tuple[str, ...]
     """Phrases that name no side, though a word of them would."""
+    place: bool
+    """Whether its sides say where or which, and not how: "no front brake" is about the front all the same."""
 
 
 def _phrases(text: str) -> tuple[str, ...]:
@@ -32,10 +35,12 @@ def _phrases(text: str) -> tuple[str, ...]:
 
 def _axis(line: str) -> Axis:
     told, _, neither = line.partition("~")
-    name, *sides = told.split("|")
+    name, *rest = told.split("|")
+    sides = tuple(_phrases(side) for side in rest if side.strip())
     return Axis(
-        name=name.strip(),
-        sides=tuple(_phrases(side) for side in sides if side.strip()),
+        name=name.strip().removeprefix("@"),
+        sides=sides,
+        place=name.startswith("@") or len(sides) > 2,
         neither=_phrases(neither) if neither.strip() else (),
     )
 

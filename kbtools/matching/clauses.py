@@ -27,6 +27,7 @@ _WELL: Final = re.compile(
     rf"works(?:(?:\s+only)?{_WHEN}|\s+(?:fine|well|properly|again)|\s*$)|"
     r"disappears|recovers|restarts|goes away|go away|vanish(?:es)?|ceases|cured|cures|"
     rf"(?:less|milder|weaker|eases|eases off|lets up|subsides|calms down){_WHEN}|gone{_WHEN}|"
+    rf"(?:comes?|returns?|is) back{_WHEN}|returns{_WHEN}|"
     r"(?:works?|runs?|starts?|fires|bites|charges|comes?|goes|there|back|on|free|normal|fine|dry) again"
     r")",
     re.IGNORECASE,
@@ -43,8 +44,13 @@ _ASIDE: Final = (
     re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:rather than|instead of|unlike|as opposed to)(?:\s+\w+){1,2}", re.IGNORECASE),
     re.compile(r"\b(?:(?:when|where|while|if)\s+)?(?:\w+\s+)?should\b[^,;:.!?()\n]*", re.IGNORECASE),
+    re.compile(
+        r"[^,;:.!?()\n]*\b(?:with|when|once|if|after)\b[^,;:.!?()\n]*"
+        r"\b(?:taken (?:out|off)|pulled (?:out|off)|unplugged|disconnected|bridged|clamped off)\b[^,;:.!?()\n]*",
+        re.IGNORECASE,
+    ),
 )
-"""What stands in contrast to the trouble, or is wished for."""
+"""What stands in contrast to the trouble, is wished for, or was seen when somebody tried something out."""
 
 _SHOWN: Final = re.compile(
     r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
@@ -56,6 +62,13 @@ _SHOWN: Final = re.compile(
 _SIDES: Final = r"(front|rear|back|left|right|upper|lower|inner|outer|inlet|exhaust|low|high|dipped|main|brake|tail)"
 _BOTH: Final = re.compile(rf"\b{_SIDES}\s+(and|or)\s+{_SIDES}\s+(\w+)", re.IGNORECASE)
 """One word for two: "front and rear lamps" are front lamps and rear lamps."""
+
+_LIST: Final = re.compile(
+    r"\b(\w+),\s*(\w+)\s+(and|or)\s+(\w+)\s+(lamps?|lights?|sensors?|switch(?:es)?|fuses?|relays?|hoses?|cables?|seals?)\b",
+    re.IGNORECASE,
+)
+"""The same for three: "oil, charge and engine lamp"."""
+_ANTI_LOCK: Final = re.compile(r"\banti[-\s]?lock(?:ing)?\b", re.IGNORECASE)
 
 _PREPOSITIONS: Final = frozenset(
     sequence("on in at when with while for from of after to under by if as once until into before except")
@@ -77,17 +90,19 @@ class Clause:
     well: bool
     """Whether it says that something is well."""
 
-    def turned(self, place: int, own: Collection[int] = ()) -> bool | None:
+    def turned(self, place: int, own: Collection[int] | None = ()) -> bool | None:
         """Whether the word at a place is said of the other side; None if of both ("not only when hot").
 
         Args:
             place: number of the word.
-            own: places of negations that belong to the phrase which begins there or before.
+            own: places of negations that belong to the phrase which begins there or before; None: negations are no
+                matter, since the word says where or which ("no front brake" is about the front).
         """
         before = self.words[:place]
         if any(each == NOT and after in _MERELY for each, after in pairwise(before[-4:])):
             return None
-        turns = [self.well, self._denied(place, own), self._yet_to_come(place), bool(_EXCEPT.intersection(before))]
+        denied = own is not None and self._denied(place, own)
+        turns = [self.well, denied, self._yet_to_come(place), bool(_EXCEPT.intersection(before))]
         return turns.count(True) % 2 == 1
 
     def _denied(self, place: int, own: Collection[int]) -> bool:
@@ -117,6 +132,7 @@ class Clause:
 
 def plain(text: str) -> str:
     """The text without what stands in contrast to it, or is wished for, and each side with its own word."""
+    text = _LIST.sub(r"\1 \5, \2 \5 \3 \4 \5", _ANTI_LOCK.sub("abs", text))
     text = _BOTH.sub(r"\1 \4 \2 \3 \4", text)
     for aside in _ASIDE:
         text = aside.sub(" ", text)

@@ -211,6 +211,10 @@ class Lexicon:
             found.append(weight * best)
         return min(1.0, math.fsum(found) / math.fsum(asked.values())) if asked else 0.0
 
+    def answers(self, question: Bag, title: Bag) -> float:
+        """How well a title answers a question: half of it, how much of the question; half, how much of the title."""
+        return 0.5 * self.covered(question, title) + 0.5 * min(1.0, self.shared(question, title) / title.total)
+
     def _asks(self, word: str, spans: Spans) -> bool:
         if self._counts.get(word, 0) > 1 or word in self._near:
             return True

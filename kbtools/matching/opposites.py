@@ -86,7 +86,8 @@ def _of_clause(clause: Clause) -> Stand:
                 break
             if side == _NO_SIDE:
                 continue
-            sides = _named(number, side, clause.turned(place, {at for at in spoken if number in spoken[at]}))
+            own = None if AXES[number].place else {at for at in spoken if number in spoken[at]}
+            sides = _named(number, side, clause.turned(place, own))
             if sides:
                 name = AXES[number].name
                 found[name] = found.get(name, 0) | sides
@@ -115,6 +116,14 @@ def contradict(left: Denials, right: Denials) -> bool:
     return not left[0].isdisjoint(right[1]) or not right[0].isdisjoint(left[1])
 
 
+_THINGS: Final = frozenset(
+    sequence(
+        "light lamp idle front back rear left right pressure gear clutch brake switch lock coolant oil fuel full count"
+    )
+)
+"""Words that mostly name a thing or a place: "does not light" and "the light" do not contradict each other."""
+
+
 def denials(text: str) -> Denials:
     """The words that a text denies ("does not click"), and those that it says without denying them anywhere."""
     denied: set[str] = set()
@@ -123,7 +132,7 @@ def denials(text: str) -> Denials:
         for place, word in enumerate(clause.words):
             if word != NOT:
                 (denied if clause.denies(place) else said).add(word)
-    return frozenset(telling(denied)), frozenset(telling(said - denied))
+    return frozenset(telling(denied - _THINGS)), frozenset(telling(said - denied))
 
 
 def against(left: Stand, right: Stand) -> tuple[str, ...]:
