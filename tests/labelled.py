@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 import factories as make
 import yaml
@@ -22,8 +22,21 @@ from kbtools.repository import load
 
 FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
-Part = Literal["choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8", "report"]
-CHOSEN: tuple[Part, ...] = ("choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8")
+Part = str
+"""`choose-1` and so on, or `report`."""
+    "choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8", "choose-9", "report"
+]
+CHOSEN: tuple[Part, ...] = tuple(f"choose-{number}" for number in range(1, 10))
+    "choose-1",
+    "choose-2",
+    "choose-3",
+    "choose-4",
+    "choose-5",
+    "choose-6",
+    "choose-7",
+    "choose-8",
+    "choose-9",
+)
 """The parts that weights, tables and thresholds were chosen on; `report` is only reported on."""
 
 

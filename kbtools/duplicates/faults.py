@@ -14,11 +14,11 @@ from kbtools.duplicates.readied import ReadyCause, ReadyCode, ReadyFault
 from kbtools.matching.engine import Field, Matcher
 from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import same, sets
-from kbtools.matching.opposites import Stand, against, contradict
+from kbtools.matching.opposites import Stand, against, contradict, numbers_alike
 
-THRESHOLD: Final = 0.49
+THRESHOLD: Final = 0.47
 """From here on a pair of faults is shown."""
-LINK: Final = 0.45
+LINK: Final = 0.42
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""
 
 _OTHER_WAY = 0.74
@@ -102,6 +102,7 @@ def matcher(lexicon: Lexicon) -> Matcher[ReadyFault]:
             Field(name="system", read=lambda fault: fault.system, like=same, weight=0.2, gate=0.4),
             Field(name="components", read=lambda fault: fault.components, like=_components_alike, weight=0.5, gate=0.5),
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=0.7), weight=0.6, gate=0.5),
+            Field(name="numbers", read=lambda fault: fault.numbers, like=numbers_alike, gate=0.3),
             Field(name="denials", read=lambda fault: fault, like=undenied, gate=0.3),
             Field(name="failure", read=lambda fault: fault.ways, like=ways_alike, gate=_OTHER_WAY),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.alike, weight=0.7),

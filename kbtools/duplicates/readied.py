@@ -11,7 +11,7 @@ from itertools import combinations
 from kbtools.duplicates.failures import WORDS as WAYS
 from kbtools.duplicates.failures import ways
 from kbtools.matching.lexicon import Bag, Lexicon
-from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, stand, together
+from kbtools.matching.opposites import VOCABULARY, Denials, Stand, denials, numbers, stand, together
 from kbtools.matching.opposites import WORDS as SETTLED
 from kbtools.matching.tables import vocabulary
 from kbtools.model.base import KnowledgeBase
@@ -88,6 +88,8 @@ class ReadyFault:
     """In which ways the parts fail, as the causes say; None where they name none."""
     denials: Denials
     """Words that the title denies, and words that it says."""
+    numbers: frozenset[float] | None
+    """Numbers in the title; None if there are none."""
     keys: tuple[Hashable, ...]
     """By which it is found."""
 
@@ -144,6 +146,7 @@ class Readier:
             stand=told,
             whole_stand=together([told, *(cause.stand for cause in causes)]),
             ways=ways(self._lexicon.meant(cause.summary or "", WAYS) for cause in fault.causes) or None,
+            numbers=numbers(fault.title),
             denials=denials(self._lexicon.meant(fault.title, VOCABULARY)),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )

@@ -27,6 +27,7 @@ _AGAINST: Final = {
     "opposites": "opposite words",
     "units": "another control unit",
     "failure": "another way of failing",
+    "numbers": "other numbers",
     "denials": "one denies what the other says",
 }
 """Fields that can only speak against a pair, as they are told where they do."""

@@ -23,7 +23,7 @@ _WELL: Final = re.compile(
     r"fine|okay|ok|all good|still good|is good|unaffected|faultless(?:ly)?|flawless(?:ly)?|"
     rf"all right{_WHEN}|alright{_WHEN}|smooth{_WHEN}|perfect(?:ly)?{_WHEN}|happy{_WHEN}|"
     r"(?:nothing wrong|no (?:trouble|problem|complaint)s?|without (?:fault|trouble|problems?))|"
-    rf"{_IS}normal|normal{_WHEN}|{_IS}better|better{_WHEN}|{_IS}quiet|quiet{_WHEN}|dry when|silent when|"
+    rf"{_IS}normal|normal{_WHEN}|{_IS}perfect|{_IS}better|better{_WHEN}|{_IS}quiet|quiet{_WHEN}|dry when|silent when|"
     rf"works(?:(?:\s+only)?{_WHEN}|\s+(?:fine|well|properly|again)|\s*$)|"
     r"disappears|recovers|restarts|goes away|go away|vanish(?:es)?|ceases|cured|cures|"
     rf"(?:less|milder|weaker|eases|eases off|lets up|subsides|calms down){_WHEN}|gone{_WHEN}|"

@@ -9,6 +9,7 @@ hot": what is well there is not the trouble. Two texts that stand on different s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
@@ -109,11 +110,26 @@ def _axes_at(words: Sequence[str], place: int) -> set[int]:
 
 
 def contradict(left: Denials, right: Denials) -> bool:
-    """Whether one text denies a word that the other says, or they number different things (cylinder 1, cylinder 2)."""
-    numbers = [{word for word in said if len(word) == 1 and word.isdigit()} for _, said in (left, right)]
-    if all(numbers) and numbers[0].isdisjoint(numbers[1]):
-        return True
+    """Whether one text denies a word that the other says."""
     return not left[0].isdisjoint(right[1]) or not right[0].isdisjoint(left[1])
+
+
+_NUMBER: Final = re.compile(r"(?<![\w.-])\d{1,5}(?:\.\d+)?(?![\w-])")
+_FAR, _OTHER_UNIT = 1.6, 10.0
+"""Numbers within the first ratio may be one from memory; beyond the second one they are not of one unit."""
+
+
+def numbers(text: str) -> frozenset[float] | None:
+    """The numbers of a text that stand by themselves (no codes, no years with letters); None if there are none."""
+    return frozenset(float(each) for each in _NUMBER.findall(text)) or None
+
+
+def numbers_alike(left: frozenset[float], right: frozenset[float]) -> float:
+    """0 where the texts number different things: cylinder 1 and cylinder 2, a shake at 70 and one at 150."""
+    ratios = [max(one, other) / max(1e-9, min(one, other)) for one in left for other in right]
+    small = [max(one, other) < 10.0 for one in left for other in right]
+    apart = all(ratio > (1.0 if few else _FAR) for ratio, few in zip(ratios, small, strict=True))
+    return 0.0 if apart and min(ratios) < _OTHER_UNIT else 1.0
 
 
 _THINGS: Final = frozenset(

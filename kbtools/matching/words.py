@@ -69,7 +69,7 @@ _WHOLE = frozenset(
         r"\w+",
         """
         lower upper inner outer under over water other rather never after river
-        damper damping washer lining fasten fastened longer shorter seconds
+        damper damping washer lining fasten tighten tightened tightening fastened longer shorter seconds
         """,
     )
 )
