@@ -24,19 +24,7 @@ FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
 Part = str
 """`choose-1` and so on, or `report`."""
-    "choose-1", "choose-2", "choose-3", "choose-4", "choose-5", "choose-6", "choose-7", "choose-8", "choose-9", "report"
-]
 CHOSEN: tuple[Part, ...] = tuple(f"choose-{number}" for number in range(1, 10))
-    "choose-1",
-    "choose-2",
-    "choose-3",
-    "choose-4",
-    "choose-5",
-    "choose-6",
-    "choose-7",
-    "choose-8",
-    "choose-9",
-)
 """The parts that weights, tables and thresholds were chosen on; `report` is only reported on."""
 
 
