@@ -43,6 +43,7 @@ _BREAK: Final = re.compile(r"[,;:.!?()\n]|\b(?:but|while|then|and(?! again))\b",
 _ASIDE: Final = (
     re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:rather than|instead of|unlike|as opposed to)(?:\s+\w+){1,2}", re.IGNORECASE),
+    re.compile(r"\b(?:thinks|believes|assumes|imagines)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:(?:when|where|while|if)\s+)?(?:\w+\s+)?should\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(
         r"[^,;:.!?()\n]*\b(?:with|when|once|if|after)\b[^,;:.!?()\n]*"
@@ -50,7 +51,7 @@ _ASIDE: Final = (
         re.IGNORECASE,
     ),
 )
-"""What stands in contrast to the trouble, is wished for, or was seen when somebody tried something out."""
+"""What stands in contrast to the trouble, is only thought or wished for, or was seen when somebody tried something out."""
 
 _SHOWN: Final = re.compile(
     r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
@@ -60,7 +61,7 @@ _SHOWN: Final = re.compile(
 """What an instrument shows is the trouble, and how the engine really is stands in contrast to it."""
 
 _SIDES: Final = r"(front|rear|back|left|right|upper|lower|inner|outer|inlet|exhaust|low|high|dipped|main|brake|tail)"
-_BOTH: Final = re.compile(rf"\b{_SIDES}\s+(and|or)\s+{_SIDES}\s+(\w+)", re.IGNORECASE)
+_BOTH: Final = re.compile(rf"\b{_SIDES}\s+(and|or|to)\s+{_SIDES}\s+(\w+)", re.IGNORECASE)
 """One word for two: "front and rear lamps" are front lamps and rear lamps."""
 
 _LIST: Final = re.compile(

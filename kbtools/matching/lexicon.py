@@ -50,20 +50,13 @@ class Bag:
     """Groups of like words that the text names."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """A text as it is compared."""
-
-    words: tuple[str, ...]
-    """Its telling words in order, equal ones made one."""
-    spans: Spans
-    """Groups of like words that it names."""
-
-
 class Lexicon:
     """What the words of a base tell when two of its texts are compared."""
 
-    __slots__ = ("_counts", "_documents", "_equals", "_group_counts", "_halves", "_kin", "_near", "_slips", "_told")
+    __slots__ = (
+        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_records"),
+        *("_slips", "_spans", "_wholes", "_words"),
+    )
 
     def __init__(
         self,
@@ -82,34 +75,47 @@ class Lexicon:
         """
         self._equals = equals
         self._kin = kin or Kin((), equals)
-        self._told: dict[str, _Told] = {}
-        records = [list(record) for record in texts]
-        self._halves = _halves(_counted({word for text in record for word in sequence(text)} for record in records))
-        self._slips: Mapping[str, Collection[str]] = {}
-        self._counts = _counted({word for text in record for word in self._read(text).words} for record in records)
-        self._documents = len(records)
+        self._records = [list(record) for record in texts]
+        self._documents = len(self._records)
+        # Most texts are read more than once, and many stand in more than one record.
+        self._wholes: dict[str, Sequence[str]] = {}
+        self._words: dict[str, Sequence[str]] = {}
+        self._spans: dict[str, Spans] = {}
+        self._groups: Mapping[int, int] | None = None
+        raw = {text: sequence(text) for record in self._records for text in record}
+        self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
+        self._wholes = {text: self._applied(words) for text, words in raw.items()}
+        self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
         self._slips = near_words({*self._counts, *settled}, settled)
-        # Once more, now that it is known what misspelt words are meant to be.
-        self._told.clear()
-        self._group_counts = _counted(
-            {group for text in record for group in self._read(text).spans} for record in records
-        )
         near = {word: {other for other in others if other in self._counts} for word, others in self._slips.items()}
         self._near = {word: others for word, others in near.items() if others and word in self._counts}
 
-    def _read(self, text: str) -> _Told:
-        told = self._told.get(text)
-        if told is None:
-            parted = [part for word in sequence(text) for part in self._halves.get(word, (word,))]
-            whole = self._equals.applied(parted)
-            words = tuple(telling(word for word in whole if word != NOT))
-            told = self._told[text] = _Told(words=words, spans=self._spans(whole))
-        return told
+    def _applied(self, words: Iterable[str]) -> Sequence[str]:
+        return self._equals.applied([part for word in words for part in self._halves.get(word, (word,))])
 
-    def _spans(self, whole: Sequence[str]) -> Spans:
+    def _whole(self, text: str) -> Sequence[str]:
+        """Every word of a text, equal ones made one."""
+        whole = self._wholes.get(text)
+        if whole is None:
+            whole = self._wholes[text] = self._applied(sequence(text))
+        return whole
+
+    def _telling(self, text: str) -> Sequence[str]:
+        words = self._words.get(text)
+        if words is None:
+            words = self._words[text] = telling(word for word in self._whole(text) if word != NOT)
+        return words
+
+    def _named(self, text: str) -> Spans:
+        """The groups of like words that a text names."""
+        spans = self._spans.get(text)
+        if spans is None:
+            spans = self._spans[text] = self._found(self._whole(text))
+        return spans
+
+    def _found(self, whole: Sequence[str]) -> Spans:
         spans: dict[int, frozenset[str]] = {}
-        meant = [self._meant_word(word) for word in whole]
-        for group, start, end in self._kin.found(meant):
+        for group, start, end in self._kin.found([self._meant_word(word) for word in whole]):
             words = frozenset(telling(word for word in whole[start:end] if word != NOT))
             if words:
                 spans[group] = spans.get(group, frozenset()) | words
@@ -132,11 +138,11 @@ class Lexicon:
 
     def words(self, texts: Iterable[str]) -> list[str]:
         """The telling words of texts, in order, equal ones made one."""
-        return [word for text in texts for word in self._read(text).words]
+        return [word for text in texts for word in self._telling(text)]
 
     def groups(self, texts: Iterable[str]) -> list[int]:
         """The groups of like words that texts name, each once."""
-        return list(dict.fromkeys(group for text in texts for group in self._read(text).spans))
+        return list(dict.fromkeys(group for text in texts for group in self._named(text)))
 
     def near(self, word: str) -> Collection[str]:
         """Words of the base that are misspellings of this one, or that this one is a misspelling of."""
@@ -168,14 +174,14 @@ class Lexicon:
             less: words that count for less here.
             to: the share of their weight that those keep.
         """
-        told = [self._read(text) for text in texts]
-        weights = {word: self.weight(word) for each in told for word in each.words}
+        texts = list(texts)
+        weights = {word: self.weight(word) for text in texts for word in self._telling(text)}
         weights |= {word: weights[word] * to for word in less if word in weights}
         if not weights:
             return None
         spans: dict[int, frozenset[str]] = {}
-        for each in told:
-            for group, words in each.spans.items():
+        for text in texts:
+            for group, words in self._named(text).items():
                 spans[group] = spans.get(group, frozenset()) | words
         near = frozenset(word for word in weights if word in self._near)
         return Bag(weights=weights, total=math.fsum(weights.values()), near=near, spans=spans)
@@ -218,7 +224,12 @@ class Lexicon:
     def _asks(self, word: str, spans: Spans) -> bool:
         if self._counts.get(word, 0) > 1 or word in self._near:
             return True
-        return any(word in words and self._group_counts.get(group, 0) > 1 for group, words in spans.items())
+        if self._groups is None:
+            # Only questions need it.
+            self._groups = _counted(
+                {group for text in record for group in self._named(text)} for record in self._records
+            )
+        return any(word in words and self._groups.get(group, 0) > 1 for group, words in spans.items())
 
     def shared(self, left: Bag, right: Bag) -> float:
         """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
