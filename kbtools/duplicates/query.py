@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import heapq
+from collections.abc import Mapping
+from dataclasses import replace
 
 from kbtools.duplicates.cases import ReadyCase, ready_cases
 from kbtools.duplicates.compare import Kind, Pair, comparable
 from kbtools.duplicates.faults import code_alike
 from kbtools.duplicates.readied import Readier, ReadyFault
 from kbtools.matching.engine import Field, Match, Matcher
+from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import sets
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case, Outcome, Vehicle
@@ -48,12 +51,24 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     asking: Matcher[ReadyFault] = Matcher(
         (
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
+            Field(name="components", read=lambda fault: fault.components, like=_names_one, weight=1.5),
             Field(name="title", read=lambda fault: fault.title, like=lexicon.answers, weight=2.0),
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.covered, weight=3.0),
         )
     )
-    wanted = readier.ready(asked)
+    wanted = replace(readier.ready(asked), components=_named(base, lexicon, text))
     return [(fault.id, asking.compare(wanted, readier.ready(fault))) for fault in faults]
+
+
+def _named(base: KnowledgeBase, lexicon: Lexicon, text: str) -> Mapping[str, float] | None:
+    """The components that a text names by all words of their names."""
+    said = frozenset(lexicon.words([text]))
+    names = {part.id: lexicon.words([part.name]) for part in base.components.values()}
+    return {part: 1.0 for part, words in names.items() if words and said.issuperset(words)} or None
+
+
+def _names_one(left: Mapping[str, float], right: Mapping[str, float]) -> float:
+    return 0.0 if left.keys().isdisjoint(right) else 1.0
 
 
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:

@@ -19,11 +19,14 @@ _WHEN = r"(?=\s+(?:when|while|if|as|once|at|in|on|with|by|after|before|below|abo
 _IS = r"(?:is|are|was|runs?|goes|gets|feels?|falls?|becomes?|stays|looks|turns)\s+"
 
 _WELL: Final = re.compile(
-    r"\b(?:"
+    r"^\s*(?:silent|dry)\b|\b(?:"
     r"fine|okay|ok|all good|still good|is good|unaffected|faultless(?:ly)?|flawless(?:ly)?|"
     rf"all right{_WHEN}|alright{_WHEN}|smooth{_WHEN}|perfect(?:ly)?{_WHEN}|happy{_WHEN}|"
+    r"only\b.*\b(?:left|remains|works?)\s*$|"
+    rf"good(?:\s+only)?{_WHEN}|"
+    rf"(?:starts|runs|spins|pulls|brakes|charges|shifts) (?:well|strongly|happily|easily|freely){_WHEN}|"
     r"(?:nothing wrong|no (?:trouble|problem|complaint)s?|without (?:fault|trouble|problems?))|"
-    rf"{_IS}normal|normal{_WHEN}|{_IS}perfect|{_IS}better|better{_WHEN}|{_IS}quiet|quiet{_WHEN}|dry when|silent when|"
+    rf"{_IS}normal|normal{_WHEN}|{_IS}perfect|{_IS}better|better{_WHEN}|{_IS}quiet|quiet{_WHEN}|"
     rf"works(?:(?:\s+only)?{_WHEN}|\s+(?:fine|well|properly|again)|\s*$)|"
     r"disappears|recovers|restarts|goes away|go away|vanish(?:es)?|ceases|cured|cures|"
     rf"(?:less|milder|weaker|eases|eases off|lets up|subsides|calms down){_WHEN}|gone{_WHEN}|"
@@ -38,11 +41,16 @@ _NOT_WELL: Final = re.compile(
 )
 """What stands before such words and takes them back: "no better when warm", "will not start again"."""
 
-_BREAK: Final = re.compile(r"[,;:.!?()\n]|\b(?:but|while|then|and(?! again))\b", re.IGNORECASE)
+_BREAK: Final = re.compile(r"[,;:.!?()\n]|\b(?:but|then|and(?! again))\b", re.IGNORECASE)
 
 _ASIDE: Final = (
     re.compile(r"\b(?:although|though|despite|in spite of)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:rather than|instead of|unlike|as opposed to)(?:\s+\w+){1,2}", re.IGNORECASE),
+    re.compile(
+        r"\b(?:(?:cured|fixed|mended|solved|helped|stopped) (?:by|with|after)|goes (?:away )?with (?:more|less))\b"
+        r"[^,;:.!?()\n]*",
+        re.IGNORECASE,
+    ),
     re.compile(r"\b(?:thinks|believes|assumes|imagines)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:(?:when|where|while|if)\s+)?(?:\w+\s+)?should\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(
@@ -51,7 +59,7 @@ _ASIDE: Final = (
         re.IGNORECASE,
     ),
 )
-"""What stands in contrast to the trouble, is only thought or wished for, or was seen when somebody tried something out."""
+"""What stands in contrast to the trouble, is only thought or wished for, or was seen when somebody tried things out."""
 
 _SHOWN: Final = re.compile(
     r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"

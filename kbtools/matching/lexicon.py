@@ -210,7 +210,7 @@ class Lexicon:
             if word in text.weights:
                 best = 1.0
             elif not text.weights.keys().isdisjoint(self.near(word)):
-                best = _SPELT * _ASIDE
+                best = _SPELT
             else:
                 # Of one word there is less to go by than of a whole entry, and the word itself is the better answer.
                 best = _KIN * _ASIDE if word in alike else 0.0

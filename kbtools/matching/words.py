@@ -22,7 +22,7 @@ _NEGATIONS = frozenset(
         r"\w+",
         """
         not no never without cannot cant wont dont doesnt didnt isnt wasnt arent hasnt havent nothing nowt
-        neither nor
+        neither nor hardly barely scarcely
         """,
     )
 )
