@@ -16,14 +16,15 @@ from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import same, sets
 from kbtools.matching.opposites import Stand, against, contradict, numbers_alike
 
-THRESHOLD: Final = 0.47
+THRESHOLD: Final = 0.48
 """From here on a pair of faults is shown."""
 LINK: Final = 0.42
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""
 
 _OTHER_WAY = 0.74
 """What is left where the causes name other ways of failing."""
-_STANDS = (0.0, 0.25, 0.35)
+_AT_ODDS = 0.3
+"""Likeness where one title stands on another side than what the other entry tells."""
 
 
 def code_alike(left: ReadyCode, right: ReadyCode) -> float:
@@ -56,9 +57,11 @@ def _stands_alike(left: tuple[Stand, ...], right: tuple[Stand, ...]) -> float:
 
     What symptoms and causes say beside the titles is no matter: in a longer text many a side is named by the way.
     """
-    for likeness, one, other in zip(_STANDS, left, right, strict=True):
-        if against(left[0], other) or against(one, right[0]):
-            return likeness
+    if against(left[0], right[0]):
+        return 0.0
+    for one, other in zip(left[1:], right[1:], strict=True):
+        if against(left[0], other, places=False) or against(one, right[0], places=False):
+            return _AT_ODDS
     return 1.0
 
 

@@ -134,7 +134,8 @@ def numbers_alike(left: frozenset[float], right: frozenset[float]) -> float:
 
 _THINGS: Final = frozenset(
     sequence(
-        "light lamp idle front back rear left right pressure gear clutch brake switch lock coolant oil fuel full count"
+        "light lamp idle front back rear left right pressure gear clutch brake switch lock coolant oil fuel full "
+        "beam dip main"
     )
 )
 """Words that mostly name a thing or a place: "does not light" and "the light" do not contradict each other."""
@@ -151,8 +152,21 @@ def denials(text: str) -> Denials:
     return frozenset(telling(denied - _THINGS)), frozenset(telling(said - denied))
 
 
-def against(left: Stand, right: Stand) -> tuple[str, ...]:
-    """The axes on which two texts stand on different sides."""
+_PLACES: Final = frozenset(axis.name for axis in AXES if axis.place)
+
+
+def against(left: Stand, right: Stand, *, places: bool = True) -> tuple[str, ...]:
+    """The axes on which two texts stand on different sides.
+
+    Args:
+        left: where the one stands.
+        right: where the other stands.
+        places: whether axes count that say where or which; a longer text names many a part by the way.
+    """
     if not left or not right:
         return ()
-    return tuple(axis for axis, sides in left.items() if axis in right and not sides & right[axis])
+    return tuple(
+        axis
+        for axis, sides in left.items()
+        if axis in right and not sides & right[axis] and (places or axis not in _PLACES)
+    )
