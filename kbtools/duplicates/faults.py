@@ -16,13 +16,16 @@ from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import same, sets
 from kbtools.matching.opposites import Stand, against, contradict, numbers_alike
 
-THRESHOLD: Final = 0.48
+THRESHOLD: Final = 0.47
 """From here on a pair of faults is shown."""
 LINK: Final = 0.42
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""
 
 _OTHER_WAY = 0.74
 """What is left where the causes name other ways of failing."""
+_TORN = 0.2
+"""Likeness where the titles stand on different sides, and one of the entries itself names the other one's side as well:
+its title was perhaps read wrongly."""
 _AT_ODDS = 0.3
 """Likeness where one title stands on another side than what the other entry tells."""
 
@@ -45,7 +48,7 @@ def _machines_alike(left: Mapping[str, int], right: Mapping[str, int]) -> float:
         return 0.6 + 0.4 * shared / least
     if left.keys() == right.keys() and left == right:
         return 1.0
-    return 0.3 if left.keys() & right.keys() else 0.0
+    return 0.5 if left.keys() & right.keys() else 0.0
 
 
 def _units_alike(left: frozenset[str], right: frozenset[str]) -> float:
@@ -57,8 +60,10 @@ def _stands_alike(left: tuple[Stand, ...], right: tuple[Stand, ...]) -> float:
 
     What symptoms and causes say beside the titles is no matter: in a longer text many a side is named by the way.
     """
-    if against(left[0], right[0]):
-        return 0.0
+    apart = against(left[0], right[0])
+    if apart:
+        torn = (left[2].get(axis, 0) & right[0][axis] or right[2].get(axis, 0) & left[0][axis] for axis in apart)
+        return _TORN if all(torn) else 0.0
     for one, other in zip(left[1:], right[1:], strict=True):
         if against(left[0], other, places=False) or against(one, right[0], places=False):
             return _AT_ODDS

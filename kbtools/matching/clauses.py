@@ -18,28 +18,31 @@ from kbtools.matching.words import NOT, sequence
 _WHEN = r"(?=\s+(?:when|while|if|as|once|at|in|on|with|by|after|before|below|above|under|from|until)\b)"
 _IS = r"(?:is|are|was|runs?|goes|gets|feels?|falls?|becomes?|stays|looks|turns)\s+"
 
+_NICELY = r"(?:well|briskly|strongly|smoothly|cleanly|nicely|sweetly|properly|easily|happily|freely|perfectly)"
+
 _WELL: Final = re.compile(
     r"^\s*(?:silent|dry)\b|\b(?:"
-    r"fine|okay|ok|all good|still good|is good|unaffected|faultless(?:ly)?|flawless(?:ly)?|"
+    r"(?:fine|okay|ok|all good|still good|is good|unaffected|faultless(?:ly)?|flawless(?:ly)?)\b|"
     rf"all right{_WHEN}|alright{_WHEN}|smooth{_WHEN}|perfect(?:ly)?{_WHEN}|happy{_WHEN}|"
-    r"only\b.*\b(?:left|remains|works?)\s*$|"
-    rf"good(?:\s+only)?{_WHEN}|(?:is|stays|goes) tight{_WHEN}|does\s*$|"
+    r"only\b.*\b(?:left|remains|works?|warm|lit|bright)\s*$|"
+    rf"good(?:\s+\w+)?(?:\s+only)?{_WHEN}|{_NICELY}(?:\s+only)?{_WHEN}|well (?=cold|cool|hot|warm)|"
+    r"(?:fires|works|pulls|holds|grips|charges|lasts|behaves)\b[^,]*\buntil\b|"
+    rf"(?:is|stays|goes) tight{_WHEN}|does\s*$|"
     r"(?:gives|charges|works|starts|fires|pulls|brakes|lights)(?:\s+(?:enough|well|up|properly))?\s+only\b|"
     r"only (?:charges|works|starts|fires|pulls|brakes|lights)\b|"
-    rf"(?:starts|runs|spins|pulls|brakes|charges|shifts) (?:well|strongly|happily|easily|freely){_WHEN}|"
-    r"(?:nothing wrong|no (?:trouble|problem|complaint)s?|without (?:fault|trouble|problems?))|"
-    rf"{_IS}normal|normal{_WHEN}|{_IS}perfect|{_IS}better|better{_WHEN}|{_IS}quiet|quiet{_WHEN}|"
-    rf"works(?:(?:\s+only)?{_WHEN}|\s+(?:fine|well|properly|again)|\s*$)|"
-    r"disappears|recovers|restarts|goes away|go away|vanish(?:es)?|ceases|cured|cures|"
+    r"(?:nothing wrong|no (?:trouble|problem|complaint)s?|without (?:fault|trouble|problems?))\b|"
+    rf"{_IS}normal\b|normal{_WHEN}|{_IS}perfect\b|{_IS}better\b|better{_WHEN}|{_IS}quiet\b|quiet{_WHEN}|"
+    rf"works(?:(?:\s+only)?{_WHEN}|\s+(?:fine|well|properly|again)\b|\s*$)|"
+    r"(?:disappears|recovers|restarts|goes away|go away|vanish(?:es)?|ceases|cured|cures)\b|"
     rf"(?:less|milder|weaker|eases|eases off|lets up|subsides|calms down){_WHEN}|gone{_WHEN}|"
     rf"(?:comes?|returns?|is) back{_WHEN}|returns{_WHEN}|"
-    r"(?:works?|runs?|starts?|fires|bites|charges|comes?|goes|there|back|on|free|normal|fine|dry) again"
+    r"(?:works?|runs?|starts?|fires|bites|charges|comes?|goes|there|back|on|free|normal|fine|dry) again\b"
     r")",
     re.IGNORECASE,
 )
 """What is well there is not the trouble."""
 _NOT_WELL: Final = re.compile(
-    r"\b(?:not|no|never|hardly|(?:does|did|is|was|will|wo|ca)n[o']?t)\s+(?:\w+\s+){0,2}$", re.IGNORECASE
+    r"\b(?:not|no|nothing|never|hardly|(?:does|did|is|was|will|wo|ca)n[o']?t)\s+(?:\w+\s+){0,2}$", re.IGNORECASE
 )
 """What stands before such words and takes them back: "no better when warm", "will not start again"."""
 
@@ -113,7 +116,8 @@ class Clause:
         if any(each == NOT and after in _MERELY for each, after in pairwise(before[-4:])):
             return None
         denied = own is not None and self._denied(place, own)
-        turns = [self.well, denied, self._yet_to_come(place), bool(_EXCEPT.intersection(before))]
+        yet_to_come = own is not None and self._yet_to_come(place)
+        turns = [self.well, denied, yet_to_come, bool(_EXCEPT.intersection(before))]
         return turns.count(True) % 2 == 1
 
     def _denied(self, place: int, own: Collection[int]) -> bool:

@@ -13,7 +13,7 @@ from typing import Final
 
 from kbtools.matching.words import Equals, Kin
 
-NAMES: Final = ("everyday", "turns", "workshop", "parts", "electrics", "engine", "chassis")
+NAMES: Final = ("everyday", "turns", "slang", "workshop", "parts", "electrics", "engine", "chassis")
 """All tables: everyday words, turns of speech, talk of the workshop, names of parts, and three by subject."""
 
 Group = tuple[str, ...]
