@@ -24,7 +24,7 @@ FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
 Part = str
 """`choose-1` and so on, or `report`."""
-CHOSEN: tuple[Part, ...] = tuple(f"choose-{number}" for number in range(1, 15))
+CHOSEN: tuple[Part, ...] = tuple(f"choose-{number}" for number in range(1, 18))
 """The parts that weights, tables and thresholds were chosen on; `report` is only reported on."""
 
 

@@ -16,7 +16,7 @@ from kbtools.matching.lexicon import Lexicon
 from kbtools.matching.likeness import same, sets
 from kbtools.matching.opposites import Stand, against, contradict, numbers_alike
 
-THRESHOLD: Final = 0.47
+THRESHOLD: Final = 0.48
 """From here on a pair of faults is shown."""
 LINK: Final = 0.42
 """Down to here groups of faults are joined, so that a pair is scored with its neighbours."""
