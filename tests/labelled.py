@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime as dt
+import functools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
@@ -23,9 +24,11 @@ from kbtools.repository import load
 FOLDER = Path(__file__).parent / "similar"
 DEMO = Path(__file__).parents[1] / "kb"
 Part = str
-"""`choose-1` and so on, or `report`."""
+"""One of the following."""
 CHOSEN: tuple[Part, ...] = tuple(f"choose-{number}" for number in range(1, 18))
-"""The parts that weights, tables and thresholds were chosen on; `report` is only reported on."""
+"""The parts that weights, tables and thresholds were chosen on."""
+KEPT: tuple[Part, ...] = ("report", "report-earlier", "report-short")
+"""Those that are only reported on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,14 +43,27 @@ class Labelled:
     """Pairs that read alike and are not the same, with the kind of the pair. Pairs in neither are not the same."""
 
 
+@functools.cache
 def faults(part: Part) -> Labelled:
     """The labelled faults of a part."""
     return _labelled(part, [path for path in sorted(FOLDER.glob("*.yml")) if path.stem != "cases"], "faults", _fault)
 
 
+@functools.cache
 def cases(part: Part) -> Labelled:
     """The labelled cases of a part."""
     return _labelled(part, [FOLDER / "cases.yml"], "cases", _case)
+
+
+@functools.cache
+def _demo() -> KnowledgeBase:
+    return load(DEMO).base
+
+
+@functools.cache
+def _groups(path: Path) -> list[dict[str, Any]]:
+    # BaseLoader: to YAML 1.1 the key `on` is true.
+    return list(yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader))
 
 
 def _labelled(part: Part, paths: Sequence[Path], kind: str, build: Any) -> Labelled:
@@ -55,8 +71,7 @@ def _labelled(part: Part, paths: Sequence[Path], kind: str, build: Any) -> Label
     same: dict[frozenset[str], str] = {}
     other: dict[frozenset[str], str] = {}
     for path in paths:
-        # BaseLoader: to YAML 1.1 the key `on` is true.
-        for group in yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader):
+        for group in _groups(path):
             if group["part"] != part:
                 continue
             rows = list(_whole(group))
@@ -71,7 +86,7 @@ def _labelled(part: Part, paths: Sequence[Path], kind: str, build: Any) -> Label
                     else:
                         same[pair] = second["same"]
     parts: dict[str, Any] = {"faults": {}, "cases": {}, kind: made}
-    base = dataclasses.replace(load(DEMO).base, **parts)
+    base = dataclasses.replace(_demo(), **parts)
     return Labelled(base=base, same=same, other=other)
 
 

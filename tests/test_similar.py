@@ -54,16 +54,27 @@ def quality(kind: str, part: labelled.Part) -> tuple[float, float, Counter[str]]
     ("kind", "part", "recall", "precision"),
     [
         # Floors below what was measured when the weights were chosen; a change that falls below one has lost something.
-        ("fault", "choose-1", 0.97, 0.87),
-        ("fault", "choose-2", 0.95, 0.88),
-        ("fault", "choose-3", 0.97, 0.90),
-        ("fault", "choose-4", 0.93, 0.93),
-        ("fault", "choose-5", 0.95, 0.86),
-        ("fault", "choose-6", 0.89, 0.83),
+        ("fault", "choose-1", 0.97, 0.86),
+        ("fault", "choose-2", 0.94, 0.88),
+        ("fault", "choose-3", 0.97, 0.93),
+        ("fault", "choose-4", 0.87, 0.93),
+        ("fault", "choose-5", 0.97, 0.89),
+        ("fault", "choose-6", 0.90, 0.81),
         ("fault", "choose-7", 0.95, 0.91),
         ("fault", "choose-8", 0.92, 0.92),
-        ("fault", "choose-9", 0.96, 0.96),
-        ("fault", "choose-10", 0.95, 0.93),
+        ("fault", "choose-9", 0.97, 0.91),
+        ("fault", "choose-10", 0.95, 0.94),
+        ("fault", "choose-11", 0.97, 0.87),
+        ("fault", "choose-12", 0.94, 0.93),
+        ("fault", "choose-13", 0.97, 0.97),
+        ("fault", "choose-14", 0.94, 0.91),
+        ("fault", "choose-15", 0.97, 0.94),
+        ("fault", "choose-16", 0.97, 0.89),
+        ("fault", "choose-17", 0.97, 0.89),
+        # Kept: reported on, never chosen on.
+        ("fault", "report", 0.95, 0.90),
+        ("fault", "report-earlier", 0.91, 0.90),
+        ("fault", "report-short", 0.81, 0.80),
         ("case", "choose-1", 0.95, 0.95),
         ("case", "report", 0.95, 0.90),
     ],
@@ -75,7 +86,7 @@ def test_the_labelled_pairs_are_found(kind: str, part: labelled.Part, recall: fl
 
 
 def test_the_labelled_set_is_large_and_its_parts_share_no_group() -> None:
-    parts = [labelled.faults(part) for part in (*labelled.CHOSEN, "report")]
+    parts = [labelled.faults(part) for part in (*labelled.CHOSEN, *labelled.KEPT)]
     assert sum(len(part.same) for part in parts) >= 200
     assert sum(len(part.other) for part in parts) >= 200
     names = [name for part in parts for name in part.base.faults]
