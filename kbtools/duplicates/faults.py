@@ -1,6 +1,6 @@
 """How faults are compared: which fields, what each counts for, and what it means if one is silent.
 
-Weights, gates and the threshold were chosen on the first part of the labelled set in `tests/similar/`.
+Weights, gates and the threshold were chosen on the `choose` parts of the labelled set in `tests/similar/`.
 """
 
 from __future__ import annotations
