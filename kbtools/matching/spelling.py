@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
 
@@ -28,20 +29,33 @@ def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping
         words: the words of the base.
         settled: words that are known to be meant as they stand, so that none of them is taken for another one of them.
     """
-    by_rest: defaultdict[str, list[str]] = defaultdict(list)
+    meant = _by_rest(frozenset(settled))
+    own: defaultdict[str, list[str]] = defaultdict(list)
     for word in words:
-        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha():
+        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha() and word not in settled:
             for rest in _rests(word):
-                by_rest[rest].append(word)
+                own[rest].append(word)
     found: defaultdict[str, set[str]] = defaultdict(set)
-    for group in by_rest.values():
-        if 1 < len(group) <= _MOST:
+    for rest, group in own.items():
+        others = meant.get(rest, ())
+        if 1 < len(group) + len(others) <= _MOST:
             for place, left in enumerate(group):
-                for right in group[:place]:
-                    if left != right and right not in found[left] and _near(left, right, settled):
+                for right in (*group[:place], *others):
+                    if left != right and right not in found[left] and _near(left, right):
                         found[left].add(right)
                         found[right].add(left)
     return {word: frozenset(near) for word, near in found.items() if near}
+
+
+@functools.lru_cache(maxsize=2)
+def _by_rest(settled: frozenset[str]) -> Mapping[str, tuple[str, ...]]:
+    """Rest → the words of a table that have it; kept, since our own tables stay what they are."""
+    found: defaultdict[str, list[str]] = defaultdict(list)
+    for word in sorted(settled):
+        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha():
+            for rest in _rests(word):
+                found[rest].append(word)
+    return {rest: tuple(words) for rest, words in found.items()}
 
 
 def _rests(word: str) -> Iterable[str]:
@@ -51,9 +65,7 @@ def _rests(word: str) -> Iterable[str]:
     return rests
 
 
-def _near(left: str, right: str, settled: Collection[str]) -> bool:
-    if left in settled and right in settled:
-        return False
+def _near(left: str, right: str) -> bool:
     if left[0] != right[0] and left[1:2] != right[1:2]:
         return False
     slips = 2 if min(len(left), len(right)) >= _LONG else 1
