@@ -13,8 +13,8 @@ RULE = Rule(
     sample=Sample(
         path="faults/charging/Lamp_dim.yml",
         instead_of="",
-        bad="title: Lamp dim\nsystem: charging\ndraft: true\n",
-        good="title: Lamp dim\nsystem: charging\ndraft: true\n",
+        bad="title: Horn silent\nsystem: charging\ndraft: true\n",
+        good="title: Horn silent\nsystem: charging\ndraft: true\n",
         good_path="faults/charging/lamp-dim.yml",
     ),
 )

@@ -14,6 +14,6 @@ RULE = Rule(
         path="faults/charging/lamp-dim.yml",
         instead_of="",
         bad="# to be written\n",
-        good="title: Lamp dim\nsystem: charging\ndraft: true\n",
+        good="title: Horn silent\nsystem: charging\ndraft: true\n",
     ),
 )
