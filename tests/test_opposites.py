@@ -6,6 +6,7 @@ import labelled
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from patience import within_reason
 
 from kbtools.duplicates.failures import ways, ways_alike
 from kbtools.matching.axes import AXES, NEITHER
@@ -162,6 +163,12 @@ def test_the_tables_tell_more_of_the_trade_apart(left: str, right: str) -> None:
 def test_what_an_instrument_shows_is_told_whatever_the_engine_is() -> None:
     one, other = "Gauge jumps to hot although the engine is cool", "Display jumps to full with a cool engine"
     assert not against(stand([one]), stand([other]))
+
+
+@pytest.mark.parametrize("word", ["with ", "with taken ", "only ", "fires ", "should ", "gauge with ", "x"])
+def test_a_hostile_text_takes_no_time(word: str) -> None:
+    with within_reason():
+        stand([word * 4000])
 
 
 # Numbers

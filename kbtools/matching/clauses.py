@@ -58,13 +58,15 @@ _ASIDE: Final = (
     ),
     re.compile(r"\b(?:thinks|believes|assumes|imagines)\b[^,;:.!?()\n]*", re.IGNORECASE),
     re.compile(r"\b(?:(?:when|where|while|if)\s+)?(?:\w+\s+)?should\b[^,;:.!?()\n]*", re.IGNORECASE),
-    re.compile(
-        r"[^,;:.!?()\n]*\b(?:with|when|once|if|after)\b[^,;:.!?()\n]*"
-        r"\b(?:taken (?:out|off)|pulled (?:out|off)|unplugged|disconnected|bridged|clamped off)\b[^,;:.!?()\n]*",
-        re.IGNORECASE,
-    ),
 )
-"""What stands in contrast to the trouble, is only thought or wished for, or was seen when somebody tried things out."""
+"""What stands in contrast to the trouble, or is only thought or wished for."""
+_TRIED: Final = re.compile(
+    r"\b(?:taken (?:out|off)|pulled (?:out|off)|unplugged|disconnected|bridged|clamped off)\b", re.IGNORECASE
+)
+_ONCE: Final = re.compile(r"\b(?:with|when|once|if|after)\b", re.IGNORECASE)
+"""Before such a word: what was seen when somebody tried things out."""
+_LONGEST: Final = 400
+"""Characters of a text that are looked at: the patterns take longer than in proportion, and a text may be hostile."""
 
 _SHOWN: Final = re.compile(
     r"(\b(?:gauge|display|needle|bars?|dash|thermometer)\b[^,;:.!?()\n]{0,80}?)"
@@ -147,7 +149,7 @@ class Clause:
 
 def plain(text: str) -> str:
     """The text without what stands in contrast to it, or is wished for, and each side with its own word."""
-    text = _LIST.sub(r"\1 \5, \2 \5 \3 \4 \5", _ANTI_LOCK.sub("abs", text))
+    text = _LIST.sub(r"\1 \5, \2 \5 \3 \4 \5", _ANTI_LOCK.sub("abs", text[:_LONGEST]))
     text = _BOTH.sub(r"\1 \4 \2 \3 \4", text)
     for aside in _ASIDE:
         text = aside.sub(" ", text)
@@ -157,6 +159,9 @@ def plain(text: str) -> str:
 def clauses(text: str) -> Iterator[Clause]:
     """The clauses of a text."""
     for part in _BREAK.split(_SHOWN.sub(r"\1", plain(text))):
+        tried = _TRIED.search(part)
+        if tried is not None and _ONCE.search(part, 0, tried.start()) is not None:
+            continue
         said = _WELL.search(part)
         well = said is not None and _NOT_WELL.search(part[: said.start()]) is None
         yield Clause(words=sequence(part), well=well)
