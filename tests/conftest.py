@@ -13,13 +13,14 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
-from site_server import served
+
+from tests.support.places import ROOT
+from tests.support.site_server import served
 
 # How long one example takes says nothing on a busy machine.
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("patient")
 
-ROOT = Path(__file__).parents[1]
 Serve = Callable[..., str]
 """From a folder (and `below="/a/path/"`) to the address at which it is served."""
 

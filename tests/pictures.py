@@ -1,4 +1,4 @@
-"""The README's pictures, made anew: `python tests/pictures.py` builds the demo and photographs it in Chromium."""
+"""The README's pictures, made anew: `python -m tests.pictures` builds the demo and photographs it in Chromium."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import Literal
 
 from playwright.sync_api import Browser, Page, sync_playwright
-from site_server import served
 
-ROOT = Path(__file__).parents[1]
+from tests.support.places import ROOT
+from tests.support.site_server import served
+
 FOLDER = ROOT / ".github" / "pictures"
 """Where the README looks for them: no page of the site shows them, so they are not among its files."""
 PHONE = (390, 780)

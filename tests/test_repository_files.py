@@ -19,15 +19,15 @@ from jsonschema import Draft202012Validator
 from pre_commit import clientlib
 
 from kbtools.cli import main
-from kbtools.lint import lint
+from kbtools.edges.folder import files, schema_files, shapes
+from kbtools.linting.run import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.report import text as text_report
 from kbtools.report.context import ReportContext
-from kbtools.repository import files, schema_files, shapes
+from tests.support.places import ROOT
 
-ROOT = Path(__file__).parents[1]
 KB = ROOT / "kb"
 README = (ROOT / "README.md").read_text("utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")

@@ -5,13 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from synthetic import write_base
-
-from kbtools.checking import check
-from kbtools.repository import load
+from kbtools.edges.checking import check
+from kbtools.edges.folder import load
+from tests.support.places import DEMO
+from tests.support.synthetic import write_base
 
 TODAY = dt.date(2026, 6, 1)
-DEMO = Path(__file__).parents[1] / "kb"
 
 
 def contents(folder: Path) -> dict[str, bytes]:

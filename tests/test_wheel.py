@@ -12,8 +12,9 @@ import zipfile
 from pathlib import Path
 
 import pytest
-import site_links
-from conftest import ROOT
+
+from tests.support import site_links
+from tests.support.places import ROOT
 
 
 @pytest.fixture(scope="module")

@@ -1,6 +1,6 @@
 """The check plan: which check or fix next, so that the bike is expected to be whole at the least cost.
 
-`problem_of` (in `kbtools.costs`) turns a fault into a `Problem`; `plan_of(problem, owner)` solves it for an owner.
+`problem_of` (in `problem.py`) turns a fault into a `Problem`; `plan_of(problem, owner)` solves it for an owner.
 Exactly one cause is taken to be present, listed or not. `core/plan.js` does the same with `problem_record`.
 """
 

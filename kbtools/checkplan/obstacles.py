@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kbtools.checkplan.owner import Owner
+from kbtools.checkplan.problem import Problem
 from kbtools.checkplan.table import Abilities, start_of, table_of
-from kbtools.costs import Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from kbtools.costs import Problem
-from kbtools.index import ModelYear
+from kbtools.checkplan.problem import Problem
+from kbtools.index.answers import ModelYear
 from kbtools.model.case import CheckResult
 from kbtools.model.catalogue import Skill
 

@@ -8,9 +8,9 @@ from typing import Literal
 
 from kbtools.checkplan.likeliest import likeliest_first
 from kbtools.checkplan.owner import Owner
+from kbtools.checkplan.problem import Problem
 from kbtools.checkplan.search import HAND_OVER, HOME, Search
 from kbtools.checkplan.table import State, Table, start_of, table_of
-from kbtools.costs import Problem
 from kbtools.evidence import Share, by_falling_share, shares
 
 StepKind = Literal["check", "trial_fix", "fix", "hand_over"]

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.checkplan.owner import Owner
-from kbtools.costs import CheckWork, FixWork, Problem
+from kbtools.checkplan.problem import CheckWork, FixWork, Problem
 from kbtools.evidence import means
 from kbtools.model.catalogue import SKILLS, Skill
 

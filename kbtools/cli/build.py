@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from kbtools import clock
 from kbtools.cli.common import checked, kb_option, report
-from kbtools.publish import PublishError, publish
+from kbtools.edges import clock
+from kbtools.edges.publish import PublishError, publish
 
 
 @click.command()

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import click
 
-from kbtools import cache
-from kbtools.checking import findings_in, findings_since
 from kbtools.cli.common import day, kb_option
 from kbtools.cli.output import context_for, say
 from kbtools.diagnostics import has_errors
-from kbtools.git import GitError
+from kbtools.edges import cache
+from kbtools.edges.checking import findings_in, findings_since
+from kbtools.edges.git import GitError
 from kbtools.report.formats import FORMATS
 
 

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import click
 
-from kbtools import cache, clock
-from kbtools.checking import Checked, check
 from kbtools.cli.output import context_for, say
+from kbtools.edges import cache, clock
+from kbtools.edges.checking import Checked, check
 from kbtools.report import text
 
 kb_option = click.option(

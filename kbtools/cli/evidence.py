@@ -7,8 +7,8 @@ from pathlib import Path
 
 import click
 
-from kbtools.applicability import build_index
 from kbtools.cli.common import checked, day, kb_option, report
+from kbtools.index.build import build_index
 
 
 @click.command()
@@ -29,7 +29,7 @@ def evidence(folder: Path, form: str) -> None:
     The narrowing is large where few cases meet many likely causes; it does not depend on what they cost.
     """
     # They load scipy, and the other commands do without it.
-    from kbtools.evidence_table import evidence_row_record, evidence_rows  # noqa: PLC0415
+    from kbtools.checkplan.where_cases_help import evidence_row_record, evidence_rows  # noqa: PLC0415
     from kbtools.report.evidence import render  # noqa: PLC0415
 
     result = checked(folder)

@@ -10,11 +10,11 @@ from typing import TextIO
 
 import click
 
-from kbtools.pages import addresses
+from kbtools.edges.folder import shapes, source_file
 from kbtools.reading.reader import read
 from kbtools.reading.source import lines_of
 from kbtools.report.context import ReportContext
-from kbtools.repository import shapes, source_file
+from kbtools.wording import addresses
 
 _ELSEWHERE = 100
 """Columns where the output goes to no terminal: to a file, a mail, a job's log."""
@@ -60,7 +60,7 @@ def context_for(folder: Path, *, err: bool = False) -> ReportContext:
 def _rule_pages(folder: Path) -> str | None:
     """Where the club's site has the rule reference, by club.yml alone."""
     # Texts need the Markdown library, which a check does not load.
-    from kbtools.text import web_link  # noqa: PLC0415
+    from kbtools.text.html import web_link  # noqa: PLC0415
 
     club = read([source_file(folder, "club.yml")], shapes()).base.club
     site = None if club is None else web_link(club.site_url)

@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from kbtools.applicability import build_index
 from kbtools.cli.common import checked, day, kb_option, report
-from kbtools.index import Index, ModelYear
+from kbtools.index.answers import Index, ModelYear
+from kbtools.index.build import build_index
 from kbtools.model.case import CheckResult
 from kbtools.model.catalogue import SKILLS, Skill
 from kbtools.model.fault import Fault
-from kbtools.nearest import nearest_id
+from kbtools.text.nearest import nearest_id
 
 if TYPE_CHECKING:
-    from kbtools.costs import Problem
+    from kbtools.checkplan.problem import Problem
 
 
 @click.command()
@@ -127,7 +127,7 @@ def _fault(fault_id: str, index: Index) -> Fault:
 
 
 def _problem(fault: Fault, index: Index) -> Problem:
-    from kbtools.costs import IncompleteError, problem_of  # noqa: PLC0415
+    from kbtools.checkplan.problem import IncompleteError, problem_of  # noqa: PLC0415
 
     try:
         return problem_of(fault, index)

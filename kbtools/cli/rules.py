@@ -8,10 +8,10 @@ from typing import Any
 import click
 
 from kbtools.cli.output import say, stream, wants_colour
-from kbtools.lint import all_rules
-from kbtools.nearest import did_you_mean
+from kbtools.linting.run import all_rules
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
+from kbtools.text.nearest import did_you_mean
 
 
 @click.command()
@@ -22,7 +22,7 @@ from kbtools.rules.rule import Rule
 def rules(codes: tuple[str, ...], form: str) -> None:
     """List what is checked, or explain a rule: what, why, and how to write it."""
     # The other commands do without it.
-    from kbtools.explaining import explained_rules  # noqa: PLC0415
+    from kbtools.edges.rulebook import explained_rules  # noqa: PLC0415
     from kbtools.report import rule_text  # noqa: PLC0415
 
     wanted = [_rule(code) for code in codes]

@@ -13,15 +13,15 @@ import yaml
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import say, stream
-from kbtools.duplicates.compare import KINDS, Kind, Pair, similar
-from kbtools.duplicates.merge import Merged, merged
-from kbtools.duplicates.query import like_text
-from kbtools.duplicates.told import carried
-from kbtools.duplicates.written import as_data
-from kbtools.matching.search import Watch
+from kbtools.merging.draft import Merged, merged
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.nearest import nearest_id
+from kbtools.reading.write_fault import as_data
+from kbtools.similarity.pairs import KINDS, Kind, Pair, similar
+from kbtools.similarity.search import Watch
+from kbtools.similarity.text_query import like_text
+from kbtools.similarity.why import carried
+from kbtools.text.nearest import nearest_id
 
 
 @click.command(name="similar")

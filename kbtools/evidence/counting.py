@@ -11,12 +11,12 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from kbtools.index import Index, ModelYear
+from kbtools.index.answers import Index, ModelYear
+from kbtools.index.scopes import Scope, scope
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.catalogue import Club
 from kbtools.model.fault import Cause, Fault
 from kbtools.model.money import Distance
-from kbtools.scope import Scope, scope
 
 Spans = Mapping[str, tuple[tuple[int, int], ...]]
 """Model id → runs of model years, first and last included."""

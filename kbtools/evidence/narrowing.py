@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from kbtools.evidence.counting import Evidence
 from kbtools.evidence.shares import intervals, parameters
-from kbtools.index import ModelYear
+from kbtools.index.answers import ModelYear
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from kbtools.evidence.counting import Evidence, Spans
-from kbtools.index import ModelYear
+from kbtools.index.answers import ModelYear
 
 Record = dict[str, object]
 

@@ -16,7 +16,7 @@ from typing import Literal
 from scipy.special import betaincinv, ndtri
 
 from kbtools.evidence.counting import CauseCases, Evidence
-from kbtools.index import ModelYear
+from kbtools.index.answers import ModelYear
 from kbtools.model.case import UNLISTED
 
 FEW_CASES = 5

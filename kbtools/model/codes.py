@@ -11,7 +11,7 @@ from kbtools.model.code_status import StatusBits
 from kbtools.model.code_structure import CodeStructure, FailureType, code_from_bytes, code_to_bytes, structure
 from kbtools.model.code_tables import ControlledBy, tables
 from kbtools.model.code_values import STANDARD, CodeFormat, CodeReading, FaultCode, slug_of
-from kbtools.model.code_words import CONTROL_WORDS, code_record, explain, faults_of
+from kbtools.wording.codes import CONTROL_WORDS, code_record, explain, faults_of
 
 __all__ = [
     "CONTROL_WORDS",

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from kbtools import text
 from kbtools.pages.views import CheckView
+from kbtools.text import html as text
 
 _LONGEST: Final = 110
 _SENTENCE_END: Final = re.compile(r"(?<=[.!?])\s")

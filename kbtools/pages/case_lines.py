@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_money
-from kbtools.pages import addresses
 from kbtools.pages.lines import Link, club_of
 from kbtools.pages.views import Anchor
-from kbtools.pages.words import STATE, WHERE
+from kbtools.wording import addresses
+from kbtools.wording.labels import STATE, WHERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

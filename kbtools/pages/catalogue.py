@@ -6,7 +6,8 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
+from kbtools.linting.explained import Explained
 from kbtools.pages import (
     code,
     component,
@@ -24,7 +25,6 @@ from kbtools.pages import (
     system,
 )
 from kbtools.pages.spec import PageSpec
-from kbtools.rules.explained import Explained
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from kbtools.index import CodeUse, Index
+from kbtools.index.answers import CodeUse, Index
+from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
-from kbtools.pages import addresses
-from kbtools.pages.code_words import structure_words
 from kbtools.pages.fault import unit_names
 from kbtools.pages.lines import Line, Link, club_of, line, strictest_of
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of
-from kbtools.scope import can_report
+from kbtools.wording import addresses
+from kbtools.wording.code_structure import structure_words
+from kbtools.wording.labels import count_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

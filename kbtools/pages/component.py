@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from kbtools.index import CauseUse, Index
+from kbtools.index.answers import CauseUse, Index
 from kbtools.model.catalogue import Component
 from kbtools.model.fault import Fault
-from kbtools.pages import addresses
 from kbtools.pages.lines import Line, Link, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor
-from kbtools.pages.words import count_of, share_words
+from kbtools.wording import addresses
+from kbtools.wording.labels import count_of, share_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

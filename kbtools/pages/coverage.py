@@ -9,16 +9,16 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from kbtools.evidence_table import narrowest
-from kbtools.index import Index
+from kbtools.checkplan.where_cases_help import narrowest
+from kbtools.index.answers import Index
 from kbtools.model.catalogue import Model, System
 from kbtools.model.fault import Fault
-from kbtools.pages import addresses
 from kbtools.pages.drawing import lengths
 from kbtools.pages.fault import contribute_page, overdue
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import day
+from kbtools.wording import addresses
+from kbtools.wording.labels import day
 
 MOST_NARROWED: Final = 10
 MOST_LISTED: Final = 40

@@ -6,26 +6,22 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from kbtools.browser_data.plan import plan_data
 from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
-from kbtools.costs import IncompleteError, Problem, problem_of
+from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
-from kbtools.index import Index, Relation
+from kbtools.index.answers import Index, Relation
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
-from kbtools.pages import addresses
 from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
-from kbtools.pages.code_words import structure_words
 from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
-from kbtools.pages.plan_data import plan_data
 from kbtools.pages.plan_views import Names, check_order, plan_view
-from kbtools.pages.plan_words import WORDS
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
-from kbtools.pages.words import SOURCE, STATUS_MEANS, count_of_cases
 from kbtools.pages.work import (
     cause_anchors,
     cause_views,
@@ -34,6 +30,10 @@ from kbtools.pages.work import (
     check_views,
     machine_views,
 )
+from kbtools.wording import addresses
+from kbtools.wording.code_structure import structure_words
+from kbtools.wording.labels import SOURCE, STATUS_MEANS, count_of_cases
+from kbtools.wording.plan import WORDS
 
 SAFETY_FILE = "pages/safety.md"
 CONTRIBUTE_FILE = "pages/contribute.md"

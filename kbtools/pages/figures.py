@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.money import show_money, show_number
-from kbtools.pages import addresses
 from kbtools.pages.fault import SAFETY_FILE
 from kbtools.pages.lines import club_of
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of_cases
+from kbtools.wording import addresses
+from kbtools.wording.labels import count_of_cases
 
 TITLE = "How the figures are made"
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kbtools.index import Index
-from kbtools.pages import addresses
+from kbtools.index.answers import Index
 from kbtools.pages.lines import club_of
 from kbtools.pages.model import model_rows
 from kbtools.pages.spec import PageSpec
 from kbtools.pages.system import nodes
+from kbtools.wording import addresses
 
 HOME_FILE = "pages/index.md"
 """The hand-written page that stands under the finder."""

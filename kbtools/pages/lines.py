@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from kbtools.index import Index, Listed
+from kbtools.index.answers import Index, Listed
+from kbtools.index.scopes import Questions, can_report
 from kbtools.model.catalogue import Club, Model
 from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
-from kbtools.pages import addresses
-from kbtools.pages.words import RIDE, RideWords
-from kbtools.scope import Questions, can_report
+from kbtools.wording import addresses
+from kbtools.wording.labels import RIDE, RideWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.catalogue import ControlUnit, Model
 from kbtools.model.fault import Source
 from kbtools.model.years import Years
-from kbtools.pages import addresses
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.timeline import Campaign, campaigns, runs, timeline
-from kbtools.pages.words import SOURCE, count_of, show_years
+from kbtools.wording import addresses
+from kbtools.wording.labels import SOURCE, count_of, show_years
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from kbtools.index import Index, Notice
+from kbtools.index.answers import Index, Notice
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import Source
-from kbtools.pages import addresses
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.lines import Line, Link, by_system, code_links, line
 from kbtools.pages.model import UnitView, unit_view
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import SOURCE, count_of
+from kbtools.wording import addresses
+from kbtools.wording.labels import SOURCE, count_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
-from kbtools.pages import addresses
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec
+from kbtools.wording import addresses
 
 
 def pages(index: Index) -> Iterator[PageSpec]:

@@ -8,15 +8,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.case import Case
 from kbtools.model.days import months_after
 from kbtools.model.fault import Fault
-from kbtools.pages import addresses
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import month
+from kbtools.wording import addresses
+from kbtools.wording.labels import month
 
 MONTHS: Final = 12
 """So far back the page looks."""

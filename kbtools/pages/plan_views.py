@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from kbtools.checkplan import Plan, Step
-from kbtools.costs import CheckWork, Problem
+from kbtools.checkplan.problem import CheckWork, Problem
 from kbtools.model.case import UNLISTED
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import lengths
-from kbtools.pages.plan_words import WORDS, minutes_words, money_words, reach_words, say
 from kbtools.pages.views import Anchor
+from kbtools.wording.plan import WORDS, minutes_words, money_words, reach_words, say
 
 DEEPEST = 3
 """So many steps are told below the result of a check; the page's script goes on from there."""

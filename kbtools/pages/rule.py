@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from kbtools.pages import addresses
+from kbtools.linting.explained import Explained
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of
 from kbtools.report.text import place_and_message
-from kbtools.rules.explained import Explained
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
+from kbtools.wording import addresses
+from kbtools.wording.labels import count_of
 
 _CONSEQUENCE = {
     "error": "An error: nothing is published until it is mended.",

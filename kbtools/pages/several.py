@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kbtools.index import Index
-from kbtools.pages import addresses
+from kbtools.index.answers import Index
 from kbtools.pages.lines import club_of
 from kbtools.pages.spec import PageSpec
+from kbtools.wording import addresses
 
 TITLE = "Several codes at once"
 

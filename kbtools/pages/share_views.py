@@ -20,14 +20,14 @@ from kbtools.evidence import (
     sureness,
 )
 from kbtools.evidence.counting import odometers
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.case import UNLISTED, Case, PaidWhere
 from kbtools.model.fault import Fault
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import Bar, StripPlot, share_bar, strip_plot
 from kbtools.pages.lines import club_of
-from kbtools.pages.plan_words import WORDS, interval_words, percent_words
-from kbtools.pages.words import WHERE, count_of, judged, share_words
+from kbtools.wording.labels import WHERE, count_of, judged, share_words
+from kbtools.wording.plan import WORDS, interval_words, percent_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.catalogue import System
-from kbtools.pages import addresses
 from kbtools.pages.component import ComponentRow, component_rows
 from kbtools.pages.lines import Link, by_model, code_links, line
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.words import count_of
+from kbtools.wording import addresses
+from kbtools.wording.labels import count_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from kbtools.index import Index, Notice
+from kbtools.index.answers import Index, Notice
 from kbtools.model.catalogue import ControlUnit, Model
 from kbtools.model.fault import Fault
 from kbtools.model.money import show_number
-from kbtools.pages.words import SOURCE, count_of, show_years
+from kbtools.wording.labels import SOURCE, count_of, show_years
 
 BARS: Final = 56
 """Height of the tallest bar, in pixels."""

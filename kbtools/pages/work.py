@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from kbtools.evidence import Evidence
-from kbtools.index import Index
+from kbtools.index.answers import Index
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
-from kbtools.pages import addresses
 from kbtools.pages.lines import Link, club_of
 from kbtools.pages.share_views import SharesView, held_words, paid_words
 from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
-from kbtools.pages.words import BIKE, SKILL, show_years
+from kbtools.wording import addresses
+from kbtools.wording.labels import BIKE, SKILL, show_years
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:

@@ -9,11 +9,11 @@ from typing import Any, cast
 from jsonschema import ValidationError
 
 from kbtools.diagnostics import Finding, Mark
-from kbtools.nearest import did_you_mean
 from kbtools.reading.places import key_place, show, value_place
 from kbtools.reading.shape import Pointer, Shape, to_data
 from kbtools.reading.source import found
 from kbtools.reading.tree import Node
+from kbtools.text.nearest import did_you_mean
 
 _KIND_WORDS = {
     "string": "a text",

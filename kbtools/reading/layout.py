@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import Literal
 
-from kbtools.nearest import did_you_mean
+from kbtools.text.nearest import did_you_mean
 
 FileKind = Literal["club", "systems", "cautions", "words", "accepted", "model", "fault", "case", "page", "image"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kbtools.evidence_table import EvidenceRow
+from kbtools.checkplan.where_cases_help import EvidenceRow
 from kbtools.model.money import Range, show_money
 from kbtools.report.excerpt import shown
 

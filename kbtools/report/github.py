@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kbtools.diagnostics import Finding
-from kbtools.lint import all_rules
+from kbtools.linting.run import all_rules
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.excerpt import shown
 from kbtools.report.text import summary

@@ -6,14 +6,14 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from kbtools.checkplan import Obstacle, Owner, Plan, Step, obstacles
-from kbtools.costs import Problem
+from kbtools.checkplan.problem import Problem
 from kbtools.evidence import Share, cases_words, sureness
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED
 from kbtools.model.fault import Cause, Check, Fault
 from kbtools.model.money import Range, show_money, show_number, show_range
-from kbtools.pages.words import BIKE, RIDE, SKILL, count_of, judged
 from kbtools.report.excerpt import shown
+from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged
 
 _WIDTH = 100
 _SPACES = str.maketrans("\u00a0\u202f", "  ")

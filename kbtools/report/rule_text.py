@@ -7,9 +7,9 @@ from itertools import groupby
 
 import click
 
+from kbtools.linting.explained import Excerpt, Explained
 from kbtools.report.excerpt import shown
 from kbtools.report.text import place_and_message
-from kbtools.rules.explained import Excerpt, Explained
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
 

@@ -15,7 +15,7 @@ from urllib.parse import quote
 
 from kbtools import __version__
 from kbtools.diagnostics import Finding
-from kbtools.lint import all_rules
+from kbtools.linting.run import all_rules
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.excerpt import shown
 from kbtools.rules.rule import Rule

@@ -11,8 +11,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import cast
 
-from kbtools import collector
-from kbtools.locate import shipped
+from kbtools.edges import garbage as collector
+from kbtools.edges.shipped import shipped
 from kbtools.model.base import KnowledgeBase
 
 # The theme prints an advertisement about MkDocs 2 on each build, unless this is set before it is imported.

@@ -10,12 +10,12 @@ from markupsafe import Markup
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 
-from kbtools import text
+from kbtools.edges.rendering import Renderer, relative
 from kbtools.model.catalogue import Club
-from kbtools.pages import addresses
 from kbtools.pages.spec import PageSpec
-from kbtools.rendering import Renderer, relative
 from kbtools.site.shell import CSP, Shell
+from kbtools.text import html as text
+from kbtools.wording import addresses
 
 MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"), ("my-bike/", "My bike"))
 """The lists that every page leads to."""

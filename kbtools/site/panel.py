@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kbtools.diagnostics import Finding
-from kbtools.pages import addresses
+from kbtools.wording import addresses
 
 SHOWN_AT_MOST = 50
 """Findings in the panel; the command line has them all."""

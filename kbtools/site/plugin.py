@@ -20,22 +20,23 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 import kbtools
-from kbtools import cache, clock, text
-from kbtools.applicability import build_index
-from kbtools.checking import check
-from kbtools.explaining import explained_rules
-from kbtools.finder_index import concerned_addresses, finder_files
-from kbtools.index import Index
-from kbtools.locate import shipped
+from kbtools.browser_data.finder import concerned_addresses, finder_files
+from kbtools.browser_data.several_codes import several_files
+from kbtools.edges import cache, clock
+from kbtools.edges.checking import check
+from kbtools.edges.rendering import DeadLinkError, Renderer, relative
+from kbtools.edges.rulebook import explained_rules
+from kbtools.edges.shipped import shipped
+from kbtools.index.answers import Index
+from kbtools.index.build import build_index
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
-from kbtools.rendering import DeadLinkError, Renderer, relative
 from kbtools.report import text as text_report
-from kbtools.several_index import several_files
 from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
+from kbtools.text import html as text
 
 NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""

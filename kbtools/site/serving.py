@@ -6,11 +6,11 @@ import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from kbtools import cache, clock
-from kbtools.checking import check
 from kbtools.diagnostics import START, Finding
-from kbtools.locate import shipped, templates
-from kbtools.publish import publish
+from kbtools.edges import cache, clock
+from kbtools.edges.checking import check
+from kbtools.edges.publish import publish
+from kbtools.edges.shipped import shipped, templates
 from kbtools.site.building import BuildProblemError, build_site, config_file, own_overrides
 from kbtools.site.live import LiveSite
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from synthetic import write_base
+from tests.support.synthetic import write_base
 
 from .by_hand import write_site
 from .process import Run, python

@@ -15,7 +15,6 @@ from __future__ import annotations
 import argparse
 import gzip
 import statistics
-import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
@@ -26,14 +25,13 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, Error, Page, sync_playwright
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from finder_quality import Figures, Query, by_kind, queries, rank
-from site_server import served
-from synthetic import write_base
+from tests.support.finder_queries import Figures, Query, by_kind, queries, rank
+from tests.support.places import ROOT
+from tests.support.site_server import served
+from tests.support.synthetic import write_base
 
 from .by_hand import write_site
-from .process import ROOT, python
+from .process import python
 
 SLOWER = 4
 BUDGET_BYTES = 150_000

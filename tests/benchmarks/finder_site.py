@@ -8,12 +8,11 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader
 
-from kbtools.finder_index import finder_files
-from kbtools.rendering import TEMPLATES
-from kbtools.repository import load
+from kbtools.browser_data.finder import finder_files
+from kbtools.edges.folder import load
+from kbtools.edges.rendering import TEMPLATES
 from kbtools.site.assets import json_files
-
-from .process import ROOT
+from tests.support.places import ROOT
 
 YEAR = 2026
 

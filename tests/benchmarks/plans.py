@@ -11,13 +11,12 @@ import statistics
 import time
 from typing import Any
 
-from plan_instances import JOBS, TOOLS, Maker
-from plan_problems import problem_from
-
 from kbtools.checkplan import Owner, plan_of
+from kbtools.checkplan.problem import Problem
 from kbtools.checkplan.search import Search
 from kbtools.checkplan.table import start_of, table_of
-from kbtools.costs import Problem
+from tests.support.plan_instances import JOBS, TOOLS, Maker
+from tests.support.plan_problems import problem_from
 
 LARGE = 12
 """Causes, and checks, at most, of one entry."""

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-ROOT = Path(__file__).parents[2]
+from tests.support.places import ROOT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

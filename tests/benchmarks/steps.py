@@ -17,12 +17,13 @@ import yaml
 from jsonschema import Draft202012Validator, FormatChecker
 from referencing import Registry, Resource
 
-from kbtools.collector import held_back
+from kbtools.edges.garbage import held_back
+from tests.support.places import ROOT
 
 T = TypeVar("T")
 
 TODAY = dt.date(2026, 6, 1)
-SCHEMAS = Path(__file__).parents[2] / "schemas"
+SCHEMAS = ROOT / "schemas"
 SINGLE = ("club", "systems", "cautions", "words")
 FOLDERS = {"models": "model", "faults": "fault", "cases": "case"}
 
@@ -87,8 +88,8 @@ def plain(folder: Path, timed: _Timer) -> None:
 def check(folder: Path, timed: _Timer) -> None:
     """What `kbtools check` does, in its two halves."""
     from kbtools.diagnostics import has_errors
-    from kbtools.lint import lint
-    from kbtools.repository import load
+    from kbtools.edges.folder import load
+    from kbtools.linting.run import lint
 
     reading = timed("reading", lambda: load(folder))
     findings = timed("lint", lambda: lint(reading, TODAY))
@@ -100,7 +101,7 @@ def cached(folder: Path, timed: _Timer) -> None:
     """`kbtools check` without a cache, filling one, with nothing changed, and with one file changed."""
     import tempfile
 
-    from kbtools.checking import findings_in
+    from kbtools.edges.checking import findings_in
 
     with tempfile.TemporaryDirectory() as place:
         kept = Path(place)
@@ -119,12 +120,12 @@ def cached(folder: Path, timed: _Timer) -> None:
 
 def everything(folder: Path, timed: _Timer) -> None:
     """Every step from files to pages, without MkDocs."""
-    from kbtools.applicability import build_index
-    from kbtools.finder_index import finder_files
-    from kbtools.lint import lint
+    from kbtools.browser_data.finder import finder_files
+    from kbtools.edges.folder import load
+    from kbtools.edges.rendering import Renderer
+    from kbtools.index.build import build_index
+    from kbtools.linting.run import lint
     from kbtools.pages.catalogue import all_pages
-    from kbtools.rendering import Renderer
-    from kbtools.repository import load
 
     reading = timed("reading", lambda: load(folder))
     timed("lint", lambda: lint(reading, TODAY))
@@ -138,8 +139,8 @@ def everything(folder: Path, timed: _Timer) -> None:
 
 def similar(folder: Path, timed: _Timer) -> None:
     """`kbtools similar` once the base is read."""
-    from kbtools.duplicates.compare import similar as find
-    from kbtools.repository import load
+    from kbtools.edges.folder import load
+    from kbtools.similarity.pairs import similar as find
 
     base = load(folder).base
     timed("faults", lambda: find(base, "fault"))
@@ -148,10 +149,10 @@ def similar(folder: Path, timed: _Timer) -> None:
 
 def every(folder: Path, timed: _Timer) -> None:
     """The same comparison of every fault with every other."""
-    from kbtools.duplicates.compare import comparable
-    from kbtools.duplicates.faults import THRESHOLD, matcher
-    from kbtools.duplicates.readied import Readier
-    from kbtools.repository import load
+    from kbtools.edges.folder import load
+    from kbtools.similarity.faults import THRESHOLD, matcher
+    from kbtools.similarity.features import Readier
+    from kbtools.similarity.pairs import comparable
 
     base = load(folder).base
     faults = comparable(base)

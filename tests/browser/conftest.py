@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from .watched import Watch, Watched, listen, without_refresh
+from tests.support.watched import Watch, Watched, listen, without_refresh
 
 
 @pytest.fixture

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -26,8 +25,8 @@ from kbtools.model.codes import (
     structure,
     tables,
 )
+from tests.support.places import ROOT
 
-ROOT = Path(__file__).parents[2]
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
 VECTORS: dict[str, Any] = json.loads((ROOT / "tests" / "vectors" / "codes.json").read_text(encoding="utf-8"))
 FORMATS = {

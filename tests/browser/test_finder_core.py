@@ -6,17 +6,16 @@ import json
 import random
 import string
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
-from finder_base import files, knowledge, vectors
 from playwright.sync_api import Browser
 from rapidfuzz.distance import OSA
 
-from kbtools.finder_index import bm25, shards
+from kbtools.browser_data.finder import bm25, shards
+from tests.support.finder_base import files, knowledge, vectors
+from tests.support.places import TESTS
 
-TESTS = Path(__file__).parents[1]
 SCRIPTS = TESTS.parent / "site_overrides" / "assets" / "js"
 QUERIES: list[dict[str, Any]] = vectors()["queries"]
 READINGS: list[dict[str, Any]] = json.loads((TESTS / "vectors" / "finder_queries.json").read_text("utf-8"))["queries"]

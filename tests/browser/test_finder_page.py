@@ -9,14 +9,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from finder_base import files as finder_files
-from finder_base import knowledge, vectors
 from jinja2 import Environment, FileSystemLoader
 from playwright.sync_api import Browser, Page, Route, expect
 
-from kbtools.rendering import TEMPLATES
+from kbtools.edges.rendering import TEMPLATES
+from tests.support.finder_base import files as finder_files
+from tests.support.finder_base import knowledge, vectors
+from tests.support.places import ROOT
 
-ASSETS = Path(__file__).parents[2] / "site_overrides" / "assets"
+ASSETS = ROOT / "site_overrides" / "assets"
 FAULT = "faults/voltage-sags-when-wet/"
 CANARY = '</script><img src=x onerror="window.ran = true">'
 

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from finder_base import files
-from finder_quality import Query, by_kind, queries, rank
 from playwright.sync_api import Browser
 
-from kbtools.applicability import build_index
+from kbtools.edges.folder import load
+from kbtools.index.build import build_index
 from kbtools.pages.catalogue import all_pages
-from kbtools.repository import load
+from tests.support.finder_base import files
+from tests.support.finder_queries import Query, by_kind, queries, rank
+from tests.support.places import ROOT
 
-ROOT = Path(__file__).parents[2]
 TODAY = dt.date(2026, 6, 1)
 GOAL = 0.95
 """Of success@3."""

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-import site_links
-from conftest import ROOT, Serve
-from hostile import STRINGS, Schemas, fill_base
 from playwright.sync_api import Page
 
-from .watched import Watch
+from tests.support import site_links
+from tests.support.hostile_texts import STRINGS, Schemas, fill_base
+from tests.support.places import ROOT, Serve
+from tests.support.watched import Watch
 
 KINDS = {
     "home": "",

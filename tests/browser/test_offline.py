@@ -11,9 +11,10 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
-from site_server import Switch, switched
 
-ROOT = Path(__file__).parents[2]
+from tests.support.places import ROOT
+from tests.support.site_server import Switch, switched
+
 FAULT = "faults/battery-flat-overnight/"
 OTHER = "faults/starter-only-clicks/"
 OLD_WHY = "An old reason, since until tonight nothing gets hot, loose, slippery or louder than usual."

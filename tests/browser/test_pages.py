@@ -11,11 +11,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-import site_links
-from conftest import ROOT, Serve
 from playwright.sync_api import Page, expect
 
-from .watched import Watch
+from tests.support import site_links
+from tests.support.places import ROOT, Serve
+from tests.support.watched import Watch
 
 FAULT = "faults/voltage-sags-when-wet/"
 MOVED = "faults/charging-drops-in-rain/"

@@ -6,10 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from conftest import Serve
 from playwright.sync_api import Page, expect
 
-from .watched import Watch
+from tests.support.places import Serve
+from tests.support.watched import Watch
 
 SAGS = "faults/voltage-sags-when-wet/"
 A4 = {"format": "A4"}

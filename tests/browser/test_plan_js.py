@@ -5,20 +5,19 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
-from plan_compare import NEAR, deviation, worst
-from plan_instances import instance
-from plan_problems import evidence_from, owner_from, problem_from
 from playwright.sync_api import Browser
 from scipy import special
 
 from kbtools.checkplan import plan_of, plan_record
 from kbtools.evidence import cases_words, shares, sureness
+from tests.support.places import ROOT
+from tests.support.plan_compare import NEAR, deviation, worst
+from tests.support.plan_instances import instance
+from tests.support.plan_problems import evidence_from, owner_from, problem_from
 
-ROOT = Path(__file__).parents[2]
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
 VECTORS: dict[str, Any] = json.loads((ROOT / "tests" / "vectors" / "plan.json").read_text(encoding="utf-8"))
 Run = Callable[[str, object], Any]

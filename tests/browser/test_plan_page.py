@@ -15,16 +15,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import Serve
-from demo_plans import Answer, Way, demo_index, demo_problems, plan_after, shortest_way
 from playwright.sync_api import Page, expect
 
 from kbtools.checkplan import Owner, Plan, plan_of
-from kbtools.costs import Problem
-from kbtools.index import Index
-from kbtools.pages.plan_words import WORDS, money_words, percent_words
-
-from .watched import Watch, Watched
+from kbtools.checkplan.problem import Problem
+from kbtools.index.answers import Index
+from kbtools.wording.plan import WORDS, money_words, percent_words
+from tests.support.demo_plans import Answer, Way, demo_index, demo_problems, plan_after, shortest_way
+from tests.support.places import Serve
+from tests.support.watched import Watch, Watched
 
 PHONE = {"width": 390, "height": 844}
 SAGS = "voltage-sags-when-wet"

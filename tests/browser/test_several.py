@@ -1,4 +1,4 @@
-"""The page about several codes at once, held to `kbtools.several_codes` and to the definition that it follows."""
+"""The page about several codes at once, held to `evidence.common_part` and to the definition that it follows."""
 
 from __future__ import annotations
 
@@ -9,19 +9,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import ROOT, Serve
-from demo_plans import demo_index
 from playwright.sync_api import Page, expect
 
-from kbtools.index import Index
+from kbtools.browser_data.several_codes import several_files
+from kbtools.evidence.common_part import code_faults, code_faults_record, suspects
+from kbtools.index.answers import Index
 from kbtools.model.codes import FaultCode
 from kbtools.model.fault import strictest
 from kbtools.pages.lines import club_of
-from kbtools.pages.words import RIDE
-from kbtools.several_codes import code_faults, code_faults_record, suspects
-from kbtools.several_index import several_files
-
-from .watched import Watch
+from kbtools.wording.labels import RIDE
+from tests.support.demo_plans import demo_index
+from tests.support.places import ROOT, Serve
+from tests.support.watched import Watch
 
 PHONE = {"width": 390, "height": 844}
 CANARY = "<img src=x onerror='window.ran = true'>"

@@ -1,5 +1,5 @@
 /**
- * Figures and sentences of a plan in words: the same as `kbtools/pages/plan_words.py`, whose sentences come with the
+ * Figures and sentences of a plan in words: the same as `kbtools/wording/plan.py`, whose sentences come with the
  * page as `words`. Plain text: whoever shows it sets it as text.
  */
 

@@ -1,7 +1,7 @@
 /**
  * The check plan of a fault, for the owner at hand: the same as `plan_of` in `kbtools/checkplan/steps.py`.
  *
- * A problem is what `problem_record` in `kbtools/costs.py` gives. An owner is `NOBODY` with changes:
+ * A problem is what `problem_record` in `kbtools/checkplan/problem.py` gives. An owner is `NOBODY` with changes:
  *
  * @typedef {object} Owner
  * @property {?[string, number]} bike model id and model year; null: any that the fault concerns

@@ -1,5 +1,5 @@
 /**
- * Which faults show a code, in the files that `kbtools/several_index.py` writes; for `core/several.js`.
+ * Which faults show a code, in the files that `kbtools/browser_data/several_codes.py` writes; for `core/several.js`.
  *
  * Pure but for `load`, which is given: from a file's name to a promise of its content.
  */
@@ -15,7 +15,7 @@ export class Lookup {
   }
 
   /**
-   * The faults that an owner with a code wants to see, nearest first, as `faults_of` in `kbtools/model/code_words.py`
+   * The faults that an owner with a code wants to see, nearest first, as `faults_of` in `kbtools/wording/codes.py`
    * orders them: those of the very code, of the code without its failure type, or with any where it has none. `listed`
    * is the code under which it was found, `near` says that it is not the very code.
    *

@@ -1,5 +1,5 @@
 /**
- * Several fault codes at once: the one part that would explain all of them. The same as `kbtools/several_codes.py`,
+ * Several fault codes at once: the one part that would explain all of them. The same as `kbtools/evidence/common_part.py`,
  * which says how it is reckoned; a code's faults are what `code_faults_record` there gives.
  *
  * @typedef {{component: string, probability: number, by_code: Object<string, number>}} Suspect

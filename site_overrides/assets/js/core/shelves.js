@@ -1,5 +1,5 @@
 /**
- * Where what stands in the finder's files, see `kbtools/finder_index/files.py`.
+ * Where what stands in the finder's files, see `kbtools/browser_data/finder/files.py`.
  *
  * Pure but for `load`, which is given: from a file's name to a promise of its content. What was fetched once is kept.
  */

@@ -1,5 +1,5 @@
 /**
- * Texts cut into terms, as `kbtools/finder_index/words.py` cuts them: both are held to `tests/vectors/finder_words.json`.
+ * Texts cut into terms, as `kbtools/browser_data/finder/terms.py` cuts them: both are held to `tests/vectors/finder_words.json`.
  *
  * Pure: no document, no network.
  */

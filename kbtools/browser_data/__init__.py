@@ -1,0 +1,1 @@
+"""What the browser reads beside the pages: data for the finder, for several codes and for the plan."""

@@ -1,0 +1,231 @@
+"""What the finder knows, as files that the browser fetches when it needs them.
+
+    root.json            what every question needs: code formats, words that mean the same, names, models, and which
+                         file holds what; small at any size of the knowledge base
+    terms/<n>.json       term → entries that have it, with their weights
+    start/<n>.json       words of the vocabulary, in one text; `end/<n>.json` the same turned round
+    codes/<n>.json       code → its entry and its faults
+    codes/all.json       all codes by format, in one text, for codes that are mistyped or known in part
+    entries/<n>.json     what is shown of sixteen entries
+    bikes/<model>/<year>.json   faults and codes that concern such a machine
+
+All of them lie below one folder that is named after their content, so that no browser mixes those of two builds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import Any, Final, cast
+
+from kbtools.browser_data.finder import bm25, shards
+from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
+from kbtools.browser_data.finder.terms import STOP_WORDS, group_terms, members, stem, terms_of, words_of
+from kbtools.index.scopes import model_years
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.codes import CONTROL_WORDS, formats_record, tables
+from kbtools.text.html import plain
+from kbtools.wording import addresses
+from kbtools.wording.labels import RIDE
+
+VERSION: Final = 2
+"""Rises when a change would make an older `finder.js` misread the files."""
+
+CONTRIBUTE: Final = "contribute/"
+"""The hand-written page that tells how to contribute, where a club has one."""
+
+SEVERAL: Final = "several/"
+"""The page about several codes at once; `?codes=` and the codes, with commas."""
+
+KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7}
+"""A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
+
+_SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names")
+"""Fields of which an answer shows the text in which a word was found."""
+
+Groups = Sequence[Sequence[Sequence[str]]]
+
+
+def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) -> dict[str, object]:
+    """Name of each file to its content, JSON-ready.
+
+    Args:
+        base: what is known.
+        this_year: models that are still built have next year's too.
+        pages: addresses of all pages of the site.
+    """
+    found = entries(base)
+    groups = members(base.words)
+    weights = _weights(found, groups)
+    terms = shards.shelve(
+        ((term, shards.posting(places)) for term, places in weights.items()),
+        lambda posting: 2 * len(posting[0]) + 4,
+        shards.MOST_NUMBERS,
+    )
+    words = {word for word in weights if not word.startswith("=")}
+    words |= {word for group in groups for member in group for word in member}
+    spelt = shards.vocabulary(word for word in words if any(char.isalpha() for char in word))
+    codes = shards.shelve(_codes(found), lambda _: 1, shards.MOST_CODES)
+    shelves = {"terms": terms.first, "codes": codes.first, **{name: each.first for name, each in spelt.items()}}
+    return {
+        "root.json": _root(base, this_year, pages, found) | {"groups": groups, "shelves": shelves},
+        **_numbered("terms", terms.files),
+        **{
+            name: file
+            for key, each in spelt.items()
+            for name, file in _numbered(key, map(" ".join, each.files)).items()
+        },
+        **_numbered("codes", codes.files),
+        "codes/all.json": _all_codes(found),
+        **_numbered("entries", _entry_files(found, base)),
+        **dict(_bikes(found, base, this_year)),
+    }
+
+
+def concerned_addresses(files: Mapping[str, object]) -> list[str]:
+    """Addresses of the faults and codes in the order of their places, from the files that `finder_files` gave."""
+    shown = (entry for name, file in files.items() if name.startswith("entries/") for entry in cast(list[Any], file))
+    return [entry["address"] for entry in shown if entry["kind"] in {"fault", "code"}]
+
+
+def code_key(entry: Entry) -> str:
+    """Under which a code stands in the files of codes; no format's id contains the sign."""
+    return f"{entry.code.format} {entry.code.text}" if entry.code else ""
+
+
+def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
+    return {f"{folder}/{number}.json": file for number, file in enumerate(files)}
+
+
+def _weights(found: Sequence[Entry], groups: Groups) -> dict[str, dict[int, float]]:
+    cut = _Cut(groups)
+    weights = bm25.weights([cut.fields(entry) for entry in found])
+    for places in weights.values():
+        for place in places:
+            places[place] *= KIND_WEIGHTS.get(found[place].kind, 1)
+    return weights
+
+
+class _Cut:
+    """Cuts entries into terms; the same text, such as a model's name, stands in many and is cut once."""
+
+    def __init__(self, groups: Groups) -> None:
+        self._groups = groups
+        self._known: dict[str, list[str]] = {}
+
+    def fields(self, entry: Entry) -> dict[str, list[str]]:
+        """The terms of an entry by field."""
+        texts = {"title": (entry.title,), **entry.fields}
+        return {name: [term for text in each for term in self._terms(text)] for name, each in texts.items()}
+
+    def _terms(self, text: str) -> list[str]:
+        found = self._known.get(text)
+        if found is None:
+            found = self._known[text] = terms_of(text) + group_terms(text, self._groups)
+        return found
+
+
+def _codes(found: Sequence[Entry]) -> Iterator[tuple[str, list[object]]]:
+    for place, entry in enumerate(found):
+        if entry.code:
+            yield code_key(entry), [place, [[fault, int(follows)] for fault, follows in entry.faults]]
+
+
+def _all_codes(found: Sequence[Entry]) -> dict[str, str]:
+    by_format: dict[str, list[str]] = {}
+    for entry in found:
+        if entry.code:
+            by_format.setdefault(entry.code.format, []).append(entry.code.text)
+    # A club's code may have a blank in it, but no line break.
+    return {name: "\n".join(sorted(codes)) for name, codes in by_format.items()}
+
+
+def _entry_files(found: Sequence[Entry], base: KnowledgeBase) -> Iterator[list[dict[str, object]]]:
+    shown = [_shown(entry, base) for entry in found]
+    return (shown[at : at + shards.PER_FILE] for at in range(0, len(shown), shards.PER_FILE))
+
+
+def _shown(entry: Entry, base: KnowledgeBase) -> dict[str, object]:
+    record: dict[str, object] = {
+        "kind": entry.kind,
+        "address": entry.address,
+        "title": entry.title,
+        "ride": entry.ride,
+        "system": entry.system,
+        "models": shown_models(entry, base),
+        "codes": list(entry.codes),
+        "cases": entry.cases,
+        "texts": list(dict.fromkeys(text for name in _SHOWN for text in entry.fields.get(name, ()))),
+    }
+    return {name: value for name, value in record.items() if value not in (None, [], 0)}
+
+
+def _bikes(found: Sequence[Entry], base: KnowledgeBase, this_year: int) -> Iterator[tuple[str, list[int]]]:
+    for model in base.models.values():
+        own = ((place, entry) for place, entry in enumerate(found) if entry.kind in {"fault", "code"})
+        concerned = [(place, entry.models[model.id]) for place, entry in own if model.id in entry.models]
+        for year in model_years(model, this_year):
+            places = [place for place, ranges in concerned if any(each.holds(year) for each in ranges)]
+            yield f"bikes/{model.id}/{year}.json", shards.gaps(places)
+
+
+def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Sequence[Entry]) -> dict[str, object]:
+    formats = base.club.code_formats if base.club else ()
+    return {
+        "version": VERSION,
+        "size": len(found),
+        "faults": sum(entry.kind == "fault" for entry in found),
+        "concerned": sum(entry.kind in {"fault", "code"} for entry in found),
+        "per_file": shards.PER_FILE,
+        "scale": shards.SCALE,
+        "formats": [{**row, "name": plain(str(row["name"]))} for row in formats_record(formats)],
+        "tables": tables(),
+        "stop_words": sorted(STOP_WORDS),
+        "rides": _rides(),
+        "ride_order": [level for level in RIDE if level is not None],
+        "controls": dict(CONTROL_WORDS),
+        "pages": {
+            "codes": addresses.CODES,
+            "contribute": CONTRIBUTE if CONTRIBUTE in pages else None,
+            "several": SEVERAL if SEVERAL in pages else None,
+        },
+        "names": list(_names(found)),
+        "models": list(_models(base, this_year, found)),
+    }
+
+
+def _rides() -> dict[str, dict[str, str]]:
+    words: dict[str, dict[str, str]] = {
+        level or UNKNOWN: {"word": each.word, "look": each.look} for level, each in RIDE.items()
+    }
+    # Beside a code that no entry has, "Not known" alone would not say what is not known.
+    words[UNKNOWN]["word"] = "Not known whether you may ride"
+    return words
+
+
+def _names(found: Sequence[Entry]) -> Iterator[list[object]]:
+    """What models, systems and components are called, as one term, and the entry's place."""
+    for place, entry in enumerate(found):
+        if entry.kind in {"model", "system", "component"}:
+            names = (joined(text) for text in (entry.title, *entry.fields.get("names", ())))
+            yield from ([name, place] for name in dict.fromkeys(names) if name)
+
+
+def joined(text: str) -> str:
+    """A name as one term."""
+    return "".join(stem(word) for word in words_of(text) if word not in STOP_WORDS)
+
+
+def _models(base: KnowledgeBase, this_year: int, found: Sequence[Entry]) -> Iterator[dict[str, object]]:
+    places = {entry.address: place for place, entry in enumerate(found)}
+    for model in base.models.values():
+        years = model_years(model, this_year)
+        if years:
+            address = addresses.model(model.id)
+            yield {
+                "id": model.id,
+                "name": plain(model.name),
+                "first": years[0],
+                "last": years[-1],
+                "address": address,
+                "place": places[address],
+            }

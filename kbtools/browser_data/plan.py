@@ -1,0 +1,43 @@
+"""What the page's script needs to reckon the plan anew: the problem, the names of what is in it, and the sentences.
+
+DEVELOPERS.md, "The plan in the browser", says what of it stands where.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from kbtools.checkplan.problem import Problem, problem_record
+from kbtools.index.answers import Index
+from kbtools.model.fault import Fault
+from kbtools.model.money import currency_digits
+from kbtools.pages.plan_views import Names
+from kbtools.text.html import plain
+from kbtools.wording.plan import WORDS
+
+
+def plan_data(fault: Fault, problem: Problem, names: Names, index: Index) -> dict[str, object]:
+    """Plain data for JSON. Names are one line of plain text with nothing unseen in it, and still to be escaped."""
+    base = index.base
+    return {
+        "problem": problem_record(problem),
+        "names": {
+            "causes": _plain(names.causes),
+            "checks": {each: anchor.title for each, anchor in names.checks.items()},
+            "access": _plain(names.access),
+            "tools": _plain({each: base.tools[each].name for each in problem.tools if each in base.tools}),
+        },
+        "units": _plain(
+            {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
+        ),
+        "currency": problem.currency,
+        "digits": currency_digits(problem.currency),
+        "models": [
+            [model, plain(base.models[model].name), list(years)] for model, years in index.scopes[fault.id].items()
+        ],
+        "words": dict(WORDS),
+    }
+
+
+def _plain(texts: Mapping[str, str]) -> dict[str, str]:
+    return {each: plain(text) for each, text in texts.items()}

@@ -1,1 +1,0 @@
-"""Entries that say the same: faults, and cases, compared by `kbtools.matching`."""

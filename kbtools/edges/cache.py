@@ -1,0 +1,226 @@
+"""What files said and what was found, kept by content between runs.
+
+Nothing depends on it: a key holds everything that a value was made from (the program, the file's path and bytes, the
+day), a value carries its own check sum, and whatever goes wrong with the store only means that the work is done anew.
+Values are JSON, never pickles: a file that somebody else put there must not be able to run anything.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import functools
+import hashlib
+import json
+import os
+import platform
+import sqlite3
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict
+from importlib import metadata
+from pathlib import Path
+from typing import Any
+
+import platformdirs
+
+from kbtools.diagnostics import Finding, Mark
+from kbtools.edges.shipped import program_files, shipped
+from kbtools.linting.run import Linted
+from kbtools.reading.places import Document
+from kbtools.reading.reader import Content
+from kbtools.reading.source import SourceFile
+
+VARIABLE = "KBTOOLS_CACHE"
+"""Environment variable: another folder for the store, or `off`."""
+_NAME = "kept.sqlite"
+_KEPT_DAYS = 30
+"""A value that nobody asked for so long goes."""
+_BATCH = 2_000
+"""Values that wait in memory before they are written."""
+_WAIT = 2.0
+"""Seconds to wait for another run that writes."""
+_LIBRARIES = ("jsonschema", "pyyaml", "rapidfuzz")
+"""Whose version may change what is found."""
+
+_TABLE = "CREATE TABLE IF NOT EXISTS kept (key BLOB PRIMARY KEY, value BLOB, sum BLOB, day INTEGER) WITHOUT ROWID"
+_PUT = "INSERT OR REPLACE INTO kept VALUES (?, ?, ?, ?)"
+
+
+def place() -> Path | None:
+    """The folder of the store; None where the user wants none."""
+    named = os.environ.get(VARIABLE, "")
+    if named == "off":
+        return None
+    return Path(named) if named else platformdirs.user_cache_path("kbtools", appauthor=False)
+
+
+@functools.cache
+def _running() -> bytes:
+    """A digest of our own modules and of what they call; once a run, since modules are loaded once."""
+    digest = hashlib.blake2b(platform.python_version().encode(), digest_size=16)
+    for name in _LIBRARIES:
+        digest.update(f"{name} {metadata.version(name)}\n".encode())
+    for path in program_files():
+        digest.update(path.as_posix().encode() + b"\0" + path.read_bytes())
+    return digest.digest()
+
+
+def program() -> bytes:
+    """A digest of everything but the knowledge base that decides what is found; schemas may be edited while serving."""
+    schemas = (path.name.encode() + path.read_bytes() for path in sorted(shipped("schemas").glob("*.json")))
+    return _digest(_running(), *schemas)
+
+
+class Cache:
+    """A store that is open; one that could not be opened keeps nothing and gives nothing.
+
+    Works as the memory of `kbtools.reading.reader.read`.
+    """
+
+    def __init__(self, folder: Path | None, day: int) -> None:
+        """Open it.
+
+        Args:
+            folder: where it lies; made if need be. None: keep nothing.
+            day: today as an ordinal, for throwing away what is no longer used.
+        """
+        self._path = None if folder is None else folder / _NAME
+        self._day = day
+        self._program = program() if folder is not None else b""
+        self._waiting: dict[bytes, bytes] = {}
+        self._store = self._open()
+
+    def content(self, file: SourceFile) -> Content | None:
+        """What the file said when it was read before."""
+        row = self._get(self._file_key(file))
+        if row is None or file.data is None:
+            return None
+        text = file.data.decode("utf-8-sig") if row["text"] else None
+        return Content(
+            document=Document(path=file.path, text=text),
+            data=row["data"],
+            damaged=frozenset(row["damaged"]),
+            findings=tuple(_findings(row["findings"])),
+        )
+
+    def keep(self, file: SourceFile, content: Content) -> None:
+        """Keep what a file said."""
+        if file.data is None or self._store is None:
+            return
+        row = {
+            "text": content.document.text is not None,
+            "data": content.data,
+            "damaged": sorted(content.damaged),
+            "findings": [asdict(each) for each in content.findings],
+        }
+        self._put(self._file_key(file), row)
+
+    def findings(self, files: Iterable[SourceFile], today: int) -> Linted | None:
+        """What was found in exactly these files on this day."""
+        row = self._get(self._files_key(files, today))
+        if row is None:
+            return None
+        return Linted(findings=tuple(_findings(row["findings"])), accepted=tuple(_findings(row["accepted"])))
+
+    def keep_findings(self, files: Iterable[SourceFile], today: int, found: Linted) -> None:
+        """Keep what was found in exactly these files on this day."""
+        if self._store is not None:
+            row = {name: [asdict(each) for each in getattr(found, name)] for name in ("findings", "accepted")}
+            self._put(self._files_key(files, today), row)
+
+    def close(self) -> None:
+        """Write what waits, throw away what is old."""
+        self._write()
+        if self._store is None:
+            return
+        with self._forgiving():
+            with self._store:
+                self._store.execute("DELETE FROM kept WHERE day < ?", (self._day - _KEPT_DAYS,))
+            self._store.close()
+
+    def _file_key(self, file: SourceFile) -> bytes:
+        return _digest(self._program, b"file", file.path.encode("utf-8"), file.data or b"")
+
+    def _files_key(self, files: Iterable[SourceFile], today: int) -> bytes:
+        parts = [self._program, b"findings", today.to_bytes(8, "big")]
+        for file in sorted(files, key=lambda each: each.path):
+            state = b"0" + (file.problem or "").encode() if file.data is None else b"1" + file.data
+            parts += [file.path.encode("utf-8"), state]
+        return _digest(*parts)
+
+    def _open(self) -> sqlite3.Connection | None:
+        if self._path is None:
+            return None
+        for _ in range(2):
+            try:
+                self._path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+                store = sqlite3.connect(self._path, timeout=_WAIT)
+                store.execute("PRAGMA synchronous = OFF")
+                store.execute(_TABLE)
+                store.execute("SELECT key, value, sum, day FROM kept LIMIT 1").fetchall()
+            except sqlite3.OperationalError:
+                return None
+            except sqlite3.DatabaseError:
+                # It is no database, or a broken one: begin anew, once.
+                with contextlib.suppress(OSError):
+                    self._path.unlink()
+            except OSError:
+                return None
+            else:
+                return store
+        return None
+
+    @contextlib.contextmanager
+    def _forgiving(self) -> Iterator[None]:
+        """Whatever the store refuses, do without it from here on."""
+        try:
+            yield
+        except sqlite3.Error:
+            self._store = None
+
+    def _get(self, key: bytes) -> dict[str, Any] | None:
+        if self._store is None:
+            return None
+        with self._forgiving():
+            row = self._store.execute("SELECT value, sum, day FROM kept WHERE key = ?", (key,)).fetchone()
+            if row is not None and isinstance(row[0], bytes) and row[1] == _digest(key, row[0]):
+                if row[2] != self._day:
+                    self._later(key, row[0])
+                value: dict[str, Any] = json.loads(row[0])
+                return value
+        return None
+
+    def _put(self, key: bytes, value: dict[str, Any]) -> None:
+        self._later(key, json.dumps(value, separators=(",", ":")).encode())
+
+    def _later(self, key: bytes, value: bytes) -> None:
+        self._waiting[key] = value
+        if len(self._waiting) >= _BATCH:
+            self._write()
+
+    def _write(self) -> None:
+        rows = [(key, value, _digest(key, value), self._day) for key, value in self._waiting.items()]
+        self._waiting.clear()
+        if self._store is not None and rows:
+            with self._forgiving(), self._store:
+                self._store.executemany(_PUT, rows)
+
+
+def _findings(rows: Iterable[dict[str, Any]]) -> Iterator[Finding]:
+    return (Finding(**{**row, "mark": Mark(**row["mark"])}) for row in rows)
+
+
+def _digest(*parts: bytes) -> bytes:
+    digest = hashlib.blake2b(digest_size=16)
+    for part in parts:
+        digest.update(len(part).to_bytes(8, "big") + part)
+    return digest.digest()
+
+
+@contextlib.contextmanager
+def opened(folder: Path | None, day: int) -> Iterator[Cache]:
+    """A store for the length of a run."""
+    cache = Cache(folder, day)
+    try:
+        yield cache
+    finally:
+        cache.close()

@@ -1,0 +1,131 @@
+"""Reading and checking a knowledge base's folder in one go, as every door needs it."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+import os
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from kbtools.diagnostics import Finding, has_errors
+from kbtools.edges import cache, git
+from kbtools.edges import garbage as collector
+from kbtools.edges.folder import files, shapes
+from kbtools.linting.run import Linted, examine
+from kbtools.model.base import KnowledgeBase
+from kbtools.reading.reader import Reading, read
+from kbtools.reading.source import SourceFile
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A knowledge base and what is wrong with it."""
+
+    base: KnowledgeBase
+    """What was read."""
+    findings: tuple[Finding, ...]
+    """In order, paths relative to the current directory, without those that the club accepts."""
+    accepted: tuple[Finding, ...] = ()
+    """Those that the club accepts in `accepted.yml`, likewise."""
+
+    @property
+    def sound(self) -> bool:
+        """Whether it may be published: warnings do not count."""
+        return not has_errors(list(self.findings))
+
+
+def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
+    """Read the knowledge base in a folder and run every rule.
+
+    Args:
+        folder: of the knowledge base.
+        today: the day from which the next one is the future.
+        kept: folder of the cache; None: without one.
+
+    Raises:
+        NotADirectoryError: there is no such folder.
+    """
+    with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
+        sources = list(files(folder))
+        reading = read(sources, shapes(), memory)
+        found = _found(sources, today, memory, lambda: reading)
+    return Checked(
+        base=reading.base,
+        findings=tuple(from_here(found.findings, folder)),
+        accepted=tuple(from_here(found.accepted, folder)),
+    )
+
+
+def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linted:
+    """What `check` finds, for those who do not need the knowledge base itself: if nothing changed, nothing is read.
+
+    Raises:
+        NotADirectoryError: there is no such folder.
+    """
+    with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
+        sources = list(files(folder))
+        found = findings_of(sources, today, memory)
+    return Linted(findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder)))
+
+
+def findings_since(
+    folder: Path, today: dt.date, revision: str, kept: Path | None = None
+) -> tuple[tuple[Finding, ...], int]:
+    """What a branch is answerable for: all findings in the files it touches, and those elsewhere that are new with it.
+
+    Args:
+        folder: of the knowledge base, in a repository.
+        today: as in `check`.
+        revision: what the branch is compared with, from the point where it left it.
+        kept: as in `check`.
+
+    Returns:
+        The findings, and how many others there were before.
+
+    Raises:
+        NotADirectoryError: there is no such folder.
+        kbtools.edges.git.GitError: no git, no repository, no such revision.
+    """
+    branch = git.branch(folder, revision)
+    with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
+        old = findings_of(list(git.files_at(folder, branch.start)), today, memory).findings
+        now = findings_of(list(files(folder)), today, memory).findings
+    before = Counter(_sense(each) for each in old)
+    shown = []
+    for each in now:
+        if each.path not in branch.touched and before[_sense(each)] > 0:
+            # Counted off, so that the same mistake once more in the same file is seen as new.
+            before[_sense(each)] -= 1
+        else:
+            shown.append(each)
+    return tuple(from_here(shown, folder)), len(now) - len(shown)
+
+
+def _sense(finding: Finding) -> tuple[str, str, str]:
+    """What makes two findings the same although lines have moved."""
+    return (finding.rule, finding.path, finding.message)
+
+
+def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
+    """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
+    return _found(sources, today, memory, lambda: read(sources, shapes(), memory))
+
+
+def _found(
+    sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache, reading: Callable[[], Reading]
+) -> Linted:
+    found = memory.findings(sources, today.toordinal())
+    if found is None:
+        found = examine(reading(), today)
+        memory.keep_findings(sources, today.toordinal(), found)
+    return found
+
+
+def from_here(findings: Iterable[Finding], folder: Path) -> list[Finding]:
+    """With paths that an editor opens from the current directory."""
+    prefix = Path(os.path.relpath(folder)).as_posix()
+    start = "" if prefix == "." else f"{prefix}/"
+    return [dataclasses.replace(finding, path=f"{start}{finding.path}") for finding in findings]

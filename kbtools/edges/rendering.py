@@ -1,0 +1,127 @@
+"""The edge that turns page specs into HTML: an own Jinja environment that escapes everything.
+
+MkDocs' environment does not escape, so no text of the knowledge base ever meets it.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Collection, Iterable
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from kbtools.edges.shipped import templates
+from kbtools.model import money
+from kbtools.pages.spec import PageSpec
+from kbtools.text import html as text
+from kbtools.wording.labels import count_of, day
+
+TEMPLATES = templates()
+"""Where the templates lie, in a checkout and in a wheel alike."""
+
+
+class DeadLinkError(LookupError):
+    """A page links to an address at which there is no page."""
+
+    def __init__(self, page: str, address: str) -> None:
+        """Say which page links where."""
+        super().__init__(f"the page {page or '(home)'!r} links to {address!r}, where there is no page")
+        self.page = page
+        """Address of the page with the link."""
+        self.address = address
+        """Address that nothing stands at."""
+
+
+class Renderer:
+    """Renders articles, the part of a page between header and footer."""
+
+    def __init__(self, addresses: Collection[str], templates: Path = TEMPLATES) -> None:
+        """`addresses` are those of all pages, hand-written ones too; a link to any other one is an error.
+
+        A template that changes on disk is read again, so that `serve` shows the change.
+        """
+        self._addresses = frozenset(addresses)
+        self._environment = Environment(
+            loader=FileSystemLoader(templates),
+            autoescape=True,
+            undefined=StrictUndefined,
+            auto_reload=True,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            finalize=_shown,
+        )
+        self._environment.globals |= {
+            "inline": text.inline,
+            "block": text.block,
+            "plain": text.plain,
+            "web_link": text.web_link,
+            "together": together,
+            "money": money.show_money,
+            "number": money.show_number,
+            "figures": money.show_range,
+            "count": count_of,
+            "day": day,
+            "json": json_block,
+        }
+
+    def article(self, spec: PageSpec, **extra: object) -> Markup:
+        """The article of a page.
+
+        The template is given the spec's context, `extra`, the spec itself as `spec`, the titles of its sections by id
+        as `headings`, and `link(address, anchor="")`, which turns a page's address into one that is relative to this
+        page, so that the site works below any path.
+
+        Raises:
+            DeadLinkError: the page links to an address at which there is no page.
+            jinja2.TemplateError: the template has a mistake, or asks for something that the context lacks.
+        """
+        template = self._environment.get_template(f"{spec.kind}.html")
+        depth = spec.address.count("/")
+
+        def link(address: str, anchor: str = "") -> str:
+            if address not in self._addresses:
+                raise DeadLinkError(spec.address, address)
+            return relative(address, depth) + (f"#{anchor}" if anchor else "")
+
+        headings = {section.id: section.title for section in spec.sections}
+        context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link}
+        return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
+
+    def partial(self, name: str, **context: object) -> Markup:
+        """A piece of a page that is no article: the finder in the header."""
+        return Markup(self._environment.get_template(name).render(context))  # noqa: S704 (escaped, as above)
+
+
+def relative(address: str, depth: int) -> str:
+    """An address from the site's root, seen from a page that lies `depth` folders below the root."""
+    return "../" * depth + address or "./"
+
+
+def together(words: Iterable[str], joint: str) -> Markup:
+    """Plain texts one after another, escaped, with a joint of our own between them."""
+    return Markup.escape(joint).join(text.visible(word) for word in words)
+
+
+_NOT_IN_JSON = {ord(each): f"\\u{ord(each):04x}" for each in "<>&\u2028\u2029"}
+
+
+def json_block(data: object) -> Markup:
+    """Data for a `<script type="application/json">`, which no text in it can end and no parser can take for markup.
+
+    Inside strings of JSON, the only place where such characters can stand, an escape means the same as the character.
+    """
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return Markup(text.translate(_NOT_IN_JSON))  # noqa: S704 (nothing in it can end the element)
+
+
+def _shown(value: object) -> object:
+    """What a template prints: plain text with nothing unseen in it. It never prints that there is nothing.
+
+    Raises:
+        TypeError: the value is None. The template must ask first, or the page would read "None".
+    """
+    if value is None:
+        raise TypeError("a template prints a value that is not there")
+    return text.visible(value) if type(value) is str else value

@@ -1,7 +1,0 @@
-"""The data of the finder: what the browser searches in, as files small enough for a telephone."""
-
-from __future__ import annotations
-
-from kbtools.finder_index.files import concerned_addresses, finder_files
-
-__all__ = ["concerned_addresses", "finder_files"]

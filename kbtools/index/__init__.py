@@ -1,0 +1,1 @@
+"""What belongs to what: each question about a knowledge base, answered once."""

@@ -1,0 +1,154 @@
+"""Run every rule over a knowledge base, put what they find in its place, and take out what the club accepts."""
+
+from __future__ import annotations
+
+import datetime as dt
+import functools
+import importlib
+import pkgutil
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from kbtools import rules
+from kbtools.diagnostics import START, Finding, Mark, in_order
+from kbtools.linting.accepted import Place, accept
+from kbtools.reading.places import Document
+from kbtools.reading.reader import Reading
+from kbtools.rules.rule import Found, Rule
+
+_OURS = "This is a mistake in kbtools, not in the entry; report it with the file."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Linted:
+    """What is wrong with a knowledge base."""
+
+    findings: tuple[Finding, ...]
+    """In order, without those that the club accepts."""
+    accepted: tuple[Finding, ...]
+    """Those that `accepted.yml` has taken out, in order."""
+
+
+def lint(reading: Reading, today: dt.date) -> list[Finding]:
+    """Everything that is wrong with a knowledge base and that the club does not accept, in order.
+
+    Args:
+        reading: what was read, with the findings about its form.
+        today: the day from which the next one is the future.
+    """
+    return list(examine(reading, today).findings)
+
+
+def examine(reading: Reading, today: dt.date) -> Linted:
+    """The same, with what the club accepts beside it."""
+    loaded = _loaded()
+    found: list[tuple[Finding, str | None]] = [(each, None) for each in (*loaded.broken.values(), *reading.findings)]
+    broken = set(loaded.broken)
+    patient = {rule.code for rule in loaded.rules if rule.of_sound_files}
+    beside: dict[Finding, str] = {}
+    for rule in loaded.rules:
+        ran = _run(rule, reading, today)
+        found += ran.found
+        beside |= ran.beside
+        if ran.broke:
+            broken.add(rule.code)
+    flawed = {finding.path for finding, _ in found if finding.severity == "error"}
+    places = [
+        Place(finding=finding, pointer=pointer)
+        for finding, pointer in found
+        if finding.rule not in patient or flawed.isdisjoint({finding.path, beside.get(finding, finding.path)})
+    ]
+    accepting = accept(reading, places, {rule.code for rule in loaded.rules} | broken, broken)
+    return Linted(findings=tuple(in_order(accepting.left)), accepted=tuple(in_order(accepting.taken)))
+
+
+def all_rules() -> tuple[Rule, ...]:
+    """Every rule of the package, by code. A module of `kbtools.rules` whose name starts with `kb` is a rule."""
+    return _loaded().rules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Loaded:
+    """The rules that could be loaded, and a finding for each that could not."""
+
+    rules: tuple[Rule, ...]
+    """By code."""
+    broken: Mapping[str, Finding]
+    """By the code that the module's name gives."""
+
+
+@functools.cache
+def _loaded() -> _Loaded:
+    walked = (each.name for each in pkgutil.walk_packages(rules.__path__, f"{rules.__name__}."))
+    names = [each for each in walked if each.rpartition(".")[2].startswith("kb")]
+    return _load(names)
+
+
+def _load(names: Iterable[str]) -> _Loaded:
+    """Load the rules of these modules; one that cannot be loaded is a finding, and the others still count."""
+    found: list[Rule] = []
+    broken: dict[str, Finding] = {}
+    for name in names:
+        try:
+            found.append(importlib.import_module(name).RULE)
+        except Exception as error:
+            code = name.rpartition(".")[2].split("_")[0].upper()
+            broken[code] = _broke(f"Rule {code} cannot be loaded ({name}): {type(error).__name__}: {error}.")
+    return _Loaded(rules=tuple(sorted(found, key=lambda rule: rule.code)), broken=broken)
+
+
+def _broke(message: str) -> Finding:
+    return Finding(rule="KB001", severity="error", path="club.yml", mark=START, message=message, hint=_OURS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ran:
+    """What came of running one rule."""
+
+    found: tuple[tuple[Finding, str | None], ...]
+    """Findings with the pointer of each."""
+    beside: Mapping[Finding, str] = field(default_factory=dict)
+    """The other file of a finding that is about two."""
+    broke: bool = False
+
+
+def run(rule: Rule, reading: Reading, today: dt.date) -> list[Finding]:
+    """What one rule finds; if it crashes, that is the finding: the others still count."""
+    return [finding for finding, _ in _run(rule, reading, today).found]
+
+
+def _run(rule: Rule, reading: Reading, today: dt.date) -> _Ran:
+    if rule.check is None:
+        return _Ran(found=())
+    try:
+        # File by file, since a file is parsed again to place what is found in it.
+        found = sorted(rule.check(reading.base, today), key=lambda each: each.path)
+        placed = [(_placed(rule, each, reading.documents), each) for each in found]
+        return _Ran(
+            found=tuple((finding, each.pointer) for finding, each in placed),
+            beside={finding: each.beside for finding, each in placed if each.beside is not None},
+        )
+    except Exception as error:
+        broke = _broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}.")
+        return _Ran(found=((broke, None),), broke=True)
+
+
+def _placed(rule: Rule, found: Found, documents: Mapping[str, Document]) -> Finding:
+    return Finding(
+        rule=rule.code,
+        severity=rule.severity,
+        path=found.path,
+        mark=_mark(found, documents.get(found.path)),
+        message=found.message,
+        hint=found.hint,
+    )
+
+
+def _mark(found: Found, document: Document | None) -> Mark:
+    if document is None:
+        return START
+    if found.index is not None:
+        return document.index(found.index)
+    if found.pointer == "":
+        return START
+    return document.key(found.pointer) if found.at_key else document.value(found.pointer)

@@ -1,0 +1,1 @@
+"""One draft of two entries that say the same."""

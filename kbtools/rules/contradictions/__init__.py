@@ -1,0 +1,1 @@
+"""KB6: entries that contradict or repeat each other."""

@@ -1,0 +1,93 @@
+"""KB610: entries that may say the same."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
+from kbtools.model.fault import Fault
+from kbtools.rules.common import short
+from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.similarity.pairs import Pair, similar
+from kbtools.similarity.why import carried
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Pairs of faults, each at the one reviewed last, and pairs of cases, each at the one seen last: the newcomer."""
+    for pair in similar(base, "fault"):
+        # Of an entry that is damaged nobody knows what it says; it is told of already.
+        if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged:
+            yield _of_faults(base, pair)
+    for pair in similar(base, "case"):
+        if not base.cases[pair.a].damaged and not base.cases[pair.b].damaged:
+            yield _of_cases(base, pair)
+
+
+def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
+    other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=_reviewed)
+    # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
+    hint = (
+        f"Alike in: {carried(pair.fields)}. kbtools similar --merge {other.id} {later.id} drafts one of both; if they "
+        "are two, say under distinct_from how to tell them apart."
+    )
+    message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
+    return Found(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
+
+
+def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
+    hint = (
+        f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
+        "later one name the earlier one under follows."
+    )
+    other, later = sorted((base.cases[pair.a], base.cases[pair.b]), key=_seen)
+    message = f'This may be the same event as in "{other.id}".'
+    return Found(path=later.path, pointer="", message=message, hint=hint, beside=other.path)
+
+
+def _reviewed(fault: Fault) -> dt.date:
+    """What is not reviewed yet is the newest."""
+    return dt.date.max if fault.reviewed is None else fault.reviewed.on
+
+
+def _seen(case: Case) -> dt.date:
+    return dt.date.max if case.seen is None else case.seen
+
+
+_TWIN = (
+    "title: {title}\nsystem: charging\napplies_to: [{{model: wren-400, years: 2003-2007}}]\n"
+    "ride_advice: {{level: ride-to-workshop, why: It leaves you standing.}}\n"
+    "causes:\n  - id: {cause}\n    summary: {summary}\n    component: regulator\n"
+    "    fix: {{summary: {fix}, skill: home, labour_hours: 0.5}}\n"
+    "sources: [{{kind: first-hand, title: Seen on two bikes}}]\nreviewed: {{on: 2026-03-14, by: curator-1}}\n"
+)
+
+RULE = Rule(
+    code="KB610",
+    title="May be there already",
+    severity="warning",
+    of_sound_files=True,
+    what=(
+        "Two faults, or two case reports, that are alike in words, causes, codes and machines, whatever their order, "
+        "ids and spelling. Opposites (too high and too low, front and rear) are told apart."
+    ),
+    why="Two halves of one story are worth less than one whole: cases are counted for one half only.",
+    sample=Sample(
+        path="faults/charging/wet-rides.yml",
+        instead_of="",
+        bad=_TWIN.format(
+            title="Charging lamp flickering after rain",
+            cause="plug-rotten",
+            summary="Plug of the regulator is corroded",
+            fix="Crimp new terminals.",
+        ),
+        good=_TWIN.format(
+            title="Battery boils over on long rides",
+            cause="limiter",
+            summary="Voltage is no longer limited",
+            fix="Fit a new one.",
+        ),
+    ),
+    check=check,
+)

@@ -1,0 +1,1 @@
+"""KB7: what is old, thin or no longer needed."""

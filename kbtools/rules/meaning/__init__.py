@@ -1,0 +1,1 @@
+"""KB4: years, codes, money, causes and checks must make sense."""

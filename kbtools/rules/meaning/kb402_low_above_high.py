@@ -1,0 +1,72 @@
+"""KB402: low above high."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Fault
+from kbtools.model.money import Range, show_number
+from kbtools.model.years import Years
+from kbtools.rules.common import backwards, rows_of
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Ranges and years that run the wrong way."""
+    if base.club is not None:
+        club = base.club
+        named = {"labour_rate": club.labour_rate, "transport": club.transport, "unlisted_repair": club.unlisted_repair}
+        for key, value in named.items():
+            yield from _range("club.yml", f"/{key}", value)
+    for model in base.models.values():
+        yield from _years(model.path, "", model.years)
+        for unit in model.control_units:
+            yield from _years(model.path, unit.at, unit.years)
+    for fault in base.faults.values():
+        yield from _of_fault(fault)
+
+
+def _of_fault(fault: Fault) -> Iterator[Found]:
+    for row in rows_of(fault):
+        yield from _years(fault.path, row.at, row.years)
+    for fix in (cause.fix for cause in fault.causes if cause.fix is not None):
+        for part in fix.parts:
+            yield from _range(fault.path, f"{part.at}/price", part.price)
+        yield from _range(fault.path, f"{fix.at}/labour_hours", fix.labour_hours)
+    for reading in (each.reading for each in fault.checks if each.reading is not None):
+        yield from _range(fault.path, f"{reading.at}/good", reading.good)
+
+
+def _range(path: str, pointer: str, value: Range | None) -> Iterator[Found]:
+    if value is not None and value.low > value.high:
+        low, high = show_number(value.low), show_number(value.high)
+        message = f"The low end, {low}, is above the high end, {high}."
+        yield Found(path=path, pointer=f"{pointer}/0", message=message, hint=f"Perhaps [{high}, {low}] is meant.")
+
+
+def _years(path: str, row: str, years: Years) -> Iterator[Found]:
+    if backwards(years):
+        turned = Years(first=years.last, last=years.first).text
+        message = f"The years {years.text} end before they begin."
+        yield Found(path=path, pointer=f"{row}/years", message=message, hint=f"Perhaps {turned} is meant.")
+
+
+RULE = Rule(
+    code="KB402",
+    title="Low above high",
+    severity="error",
+    what="A range of money, hours or readings, or of years, whose first number is above its second.",
+    why=(
+        "No bike and no bill lies in such a range; most often the two numbers changed places, or one has a "
+        "digit too many."
+    ),
+    sample=Sample(
+        path="faults/charging/lamp-flickers.yml",
+        instead_of="price: [8, 20]",
+        bad="price: [20, 8]",
+        good="price: [8, 20]",
+    ),
+    check=check,
+)

@@ -1,0 +1,55 @@
+"""KB410: cause that no check points to."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Fault
+from kbtools.rules.common import answer_intact, pointed, short
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Causes that no check points to."""
+    for fault in base.faults.values():
+        if not fault.published or not _checks_are_sound(fault):
+            continue
+        reached = {each for check in fault.checks for each in pointed(check)}
+        for cause in fault.causes:
+            if cause.id not in reached:
+                message = f'No check points to the cause "{short(cause.id)}"; it can only be reached by elimination.'
+                hint = "Add a check that shows it, or name it in a check that does already."
+                yield Found(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
+
+
+def _checks_are_sound(fault: Fault) -> bool:
+    """Whether there are checks and each points to causes that are there; if not, that is the mistake to mend."""
+    ids = {cause.id for cause in fault.causes}
+    answers = [pointed(check) for check in fault.checks]
+    whole = fault.ids_known("checks") and all(answer_intact(fault, check) for check in fault.checks)
+    return bool(answers) and whole and all(answer and ids.issuperset(answer) for answer in answers)
+
+
+RULE = Rule(
+    code="KB410",
+    title="Cause that no check points to",
+    severity="warning",
+    what="A cause that none of the entry's checks points to. An entry without any checks is not asked.",
+    why="It can only be reached by elimination: after every check has come out good, the owner still does not know.",
+    sample=Sample(
+        path="faults/charging/lamp-flickers.yml",
+        instead_of="checks:\n",
+        bad=(
+            "  - id: worn-cell\n    summary: Worn battery cell\n    fix: {summary: Fit a new battery., skill: "
+            "home, labour_hours: 0.3}\nchecks:\n"
+        ),
+        good=(
+            "  - id: worn-cell\n    summary: Worn battery cell\n    fix: {summary: Fit a new battery., skill: "
+            "home, labour_hours: 0.3}\nchecks:\n  - {id: rest, do: Let it rest., expect: It holds., points_to: "
+            "[worn-cell], minutes: 5, skill: home}\n"
+        ),
+    ),
+    check=check,
+)

@@ -1,0 +1,46 @@
+"""KB411: check that points to nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.rules.common import answer_intact, pointed, short
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Checks from which nothing follows."""
+    for fault in base.faults.values():
+        for each in fault.checks:
+            if fault.draft or pointed(each) or not answer_intact(fault, each):
+                continue
+            message = f'The check "{short(each.id)}" points to no cause.'
+            if each.reading is None:
+                pointer, hint = f"{each.at}/points_to", "Name in `points_to` the causes that a bad result means."
+            else:
+                pointer = each.reading.at
+                hint = "Name the causes in `low_points_to`, `high_points_to` or both."
+            yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+
+
+RULE = Rule(
+    code="KB411",
+    title="Check that points to nothing",
+    severity="error",
+    what="A check whose bad result, or whose low and high readings, point to no cause.",
+    why="Whatever comes out of it, the owner is no wiser.",
+    sample=Sample(
+        path="faults/charging/lamp-flickers.yml",
+        instead_of="checks:\n",
+        bad=(
+            "checks:\n  - {id: feel, do: Feel the plug., expect: It is cool., points_to: [], minutes: 1, skill: home}\n"
+        ),
+        good=(
+            "checks:\n  - {id: feel, do: Feel the plug., expect: It is cool., points_to: [corroded-plug], "
+            "minutes: 1, skill: home}\n"
+        ),
+    ),
+    check=check,
+)

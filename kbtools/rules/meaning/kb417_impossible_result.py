@@ -1,0 +1,57 @@
+"""KB417: result that a check cannot have."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Check, Fault
+from kbtools.rules.common import answer_intact
+from kbtools.rules.rule import Found, Rule, Sample
+
+_ANSWERS = {"bad", "good", "unclear"}
+_READINGS = {"low", "high", "good", "unclear"}
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Results of checks in cases that these checks cannot have."""
+    for case in base.cases.values():
+        fault = base.faults.get(case.fault or "")
+        if fault is None or not case.tried:
+            continue
+        allowed = {each.id: _results(fault, each) for each in fault.checks}
+        for tried in case.tried:
+            can = allowed.get(tried.check) if tried.check is not None else None
+            if can is not None and tried.result is not None and tried.result not in can:
+                message = f'The check "{tried.check}" cannot come out {tried.result}.'
+                hint = f"Its results are: {', '.join(sorted(can))}."
+                yield Found(path=case.path, pointer=f"{tried.at}/result", message=message, hint=hint)
+
+
+def _results(fault: Fault, check: Check) -> set[str] | None:
+    """What can come out of a check; None where its answer is not written, or could not be read."""
+    if not answer_intact(fault, check):
+        return None
+    if check.reading is not None:
+        return _READINGS
+    return _ANSWERS if check.expect is not None or check.points_to else None
+
+
+RULE = Rule(
+    code="KB417",
+    title="Result that the check cannot have",
+    severity="error",
+    what=(
+        "A result in a case that its check cannot have: low or high where nothing is measured, bad where a "
+        "reading is low or high."
+    ),
+    why="It cannot be told which causes the result speaks for.",
+    sample=Sample(
+        path="cases/2026/wren-400-0001.yml",
+        instead_of="result: unclear",
+        bad="result: low",
+        good="result: bad",
+    ),
+    check=check,
+)

@@ -1,0 +1,1 @@
+"""KB3: what is named must be there."""

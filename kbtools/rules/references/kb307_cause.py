@@ -1,0 +1,47 @@
+"""KB307: unknown cause."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.fault import Fault
+from kbtools.rules.references.named import cause_references, cause_references_of_case, missing
+from kbtools.rules.rule import Found, Rule, Sample
+
+
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    """Causes that a fault's own rows, or a case of that fault, name and the fault does not list."""
+    for fault in base.faults.values():
+        yield from _unknown(fault, cause_references(fault), fault.path)
+    for case in base.cases.values():
+        of = base.faults.get(case.fault or "")
+        if of is not None:
+            yield from _unknown(of, cause_references_of_case(case), case.path)
+
+
+def _unknown(fault: Fault, references: Iterator[tuple[str, str]], path: str) -> Iterator[Found]:
+    if not fault.ids_known("causes"):
+        return
+    known = {cause.id: (cause.summary or cause.id,) for cause in fault.causes}
+    for identity, pointer in references:
+        if identity not in known:
+            message, hint = missing("cause", identity, known, f"in {fault.id}")
+            yield Found(path=path, pointer=pointer, message=message, hint=hint)
+
+
+RULE = Rule(
+    code="KB307",
+    title="Unknown cause",
+    severity="error",
+    what="A check, a source or a case that names a cause which its fault does not list.",
+    why="The result of the check would point to nothing, and the case would count for nothing.",
+    sample=Sample(
+        path="faults/charging/lamp-flickers.yml",
+        instead_of="points_to: [corroded-plug]",
+        bad="points_to: [coroded-plug]",
+        good="points_to: [corroded-plug]",
+    ),
+    check=check,
+)

@@ -1,0 +1,1 @@
+"""KB5: advice that hurts nobody, and texts that lead to nobody."""

@@ -1,0 +1,295 @@
+"""The words of a base: which are common, which mean the same or nearly so, which are probably slips of the keys."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from kbtools.vocabulary.spelling import near_words
+from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, telling
+
+T = TypeVar("T")
+
+_WORD = re.compile(r"[^\W\d_]+")
+_SHORT = 4
+"""Shorter words are left as they stand."""
+_LONG = 24
+"""Longer ones too: no word of a table is as long."""
+
+_SPELT = 0.85
+"""What a word counts for that is there with a slip of the keys."""
+_KIN = 0.97
+"""What words count for in whose place there are others of like meaning."""
+_ASIDE = 0.6
+"""What a near word counts for in the answer to a question, beside what it counts for anyway."""
+_BRIEF = 0.4
+"""How much less a part counts where little is said."""
+_BACKGROUND = 40
+"""So many texts without any of the words are added to the base, so that in a small one no word looks common."""
+_LEAST = 0.02
+"""Weight of a word that stands everywhere; not 0, or two texts of such words only could not be compared."""
+
+Spans = Mapping[int, frozenset[str]]
+"""Number of a group of like words → the words of the text that stand for it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bag:
+    """The telling words of a text with what each counts for."""
+
+    weights: Mapping[str, float]
+    """Word → weight."""
+    total: float
+    """Of all words."""
+    near: frozenset[str]
+    """Those of the words that have misspelt ones in the base, or are such."""
+    spans: Spans
+    """Groups of like words that the text names."""
+
+
+class Lexicon:
+    """What the words of a base tell when two of its texts are compared."""
+
+    __slots__ = (
+        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_records"),
+        *("_slips", "_spans", "_wholes", "_words"),
+    )
+
+    def __init__(
+        self,
+        texts: Iterable[Iterable[str]],
+        equals: Equals,
+        kin: Kin | None = None,
+        settled: Collection[str] = (),
+    ) -> None:
+        """Learn the words of a base.
+
+        Args:
+            texts: the texts of each record.
+            equals: the club's equal words.
+            kin: words of like meaning.
+            settled: words that are no misspellings of each other, without their endings.
+        """
+        self._equals = equals
+        self._kin = kin or Kin((), equals)
+        self._records = [list(record) for record in texts]
+        self._documents = len(self._records)
+        # Most texts are read more than once, and many stand in more than one record.
+        self._wholes: dict[str, Sequence[str]] = {}
+        self._words: dict[str, Sequence[str]] = {}
+        self._spans: dict[str, Spans] = {}
+        self._groups: Mapping[int, int] | None = None
+        raw = {text: sequence(text) for record in self._records for text in record}
+        self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
+        self._wholes = {text: self._applied(words) for text, words in raw.items()}
+        self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
+        self._slips = near_words({*self._counts, *settled}, settled)
+        near = {word: {other for other in others if other in self._counts} for word, others in self._slips.items()}
+        self._near = {word: others for word, others in near.items() if others and word in self._counts}
+
+    def _applied(self, words: Iterable[str]) -> Sequence[str]:
+        return self._equals.applied([part for word in words for part in self._halves.get(word, (word,))])
+
+    def _whole(self, text: str) -> Sequence[str]:
+        """Every word of a text, equal ones made one."""
+        whole = self._wholes.get(text)
+        if whole is None:
+            whole = self._wholes[text] = self._applied(sequence(text))
+        return whole
+
+    def _telling(self, text: str) -> Sequence[str]:
+        words = self._words.get(text)
+        if words is None:
+            words = self._words[text] = telling(word for word in self._whole(text) if word != NOT)
+        return words
+
+    def _named(self, text: str) -> Spans:
+        """The groups of like words that a text names."""
+        spans = self._spans.get(text)
+        if spans is None:
+            spans = self._spans[text] = self._found(self._whole(text))
+        return spans
+
+    def _found(self, whole: Sequence[str]) -> Spans:
+        spans: dict[int, frozenset[str]] = {}
+        for group, start, end in self._kin.found([self._meant_word(word) for word in whole]):
+            words = frozenset(telling(word for word in whole[start:end] if word != NOT))
+            if words:
+                spans[group] = spans.get(group, frozenset()) | words
+        return spans
+
+    def _meant_word(self, word: str) -> str:
+        """A misspelt word as it was meant, if that has words of like meaning."""
+        if self._kin.knows(word):
+            return word
+        meant = [other for other in self._slips.get(word, ()) if self._kin.knows(other)]
+        return meant[0] if len(meant) == 1 else word
+
+    def weight(self, word: str) -> float:
+        """What a word counts for: 1 where no record has it, next to nothing where all have."""
+        return self._rarity(self._counts.get(word, 0))
+
+    def _rarity(self, count: int) -> float:
+        every = self._documents + _BACKGROUND
+        return max(_LEAST, math.log(every / (count + 1)) / math.log(every))
+
+    def words(self, texts: Iterable[str]) -> list[str]:
+        """The telling words of texts, in order, equal ones made one."""
+        return [word for text in texts for word in self._telling(text)]
+
+    def groups(self, texts: Iterable[str]) -> list[int]:
+        """The groups of like words that texts name, each once."""
+        return list(dict.fromkeys(group for text in texts for group in self._named(text)))
+
+    def near(self, word: str) -> Collection[str]:
+        """Words of the base that are misspellings of this one, or that this one is a misspelling of."""
+        return self._near.get(word, ())
+
+    def meant(self, text: str, words: Mapping[str, str]) -> str:
+        """The text with each misspelt one of `words` put right: `does not clsoe` → `does not close`.
+
+        Args:
+            text: as it was written.
+            words: without their endings → as they are written; only these are looked for.
+        """
+        return _WORD.sub(lambda found: self._put_right(found[0], words), text)
+
+    def _put_right(self, word: str, words: Mapping[str, str]) -> str:
+        if len(word) > _LONG:
+            return word
+        told = stem(folded(word))
+        if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.knows(told):
+            return word
+        slips = [other for other in self._slips.get(told, ()) if other in words]
+        return words[slips[0]] if len(slips) == 1 else word
+
+    def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
+        """The words of texts with their weights; None where they say nothing.
+
+        Args:
+            texts: what is said.
+            less: words that count for less here.
+            to: the share of their weight that those keep.
+        """
+        texts = list(texts)
+        weights = {word: self.weight(word) for text in texts for word in self._telling(text)}
+        weights |= {word: weights[word] * to for word in less if word in weights}
+        if not weights:
+            return None
+        spans: dict[int, frozenset[str]] = {}
+        for text in texts:
+            for group, words in self._named(text).items():
+                spans[group] = spans.get(group, frozenset()) | words
+        near = frozenset(word for word in weights if word in self._near)
+        return Bag(weights=weights, total=math.fsum(weights.values()), near=near, spans=spans)
+
+    def alike(self, left: Bag, right: Bag) -> float:
+        """How much of the weight of two texts they share.
+
+        Half of it is measured by both (a longer text has more to share), half by the shorter one (a text that is part
+        of another one): the shorter one alone would call a text and any longer one that holds it the same. Of two or
+        three words it says little that one is shared: the less is said, the less a part of it counts.
+        """
+        shared = self.shared(left, right)
+        shorter = min(left.total, right.total)
+        share = 0.5 * (2 * shared / (left.total + right.total)) + 0.5 * shared / shorter
+        return float(share ** (1.0 + _BRIEF / shorter))
+
+    def covered(self, question: Bag, text: Bag) -> float:
+        """How much of the weight of a question a text answers: not symmetric, and longer texts are no worse.
+
+        The question is one of the records of this lexicon. Words of it that no other record has decide nothing.
+        """
+        asked = {word: weight for word, weight in question.weights.items() if self._asks(word, question.spans)}
+        alike = frozenset(word for group in question.spans.keys() & text.spans.keys() for word in question.spans[group])
+        found = []
+        for word, weight in asked.items():
+            if word in text.weights:
+                best = 1.0
+            elif not text.weights.keys().isdisjoint(self.near(word)):
+                best = _SPELT
+            else:
+                # Of one word there is less to go by than of a whole entry, and the word itself is the better answer.
+                best = _KIN * _ASIDE if word in alike else 0.0
+            found.append(weight * best)
+        return min(1.0, math.fsum(found) / math.fsum(asked.values())) if asked else 0.0
+
+    def answers(self, question: Bag, title: Bag) -> float:
+        """How well a title answers a question: half of it, how much of the question; half, how much of the title."""
+        return 0.5 * self.covered(question, title) + 0.5 * min(1.0, self.shared(question, title) / title.total)
+
+    def _asks(self, word: str, spans: Spans) -> bool:
+        if self._counts.get(word, 0) > 1 or word in self._near:
+            return True
+        if self._groups is None:
+            # Only questions need it.
+            self._groups = _counted(
+                {group for text in record for group in self._named(text)} for record in self._records
+            )
+        return any(word in words and self._groups.get(group, 0) > 1 for group, words in spans.items())
+
+    def shared(self, left: Bag, right: Bag) -> float:
+        """The weight of the words that both have; misspelt ones and those of like meaning count a little less."""
+        mine, theirs = left.weights, right.weights
+        common = mine.keys() & theirs.keys()
+        # Summed exactly, so that the order of the words does not matter.
+        shared = math.fsum(min(mine[word], theirs[word]) for word in common)
+        if len(common) < min(len(mine), len(theirs)):
+            shared += self._nearly(left, right, common)
+        return min(shared, left.total, right.total)
+
+    def _nearly(self, left: Bag, right: Bag, common: Collection[str]) -> float:
+        """The words that only one has, with the best free near ones of the other's; the best couples first."""
+        one, other = left.weights.keys() - common, right.weights.keys() - common
+        gains = []
+        for _, _, factor, words, twins in sorted(self._couples(left, right, one, other), key=lambda each: each[:2]):
+            mine, theirs = words & one, twins & other
+            if mine and theirs:
+                gains.append(factor * min(_sum(left, mine), _sum(right, theirs)))
+                one -= mine
+                other -= theirs
+        return math.fsum(gains)
+
+    def _couples(self, left: Bag, right: Bag, one: Collection[str], other: Collection[str]) -> Iterator[_Couple]:
+        """What may stand for each other among the words that only one has, and only the other."""
+        for word in left.near.intersection(one):
+            for twin in right.near.intersection(other, self._near[word]):
+                gain = _SPELT * min(left.weights[word], right.weights[twin])
+                yield -gain, " ".join(sorted((word, twin))), _SPELT, frozenset({word}), frozenset({twin})
+        for group in left.spans.keys() & right.spans.keys():
+            words, twins = left.spans[group].intersection(one), right.spans[group].intersection(other)
+            if words and twins:
+                yield -_KIN * min(_sum(left, words), _sum(right, twins)), str(group), _KIN, words, twins
+
+
+_Couple = tuple[float, str, float, frozenset[str], frozenset[str]]
+"""The gain with its sign turned and a name, both for the order only; what near words count for; words of the one and of
+the other."""
+
+
+def _sum(bag: Bag, words: Iterable[str]) -> float:
+    return math.fsum(bag.weights[word] for word in words)
+
+
+def _counted(records: Iterable[Iterable[T]]) -> dict[T, int]:
+    """In how many records each thing stands."""
+    counts: dict[T, int] = {}
+    for record in records:
+        for each in record:
+            counts[each] = counts.get(each, 0) + 1
+    return counts
+
+
+def _halves(counts: Mapping[str, int]) -> dict[str, tuple[str, str]]:
+    """Words that the base also writes as two: `fuseholder` → `fuse`, `hold`."""
+    found = {}
+    for word, count in counts.items():
+        if len(word) >= 6:
+            ways = ((word[:at], word[at:]) for at in range(3, len(word) - 2))
+            known = [way for way in ways if counts.get(way[0], 0) > count and counts.get(way[1], 0) >= count]
+            if known:
+                found[word] = max(known, key=lambda way: (min(counts[way[0]], counts[way[1]]), way))
+    return found

@@ -1,0 +1,143 @@
+"""The pairs of a knowledge base that say the same, faults with faults and cases with cases."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
+from kbtools.model.fault import Fault
+from kbtools.similarity.cases import LIMITS as CASE_LIMITS
+from kbtools.similarity.cases import THRESHOLD as CASE_THRESHOLD
+from kbtools.similarity.cases import case_matcher, keys_of, ready_cases
+from kbtools.similarity.engine import Match
+from kbtools.similarity.faults import LINK as FAULT_LINK
+from kbtools.similarity.faults import THRESHOLD as FAULT_THRESHOLD
+from kbtools.similarity.faults import matcher
+from kbtools.similarity.features import Readier
+from kbtools.similarity.linking import linked
+from kbtools.similarity.search import Found, Search, Watch, find_pairs
+
+Kind = Literal["fault", "case"]
+
+KINDS: tuple[Kind, ...] = ("fault", "case")
+THRESHOLDS: Mapping[Kind, float] = {"fault": FAULT_THRESHOLD, "case": CASE_THRESHOLD}
+"""The score from which a pair is shown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """Two entries that may say the same."""
+
+    kind: Kind
+    """What they are."""
+    a: str
+    """Id of the one whose file comes first."""
+    b: str
+    """Id of the other."""
+    score: float
+    """From 0 to 1."""
+    fields: Mapping[str, float]
+    """How alike they are in each field that both speak of."""
+
+
+def similar(
+    base: KnowledgeBase,
+    kind: Kind,
+    *,
+    least: float | None = None,
+    only: Collection[str] | None = None,
+    watch: Watch = iter,
+) -> list[Pair]:
+    """The pairs of a kind that score at least so much, best first; not those that `distinct_from` tells apart.
+
+    Withdrawn faults are left out, since they have been folded away already; drafts are not.
+
+    Args:
+        base: the knowledge base.
+        kind: what is compared.
+        least: the least score; None: the one from which a pair is shown.
+        only: the ids of which one must be in each pair (what a branch has touched); None: all. The work is that of
+            all pairs of faults, since a pair is scored with its neighbours.
+        watch: sees the work go by.
+    """
+    floor = THRESHOLDS[kind] if least is None else least
+    if kind == "case":
+        return _similar_cases(base, floor, only, watch)
+    told_apart = frozenset(apart(base))
+    pairs = _similar_faults(base, floor, only, watch)
+    return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in told_apart]
+
+
+def apart(base: KnowledgeBase) -> Iterable[frozenset[str]]:
+    """The pairs of faults that either one's `distinct_from` tells apart; an old id stands for its heir."""
+    heirs = {old: fault.id for fault in base.faults.values() for old in fault.formerly}
+    for fault in base.faults.values():
+        for row in fault.distinct_from:
+            yield frozenset({fault.id, heirs.get(row.fault, row.fault)})
+
+
+def comparable(base: KnowledgeBase) -> list[Fault]:
+    """The faults that are compared, by file."""
+    return sorted((fault for fault in base.faults.values() if fault.withdrawn is None), key=lambda fault: fault.path)
+
+
+def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
+    faults = comparable(base)
+    readier = Readier(base, faults)
+    ready = [readier.ready(fault) for fault in faults]
+    compared = matcher(readier.lexicon)
+    # A pair's neighbours count, whoever has touched them: `only` chooses at the end.
+    search = Search(least=min(least, FAULT_LINK), watch=watch)
+    found = find_pairs(ready, [fault.keys for fault in ready], compared, search)
+    linked_ones = _heard(found, least, lambda left, right: compared.compare(ready[left], ready[right]))
+    wanted = _numbers((fault.id for fault in faults), only)
+    chosen = frozenset(range(len(faults)) if wanted is None else wanted)
+    return _pairs("fault", faults, (each for each in linked_ones if not chosen.isdisjoint({each.left, each.right})))
+
+
+def _heard(found: Sequence[Found], least: float, compare: Callable[[int, int], Match]) -> list[Found]:
+    """The pairs with what they score among their neighbours, best first."""
+    own = {(each.left, each.right): each.match for each in found}
+    scores = linked(
+        {pair: match.score for pair, match in own.items()},
+        lambda left, right: compare(left, right).score,
+        FAULT_LINK,
+    )
+    heard = [
+        Found(left=left, right=right, match=replace(own.get((left, right)) or compare(left, right), score=score))
+        for (left, right), score in scores.items()
+        if score >= least
+    ]
+    return sorted(heard, key=lambda each: (-each.match.score, each.left, each.right))
+
+
+def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
+    cases = sorted(base.cases.values(), key=lambda case: case.path)
+    ready, lexicon = ready_cases(base, cases)
+    found = find_pairs(
+        ready,
+        [list(keys_of(case)) for case in ready],
+        case_matcher(lexicon),
+        Search(least=least, only=_numbers((case.id for case in cases), only), limits=CASE_LIMITS, watch=watch),
+    )
+    return _pairs("case", cases, found)
+
+
+def _numbers(ids: Iterable[str], only: Collection[str] | None) -> list[int] | None:
+    return None if only is None else [number for number, name in enumerate(ids) if name in only]
+
+
+def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[Found]) -> list[Pair]:
+    return [
+        Pair(
+            kind=kind,
+            a=entries[each.left].id,
+            b=entries[each.right].id,
+            score=each.match.score,
+            fields=each.match.fields,
+        )
+        for each in found
+    ]

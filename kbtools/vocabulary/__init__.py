@@ -1,0 +1,1 @@
+"""Which words and names mean the same, and which exclude each other."""

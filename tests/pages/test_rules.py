@@ -1,0 +1,101 @@
+"""The rule reference: each rule with its sample carried out, in the right file, at the right place."""
+
+from __future__ import annotations
+
+import pytest
+
+from kbtools.edges.rendering import Renderer
+from kbtools.edges.rulebook import explained_rules
+from kbtools.index.build import build_index
+from kbtools.linting.explained import Explained
+from kbtools.linting.run import all_rules
+from kbtools.pages import rule as rule_pages
+from kbtools.pages.catalogue import all_pages
+from kbtools.rules.families import FAMILIES, family_of
+from kbtools.rules.samples import with_bad, with_good
+from tests.support import factories as make
+from tests.support.page_reader import Article
+
+EXPLAINED = explained_rules()
+SPECS = {spec.address: spec for spec in rule_pages.pages(EXPLAINED)}
+RENDERER = Renderer({*SPECS, ""})
+WITH_SAMPLE = [each for each in EXPLAINED if each.rule.sample is not None]
+
+by_code = pytest.mark.parametrize("each", WITH_SAMPLE, ids=lambda each: each.rule.code)
+
+
+def article(address: str) -> Article:
+    return Article(str(RENDERER.article(SPECS[address])))
+
+
+def test_every_rule_has_its_page_and_the_list_leads_to_it() -> None:
+    assert set(SPECS) == {"rules/", *(f"rules/{rule.code.lower()}/" for rule in all_rules())}
+    links = article("rules/").links
+    assert {f"{rule.code.lower()}/" for rule in all_rules()} <= {link.removeprefix("../rules/") for link in links}
+
+
+def test_every_rule_is_of_a_family_that_is_told() -> None:
+    assert {family_of(rule.code) for rule in all_rules()} <= set(FAMILIES.values())
+
+
+def test_without_rules_there_are_no_pages() -> None:
+    assert list(rule_pages.pages([])) == []
+
+
+@by_code
+def test_a_page_says_what_why_and_what_the_check_says(each: Explained) -> None:
+    text = article(f"rules/{each.rule.code.lower()}/").text
+    for finding in each.findings:
+        assert finding.rule == each.rule.code
+        place = f"{finding.path}:{finding.mark.line}:{finding.mark.column}: {finding.rule} {finding.severity}:"
+        assert place in text
+    assert each.findings
+    assert ("A warning:" in text) == (each.rule.severity == "warning")
+
+
+@by_code
+def test_an_excerpt_shows_what_stands_in_the_file_and_marks_the_place(each: Explained) -> None:
+    sample = each.rule.sample
+    assert sample is not None
+    files = {"kb/" + path: data for path, data in with_bad(sample).items()}
+    for excerpt in each.bad:
+        if excerpt.lines:
+            whole = files[excerpt.path].decode(sample.encoding if excerpt.path == f"kb/{sample.path}" else "utf-8")
+            assert [line.text for line in excerpt.lines] == [
+                whole.splitlines()[line.number - 1] for line in excerpt.lines
+            ]
+    for finding in each.findings:
+        own = next(excerpt for excerpt in each.bad if excerpt.path == finding.path)
+        for line in own.lines:
+            if line.number == finding.mark.line and any(meant for _, meant in line.pieces):
+                before = line.text[: finding.mark.column - 1]
+                assert line.pieces[0] == (before, False) or before == ""
+        assert not own.lines or finding.mark.line in [line.number for line in own.lines]
+
+
+@by_code
+def test_what_the_right_one_has_otherwise_is_marked(each: Explained) -> None:
+    sample = each.rule.sample
+    assert sample is not None
+    (good,) = each.good
+    lines = with_good(sample)[good.path.removeprefix("kb/")].decode().splitlines()
+    assert [line.text for line in good.lines] == [lines[line.number - 1] for line in good.lines]
+    # Either a line differs, or words say what does.
+    assert any(line.differs for line in good.lines) or good.note is not None
+    assert len(good.lines) <= 16
+
+
+def test_the_difference_does_not_hang_on_colour() -> None:
+    wrong, right = article("rules/kb402/").text.split("Right", 1)
+    assert "Wrong: parts: [{name: Terminal kit, price: [20, 8]}]" in " ".join(wrong.split())
+    assert "Right: parts: [{name: Terminal kit, price: [8, 20]}]" in " ".join(right.split())
+    tags = [tag for tag, _ in article("rules/kb402/").tags]
+    assert tags.count("mark") == 1
+    assert tags.count("ins") == 1
+
+
+def test_all_pages_take_the_rules_in() -> None:
+    base = make.base(make.fault("f"))
+    index = build_index(base, make.TODAY)
+    addresses = {spec.address for spec in all_pages(index, make.TODAY, EXPLAINED)}
+    assert set(SPECS) <= addresses

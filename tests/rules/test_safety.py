@@ -1,0 +1,242 @@
+"""Whom the rules of family KB5 concern, and whom not: systems below safety-critical ones, drafts, damaged parts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from kbtools.diagnostics import Finding
+from kbtools.edges.folder import load, shapes
+from kbtools.linting.run import all_rules, lint
+from kbtools.reading.reader import read
+from kbtools.reading.source import SourceFile
+from kbtools.rules import samples
+from kbtools.rules.samples import BRAKES, BRAKES_PATH, FILES
+from tests.support.hostile_texts import STRINGS, Schemas, fill_base
+from tests.support.places import ROOT
+
+SHAPES = shapes()
+FAULT = "faults/charging/lamp-flickers.yml"
+CASE = "cases/2026/wren-400-0001.yml"
+
+
+def findings(changes: Mapping[str, str]) -> list[Finding]:
+    files = {**FILES, **changes}
+    sources = [SourceFile(path=path, data=text.encode()) for path, text in files.items()]
+    # What is said of other entries and of their age is not looked at here.
+    return [each for each in lint(read(sources, SHAPES), dt.date(2026, 6, 1)) if each.rule < "KB6"]
+
+
+def rules(changes: Mapping[str, str]) -> list[str]:
+    return [finding.rule for finding in findings(changes)]
+
+
+def instead(path: str, piece: str, new: str) -> dict[str, str]:
+    assert FILES[path].count(piece) == 1
+    return {path: FILES[path].replace(piece, new)}
+
+
+BARE = BRAKES.replace("cautions: [battery-gas]\n", "").replace(
+    "      verify: {do: Pull the lever for a minute., expect: It stays where it is.}\n", ""
+)
+SOFT = BARE.replace("do-not-ride, why: The lever may come back to the grip.", "no-restriction, why: It is only soft.")
+
+
+def test_a_system_below_a_safety_critical_one_is_one_too() -> None:
+    systems = FILES["systems.yml"].replace(
+        "    safety_critical: true\n",
+        "    safety_critical: true\n    children: [{id: front, name: Front, children: [{id: lever, name: Lever}]}]\n",
+    )
+    fault = SOFT.replace("system: brakes", "system: lever")
+    assert rules({"systems.yml": systems, BRAKES_PATH: fault}) == ["KB501", "KB502", "KB503"]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        ("system: brakes", "system: charging"),
+        ("system: brakes\n", "system: brakes\ndraft: true\n"),
+        ("system: brakes\n", "system: brakes\nwithdrawn: {on: 2026-05-01, reason: It was another one.}\n"),
+    ],
+)
+def test_other_systems_drafts_and_withdrawn_entries_are_not_asked(change: tuple[str, str]) -> None:
+    assert rules({BRAKES_PATH: SOFT.replace(*change)}) == []
+
+
+@pytest.mark.parametrize(
+    ("change", "only"),
+    [
+        # The caution is misspelt, the list is no list, the level is misspelt, the verify is no mapping.
+        (("applies_to", "cautions: [battery-gass]\napplies_to"), ["KB304", "KB502", "KB503"]),
+        (("applies_to", "cautions: battery-gas\napplies_to"), ["KB201", "KB502", "KB503"]),
+        (("no-restriction", "no-restrictions"), ["KB204", "KB501", "KB503"]),
+        (("      skill", "      verify: pull the lever\n      skill"), ["KB201", "KB501", "KB502"]),
+        (("system: brakes", "system: brake"), ["KB302"]),
+    ],
+)
+def test_nothing_follows_from_another_finding(change: tuple[str, str], only: list[str]) -> None:
+    assert sorted(rules({BRAKES_PATH: SOFT.replace(*change)})) == only
+
+
+def test_a_caution_of_each_work_is_a_caution() -> None:
+    each = BRAKES.replace("cautions: [battery-gas]\n", "").replace(
+        "      skill", "      cautions: [battery-gas]\n      skill"
+    )
+    assert rules({BRAKES_PATH: each}) == []
+    check = "checks: [{id: look, do: Look., expect: Clear., points_to: [old-fluid], minutes: 5, skill: home}]\nsources:"
+    assert rules({BRAKES_PATH: each.replace("sources:", check)}) == ["KB501"]
+
+
+@pytest.mark.parametrize(
+    ("why", "enough"),
+    [
+        ("It is fine.", False),
+        ("Lever grows soft on the way down, ride with care, ride with care, no restriction.", False),
+        ("n/a n/a n/a n/a n/a n/a n/a", False),
+        ("Both discs keep full pressure; only the switch of the lamp sticks.", True),
+        ("Die Bremse wirkt voll, nur der Schalter der Lampe klemmt.", True),
+        ("ブレーキは効く。灯だけ消えない。", True),
+        ("大丈夫", False),
+    ],
+)
+def test_a_reason_of_substance_has_words_of_its_own(why: str, enough: bool) -> None:
+    fault = BRAKES.replace("do-not-ride, why: The lever may come back to the grip.", f'ride-with-care, why: "{why}"')
+    assert rules({BRAKES_PATH: fault}) == ([] if enough else ["KB502"])
+
+
+def test_work_on_a_safety_critical_component_is_verified_whatever_the_system_of_the_fault() -> None:
+    systems = FILES["systems.yml"].replace("access:\n", "  - {id: lever, name: Lever, system: brakes}\naccess:\n")
+    fault = FILES[FAULT].replace("component: regulator", "component: lever")
+    assert rules({"systems.yml": systems, FAULT: fault}) == ["KB503"]
+
+
+ACCESS = "  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}\n"
+HAZARDS = {
+    "cautions.yml": FILES["cautions.yml"]
+    + "  - {id: vapour, text: Petrol vapour burns.}\n  - {id: lifting, text: Mind your feet.}\n",
+    "words.yml": "words:\n  - [petrol, moonshine]\n",
+}
+
+
+def hazard(job: str, component: str, *, own: str = "battery-gas") -> list[str]:
+    """Rules that find something where the first cause takes this access job and component."""
+    systems = FILES["systems.yml"].replace(ACCESS, f"{ACCESS}  - {{id: job, {job}}}\n")
+    systems = systems.replace("access:\n", f"  - {{id: thing, name: {component}, system: charging}}\naccess:\n")
+    fault = FILES[FAULT].replace("component: regulator", "component: thing")
+    fault = fault.replace("access: [seat-off]\nchecks", "access: [seat-off, job]\nchecks")
+    fault = fault.replace("\ncautions: [battery-gas]", f"\ncautions: [{own}]")
+    return rules({**HAZARDS, "systems.yml": systems, FAULT: fault})
+
+
+def test_a_caution_of_the_access_job_must_be_named_if_it_is_about_fuel_or_the_battery() -> None:
+    assert hazard("name: Tank off, minutes: 9, cautions: [vapour]", "Regulator") == ["KB504"]
+    assert hazard("name: Tank off, minutes: 9, cautions: [vapour]", "Regulator", own="battery-gas, vapour") == []
+    assert hazard("name: Wheel up, minutes: 9, cautions: [lifting]", "Regulator") == []
+    # The job needs another one, which has a caution.
+    assert hazard("name: Box off, minutes: 9, needs: [seat-off]", "Regulator", own="vapour") == ["KB504"] * 2
+
+
+def test_a_component_that_is_fuel_or_a_battery_needs_a_caution_about_it() -> None:
+    job = "name: Box off, minutes: 9"
+    assert hazard(job, "Fuel line") == ["KB504"]
+    assert hazard(job, "Fuel line", own="battery-gas, vapour") == []
+    # A word of words.yml that means the same; a part of the fuel system that is only electrical.
+    assert hazard(job, "Moonshine tap") == ["KB504"]
+    assert hazard(job, "Fuel pump relay") == []
+
+
+def test_every_field_that_takes_a_text_is_looked_at(tmp_path: Path) -> None:
+    # `hostile` finds the fields by walking the schemas on its own.
+    places = fill_base(ROOT / "kb", tmp_path / "kb", Schemas(ROOT / "schemas"), "<b>bold</b>")
+    writings = load(tmp_path / "kb").base.writings
+    texts = {kind: [text for each in writings if each.kind == kind for text in each.texts] for kind in ("words", "key")}
+    assert sum(text.startswith("<b>bold</b>") for text in texts["words"]) == sum(places.values())
+    assert texts["key"]
+    assert all(text.startswith("<b>bold</b>") for text in texts["key"])
+
+
+def test_drafts_lists_keys_and_entries_of_the_same_name_are_looked_at() -> None:
+    mail = "anna@mail.example"
+    draft = "faults/charging/battery-flat.yml"
+    assert rules(instead(draft, "Battery flat", f'"Battery of {mail}"\n# ')) == ["KB508"]
+    assert rules({"words.yml": f"[[idle, {mail}]]"}) == ["KB508"]
+    assert rules({"accepted.yml": f"[{{rule: KB410, path: club.yml, because: Ask {mail}}}]"}) == ["KB508"]
+    code = "{code: P0562, status: stored"
+    (found,) = findings(instead(CASE, code, f'{code}, freeze_frame: {{rpm: 1200, "{mail}": 3}}'))
+    assert (found.rule, found.mark.line, found.mark.column) == ("KB508", 3, 65)
+    assert sorted(rules({"faults/tail/lamp-flickers.yml": f"title: {mail}\nsystem: charging\ndraft: true\n"})) == [
+        "KB312",
+        "KB508",
+    ]
+
+
+def test_a_full_number_is_found_in_names_of_files_and_bikes_and_links() -> None:
+    number = "1M8GDM9AXKP042788"
+    assert rules(instead(CASE, "bike: b001", f"bike: {number.lower()}")) == ["KB510"]
+    assert rules({f"cases/2026/{number.lower()}.yml": FILES[CASE].replace("bike: b001", "bike: b002")}) == ["KB510"]
+    link = "title: Member report, url: https://pics.example/"
+    assert rules(instead(CASE, "title: Member report", f"{link}{number}.jpg")) == ["KB510"]
+    assert rules(instead(CASE, "title: Member report", f"{link}aaaa0000bbbb1111c")) == []
+
+
+def test_ids_codes_dates_and_words_of_a_list_are_no_texts() -> None:
+    sources = [SourceFile(path=FAULT, data=FILES[FAULT].encode())]
+    (writing,) = read(sources, SHAPES).base.writings
+    assert sorted(writing.pointers) == [
+        "/causes/0/fix/parts/0/name",
+        "/causes/0/fix/summary",
+        "/causes/0/summary",
+        "/checks/0/do",
+        "/checks/0/expect",
+        "/codes/0/meaning",
+        "/reviewed/by",
+        "/ride_advice/why",
+        "/sources/0/title",
+        "/title",
+    ]
+
+
+def test_codes_and_patterns_are_no_texts() -> None:
+    club = FILES["club.yml"].replace(
+        '"[1-9]-[1-9]", example: 4-2', '"[<][bB][>]0[0-9]{3} [0-9]{6}", example: "<b>0171 392001"'
+    )
+    assert rules({"club.yml": club}) == []
+
+
+def test_a_name_is_no_role() -> None:
+    assert rules(instead(FAULT, "by: curator-1", "by: Jane Sample")) == ["KB513"]
+    assert rules(instead(FAULT, "by: curator-1", "by: Head Curator")) == []
+    assert rules(instead(FAULT, "by: curator-1", "by: Mr Sample")) == ["KB513"]
+
+
+def test_a_report_does_not_repeat_what_leads_to_a_person() -> None:
+    (found,) = findings(instead(CASE, "Member report", "Ask anna.beispiel@mail.example"))
+    assert "ann…" in found.message
+    assert "mail.example" not in found.message + found.hint
+
+
+def test_hostile_texts_have_findings_and_the_rules_stand() -> None:
+    expected = {
+        "script": "KB505",
+        "image": "KB505",
+        "link": "KB506",
+        "marks": "KB507",
+        "markdown": None,
+        "template": None,
+    }
+    for name, rule in expected.items():
+        text = STRINGS[name].replace("\\", "\\\\").replace('"', '\\"')
+        assert rules(instead(CASE, "title: Member report", f'title: "{text}"')) == ([rule] if rule else []), name
+
+
+def test_the_family_has_its_severities() -> None:
+    family = {rule.code: rule.severity for rule in all_rules() if rule.code.startswith("KB5")}
+    assert {code for code, severity in family.items() if severity == "warning"} == {"KB511", "KB512", "KB513"}
+    assert len(family) == 13
+
+
+def test_the_sample_of_brakes_is_right() -> None:
+    assert rules({samples.BRAKES_PATH: samples.BRAKES}) == []

@@ -1,0 +1,314 @@
+"""The commands as a user calls them: what they print, how they exit, and that a built site is whole or untouched."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from tests.support import site_links
+from tests.support.places import ROOT
+
+KEYS = {"rule", "severity", "path", "line", "column", "message", "hint"}
+"""The contract of the JSON format."""
+FAULT = "faults/charging/voltage-sags-when-wet.yml"
+TITLE = "Charging voltage sags after a wet ride"
+
+ENTRY = """\
+title: Lamp glows at idle
+system: charging
+applies_to: [{model: bittern-900, years: 2003-2005}]
+ride_advice: {level: ride-with-care, why: It may go out.}
+causes:
+  - id: loose-plug
+    summary: Loose plug
+    fix: {summary: Push it home., skill: home, labour_hours: 0.1}
+sources: [{kind: first-hand, title: Member report}]
+reviewed: {on: 2026-01-10, by: curator-3}
+"""
+"""A whole entry, to be broken in one place at a time."""
+
+
+def kbtools(*arguments: str | Path, cwd: Path = ROOT, **env: str) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "kbtools", *map(str, arguments)]
+    return subprocess.run(
+        command, cwd=cwd, capture_output=True, text=True, check=False, env={**os.environ, "NO_COLOR": "1", **env}
+    )
+
+
+@pytest.fixture
+def base(tmp_path: Path) -> Path:
+    """A copy of the demo, to be edited."""
+    return Path(shutil.copytree(ROOT / "kb", tmp_path / "kb"))
+
+
+def built(base: Path, site: Path) -> Mapping[str, bytes]:
+    done = kbtools("build", "--kb", base, "--site-dir", site)
+    assert done.returncode == 0, done.stderr
+    return content(site)
+
+
+def content(folder: Path) -> Mapping[str, bytes]:
+    """Every file below a folder with its bytes."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()
+    }
+
+
+def replace(file: Path, old: str, new: str) -> None:
+    text = file.read_text(encoding="utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def leftovers(site: Path) -> list[str]:
+    return [path.name for path in site.parent.iterdir() if path.name.startswith(f".{site.name}.kbtools-")]
+
+
+# --- check
+
+
+def test_the_demo_is_sound() -> None:
+    done = kbtools("check")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert json.loads(kbtools("check", "--format", "json").stdout) == []
+
+
+def test_three_broken_entries_are_found_at_their_places(base: Path) -> None:
+    folder = base / "faults" / "charging"
+    folder.joinpath("one.yml").write_text(ENTRY.replace("system: charging", "system: chargin"), encoding="utf-8")
+    folder.joinpath("two.yml").write_text(ENTRY + "colour: red\n", encoding="utf-8")
+    folder.joinpath("three.yml").write_text(ENTRY + "title: Lamp glows\n", encoding="utf-8")
+    done = kbtools("check", "--format", "json", cwd=base.parent)
+    rows = json.loads(done.stdout)
+    assert done.returncode == 1
+    assert all(set(row) == KEYS for row in rows)
+    assert {(row["path"], row["line"], row["column"], row["rule"], row["severity"]) for row in rows} == {
+        ("kb/faults/charging/one.yml", 2, 9, "KB302", "error"),
+        ("kb/faults/charging/three.yml", 11, 1, "KB102", "error"),
+        ("kb/faults/charging/two.yml", 11, 1, "KB202", "error"),
+    }
+    assert [(row["path"], row["line"]) for row in rows] == sorted((row["path"], row["line"]) for row in rows)
+    assert 'charging"' in next(row["message"] + row["hint"] for row in rows if row["rule"] == "KB302")
+    text = kbtools("check", cwd=base.parent)
+    assert text.returncode == 1
+    assert "kb/faults/charging/one.yml:2:9: KB302 error: " in text.stdout
+
+
+@pytest.mark.parametrize("arguments", [["--colour"], ["--kb", "no-such-folder"], ["--format", "xml"], ["surplus"]])
+def test_a_wrong_call_exits_with_2(arguments: list[str]) -> None:
+    done = kbtools("check", *arguments)
+    assert done.returncode == 2
+    assert "Usage" in done.stderr
+
+
+# --- build
+
+
+def test_a_broken_base_leaves_the_old_site_whole(base: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    before = built(base, site)
+    assert TITLE in before["faults/voltage-sags-when-wet/index.html"].decode()
+    replace(base / FAULT, "system: charging", "system: chargin")
+    done = kbtools("build", "--kb", base, "--site-dir", site)
+    assert done.returncode == 1
+    assert "KB302" in done.stderr
+    assert content(site) == before
+    assert [name for name in leftovers(site) if "lock" not in name] == []
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="kills by POSIX signal")
+def test_a_killed_build_leaves_the_old_site_whole(base: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    before = built(base, site)
+    replace(base / FAULT, TITLE, "Another title")
+    for pages in (0, 1, 40):
+        process = subprocess.Popen(
+            [sys.executable, "-m", "kbtools", "build", "--kb", str(base), "--site-dir", str(site)],
+            cwd=ROOT,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        wait_for(partial(half_built, site, pages))
+        assert process.poll() is None, "it was done before it could be killed"
+        process.send_signal(signal.SIGKILL)
+        process.wait()
+        assert content(site) == before
+        assert any("-new-" in name for name in leftovers(site)), "it was killed before it began"
+    after = built(base, site)
+    assert "Another title" in after["faults/voltage-sags-when-wet/index.html"].decode()
+    assert [name for name in leftovers(site) if "lock" not in name] == []
+
+
+def half_built(site: Path, pages: int) -> bool:
+    folders = site.parent.glob(f".{site.name}.kbtools-new-*")
+    # An earlier run's folder is removed first, so the one that is there is this run's once it can be counted.
+    try:
+        return any(sum(1 for _ in folder.rglob("*.html")) >= pages for folder in folders)
+    except FileNotFoundError:
+        # The earlier run's folder went away while it was counted.
+        return False
+
+
+def wait_for(done: Callable[[], bool], seconds: float = 30) -> None:
+    until = time.monotonic() + seconds
+    while not done():
+        assert time.monotonic() < until, "it did not happen in time"
+        time.sleep(0.002)
+
+
+def test_builds_of_the_same_files_are_the_same_bytes(base: Path, tmp_path: Path) -> None:
+    sites = []
+    for number in (1, 2):
+        site = tmp_path / f"site-{number}"
+        done = kbtools(
+            "build", "--kb", base, "--site-dir", site, SOURCE_DATE_EPOCH="1798761600", PYTHONHASHSEED=str(number)
+        )
+        assert done.returncode == 0, done.stderr
+        sites.append(content(site))
+    assert sites[0] == sites[1]
+    assert b"2027-01-01" in sites[0]["index.html"]
+
+
+def test_plain_mkdocs_builds_the_same_pages(demo_site: Path, tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "mkdocs", "build", "-f", "mkdocs.yml", "-d", str(tmp_path / "site")]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    own = {name for name in content(demo_site) if not name.startswith(".")}
+    assert set(content(tmp_path / "site")) == own
+
+
+def test_an_asset_has_an_address_of_its_own_content(demo_site: Path) -> None:
+    page = site_links.parsed(demo_site / "index.html")
+    assets = [address for _, address in page.addresses if "assets/" in address]
+    assert assets
+    assert all(re.search(r"assets/[0-9a-f]{12}/", address) for address in assets)
+
+
+# --- hand-written pages
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "codes.md",
+        "codes/index.md",
+        "faults/voltage-sags-when-wet.md",
+        "faults/voltage-sags-when-wet/index.md",
+        "models/bittern-900/2007.md",
+        "faults/charging-drops-in-rain.md",
+    ],
+)
+def test_a_page_in_the_place_of_a_generated_one_is_an_error(name: str, base: Path, tmp_path: Path) -> None:
+    page = base / "pages" / name
+    page.parent.mkdir(parents=True, exist_ok=True)
+    page.write_text("# In the way\n", encoding="utf-8")
+    done = kbtools("build", "--kb", base, "--site-dir", tmp_path / "site")
+    assert done.returncode == 1
+    assert f"pages/{name}" in done.stderr
+    assert not (tmp_path / "site").exists()
+
+
+@pytest.mark.parametrize(
+    ("link", "named"),
+    [
+        ("[gone](no-such-page.md)", "no-such-page.md"),
+        ("[gone](faults/no-such-fault.md)", "no-such-fault.md"),
+        ("[gone](about.md#no-such-part)", "no-such-part"),
+        ("[gone](faults/voltage-sags-when-wet.md#no-such-part)", "no-such-part"),
+        ("[gone](faults/quickshifter-misses.md)", "quickshifter-misses"),
+        ("![gone](no-such-picture.png)", "no-such-picture.png"),
+    ],
+)
+def test_a_dead_link_stops_the_build(link: str, named: str, base: Path, tmp_path: Path) -> None:
+    (base / "pages" / "extra.md").write_text(f"# Extra\n\n{link}\n", encoding="utf-8")
+    done = kbtools("build", "--kb", base, "--site-dir", tmp_path / "site")
+    assert done.returncode == 1
+    assert named in done.stderr
+    assert "extra.md" in done.stderr
+    assert not (tmp_path / "site").exists()
+
+
+def test_links_from_a_page_to_generated_pages_work(base: Path, tmp_path: Path) -> None:
+    text = "# Extra\n\n[a](faults/voltage-sags-when-wet.md#ride) [b](models/bittern-900/2007.md) [c](codes/p0562.md)\n"
+    (base / "pages" / "extra.md").write_text(text, encoding="utf-8")
+    built(base, tmp_path / "site")
+    page = tmp_path / "site" / "extra" / "index.html"
+    wanted = {"../faults/voltage-sags-when-wet/#ride", "../models/bittern-900/2007/", "../codes/p0562/"}
+    assert wanted <= set(site_links.parsed(page).links)
+
+
+@pytest.mark.parametrize("name", ["x.js", "x.html", "x.svg", "x.css", "sub/x.mjs"])
+def test_a_file_that_would_be_published_and_is_no_page_is_an_error(name: str, base: Path) -> None:
+    file = base / "pages" / name
+    file.parent.mkdir(exist_ok=True)
+    file.write_text("window.canary = 1\n", encoding="utf-8")
+    done = kbtools("check", "--kb", base, "--format", "json", cwd=base.parent)
+    assert done.returncode == 1
+    assert [(row["rule"], row["path"], row["line"], row["column"]) for row in json.loads(done.stdout)] == [
+        ("KB109", f"kb/pages/{name}", 1, 1)
+    ]
+
+
+# --- serve
+
+
+@pytest.fixture
+def live(base: Path) -> Iterator[str]:
+    """Address of a server that shows the copy."""
+    command = [sys.executable, "-m", "kbtools", "serve", "--kb", str(base), "--port", "0"]
+    process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+    assert process.stdout is not None
+    first = process.stdout.readline()
+    found = re.search(r"http://127\.0\.0\.1:[0-9]+/", first)
+    try:
+        assert found is not None, first
+        wait_for(lambda: fetched(found[0])[0] == 200)
+        yield found[0]
+    finally:
+        process.terminate()
+        process.wait(10)
+
+
+def shows(address: str, text: str) -> bool:
+    return text in fetched(address)[1]
+
+
+def fetched(address: str) -> tuple[int, str]:
+    try:
+        with urllib.request.urlopen(address, timeout=5) as answer:
+            return answer.status, answer.read().decode()
+    except urllib.error.HTTPError as error:
+        return error.code, error.read().decode()
+
+
+def test_serve_shows_an_edit_and_outlives_a_mistake(live: str, base: Path) -> None:
+    page = f"{live}faults/voltage-sags-when-wet/"
+    old = TITLE
+    for new in ("Charging sags, first edit", "Charging sags, second edit", "Charging sags, third edit"):
+        replace(base / FAULT, old, new)
+        wait_for(partial(shows, page, new))
+        old = new
+
+    replace(base / FAULT, "system: charging", "system: chargin")
+    wait_for(lambda: "KB302" in fetched(page)[1])
+    status, html = fetched(page)
+    assert status == 200
+    assert old in html, "the last good page is still there"
+    assert "voltage-sags-when-wet.yml:2:9" in html
+
+    replace(base / FAULT, "system: chargin", "system: charging")
+    wait_for(lambda: "KB302" not in fetched(page)[1])
+    assert fetched(page)[0] == 200

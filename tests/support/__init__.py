@@ -1,0 +1,1 @@
+"""What tests share: small bases, references, servers and readers of pages."""

@@ -1,0 +1,45 @@
+"""The small sample base with a piece of it changed, and what is found then."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+
+from kbtools.diagnostics import Finding
+from kbtools.edges.folder import shapes
+from kbtools.linting.run import Linted, examine
+from kbtools.reading.reader import read
+from kbtools.reading.source import SourceFile
+from kbtools.rules import samples
+
+TODAY = dt.date(2026, 6, 1)
+FAULT = "faults/charging/lamp-flickers.yml"
+DRAFT = "faults/charging/battery-flat.yml"
+GONE = "faults/charging/lamp-glows.yml"
+CASE = "cases/2026/wren-400-0001.yml"
+MODEL = "models/wren-400.yml"
+ACCEPTED = "accepted.yml"
+SHAPES = shapes()
+
+
+def changed(path: str, old: str, new: str, files: Mapping[str, str] = samples.FILES) -> dict[str, str]:
+    """The files with a piece of one replaced, which must stand there once."""
+    assert files[path].count(old) == 1, (path, old)
+    return {**files, path: files[path].replace(old, new)}
+
+
+def with_file(path: str, text: str, files: Mapping[str, str] = samples.FILES) -> dict[str, str]:
+    return {**files, path: text}
+
+
+def linted(files: Mapping[str, str], today: dt.date = TODAY) -> Linted:
+    return examine(read([SourceFile(path=path, data=text.encode()) for path, text in files.items()], SHAPES), today)
+
+
+def findings(files: Mapping[str, str], today: dt.date = TODAY) -> tuple[Finding, ...]:
+    return linted(files, today).findings
+
+
+def places(found: tuple[Finding, ...]) -> list[str]:
+    """`rule file:line:column` of each."""
+    return [f"{each.rule} {each.path.rsplit('/', 1)[-1]}:{each.mark.line}:{each.mark.column}" for each in found]
