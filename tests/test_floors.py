@@ -210,6 +210,6 @@ def test_the_drawing_is_this_one() -> None:
     """In DEVELOPERS.md the floors stand from the roof down, one a line, rooms first."""
     text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
     drawing = text.split("```house\n")[1].split("```")[0]
-    drawn = [set(re.findall(r"\b([a-z_]+)/|\b(diagnostics)\b", line.split("  ")[0])) for line in drawing.splitlines()]
+    drawn = [set(re.findall(r"\b([a-z_]+)/|\b(diagnostics)\b", line.split("   ")[0])) for line in drawing.splitlines()]
     floors = [{one or other for one, other in rooms} for rooms in drawn if rooms]
     assert floors == [set(rooms) for rooms in reversed(FLOORS)]

@@ -19,7 +19,9 @@ from jsonschema import Draft202012Validator
 from pre_commit import clientlib
 
 from kbtools.cli import main
-from kbtools.edges.folder import files, schema_files, shapes
+from kbtools.edges.folder import files
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import schema_files, shapes, tables
 from kbtools.linting.run import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
 from kbtools.reading.reader import read
@@ -63,7 +65,7 @@ def checked_with(entry: str) -> str:
     """What `kbtools check` says of the demo with one more entry."""
     more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
     context = ReportContext(lines=lambda path: entry.splitlines() if path == FIRST_ENTRY else ())
-    return text_report.render(lint(read([*files(KB), more], shapes()), TODAY), context)
+    return text_report.render(lint(read([*files(KB), more], shapes(), tables=tables()), rulebook(), TODAY), context)
 
 
 # README
@@ -85,7 +87,7 @@ def test_the_first_entry_of_the_readme_is_new_and_has_no_finding() -> None:
 
 
 def checked_with_nothing() -> str:
-    return text_report.render(lint(read(list(files(KB)), shapes()), TODAY))
+    return text_report.render(lint(read(list(files(KB)), shapes(), tables=tables()), rulebook(), TODAY))
 
 
 def test_the_finding_of_the_readme_is_what_is_printed() -> None:

@@ -6,24 +6,36 @@ DEVELOPERS.md, "The plan in the browser", says what of it stands where.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
 from kbtools.model.money import currency_digits
-from kbtools.pages.plan_views import Names
 from kbtools.text.html import plain
 from kbtools.wording.plan import WORDS
 
 
-def plan_data(fault: Fault, problem: Problem, names: Names, index: Index) -> dict[str, object]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanNames:
+    """What a plan's ids are called on the page, by id; texts of authors, hostile until escaped."""
+
+    causes: Mapping[str, str]
+    """Titles, `unlisted` among them."""
+    checks: Mapping[str, str]
+    """`Check 2`."""
+    access: Mapping[str, str]
+    """Names of access jobs."""
+
+
+def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) -> dict[str, object]:
     """Plain data for JSON. Names are one line of plain text with nothing unseen in it, and still to be escaped."""
     base = index.base
     return {
         "problem": problem_record(problem),
         "names": {
             "causes": _plain(names.causes),
-            "checks": {each: anchor.title for each, anchor in names.checks.items()},
+            "checks": dict(names.checks),
             "access": _plain(names.access),
             "tools": _plain({each: base.tools[each].name for each in problem.tools if each in base.tools}),
         },

@@ -18,7 +18,6 @@ from kbtools.index.answers import CodeUse, Index
 from kbtools.model.catalogue import Club
 from kbtools.model.codes import FaultCode, formats_record, structure, tables
 from kbtools.model.fault import Fault
-from kbtools.pages.lines import club_of, fault_level
 from kbtools.text.html import plain
 from kbtools.wording.labels import RIDE
 
@@ -41,7 +40,7 @@ def several_files(index: Index) -> dict[str, Record]:
     places of its faults in `faults` and whether the code is only a consequence there; `faults`: rows of `fault` (id),
     `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`: id → name.
     """
-    club = club_of(index)
+    club = index.club
     families = _families(index, club)
     keys = sorted(families)
     groups = [keys[at : at + PER_FILE] for at in range(0, len(keys), PER_FILE)]
@@ -98,7 +97,7 @@ def _fault(fault: Fault, index: Index, club: Club) -> Record:
     return {
         "fault": fault.id,
         "title": plain(fault.title),
-        "ride": fault_level(fault) or UNKNOWN,
+        "ride": fault.ride_level or UNKNOWN,
         "applies": {model: [list(run) for run in years] for model, years in runs(index.scopes[fault.id]).items()},
         "evidence": evidence_record(evidence_of(fault, index, club)),
     }

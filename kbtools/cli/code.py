@@ -9,8 +9,10 @@ from pathlib import Path
 import click
 
 from kbtools.cli.common import checked, kb_option
+from kbtools.index.codes import faults_of
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.codes import FaultCode, code_record, explain, faults_of, read_code
+from kbtools.model.codes import FaultCode, read_code
+from kbtools.report.codes import code_record, explain
 
 
 @click.command()

@@ -10,7 +10,9 @@ from typing import TextIO
 
 import click
 
-from kbtools.edges.folder import shapes, source_file
+from kbtools.edges.folder import source_file
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes
 from kbtools.reading.reader import read
 from kbtools.reading.source import lines_of
 from kbtools.report.context import ReportContext
@@ -53,6 +55,7 @@ def context_for(folder: Path, *, err: bool = False) -> ReportContext:
         lines=lines,
         colour=wants_colour(to),
         width=shutil.get_terminal_size().columns if to.isatty() else _ELSEWHERE,
+        rules=lambda: rulebook().rules,
         rule_pages=lambda: _rule_pages(folder),
     )
 

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from kbtools.cli.output import say, stream, wants_colour
-from kbtools.linting.run import all_rules
+from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
 from kbtools.text.nearest import did_you_mean
@@ -22,19 +22,18 @@ from kbtools.text.nearest import did_you_mean
 def rules(codes: tuple[str, ...], form: str) -> None:
     """List what is checked, or explain a rule: what, why, and how to write it."""
     # The other commands do without it.
-    from kbtools.edges.rulebook import explained_rules  # noqa: PLC0415
     from kbtools.report import rule_text  # noqa: PLC0415
 
     wanted = [_rule(code) for code in codes]
     if form == "json":
-        records = [_record(rule) for rule in wanted or all_rules()]
+        records = [_record(rule) for rule in wanted or rulebook().rules]
         say(json.dumps(records, ensure_ascii=False, indent=2) + "\n")
     elif wanted:
         known = {each.rule.code: each for each in explained_rules()}
         colour = wants_colour(stream())
         say("\n".join(rule_text.told(known[rule.code], colour=colour) for rule in wanted), colour=colour)
     else:
-        say(rule_text.listed(all_rules()))
+        say(rule_text.listed(rulebook().rules))
 
 
 def _rule(code: str) -> Rule:
@@ -43,7 +42,7 @@ def _rule(code: str) -> Rule:
     Raises:
         click.UsageError: there is no such rule.
     """
-    known = {rule.code: rule for rule in all_rules()}
+    known = {rule.code: rule for rule in rulebook().rules}
     typed = code.strip().upper()
     rule = known.get(typed) or known.get(f"KB{typed}")
     if rule is not None:

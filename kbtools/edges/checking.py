@@ -13,7 +13,9 @@ from pathlib import Path
 from kbtools.diagnostics import Finding, has_errors
 from kbtools.edges import cache, git
 from kbtools.edges import garbage as collector
-from kbtools.edges.folder import files, shapes
+from kbtools.edges.folder import files
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.run import Linted, examine
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.reader import Reading, read
@@ -50,7 +52,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = list(files(folder))
-        reading = read(sources, shapes(), memory)
+        reading = read(sources, shapes(), memory, tables=tables())
         found = _found(sources, today, memory, lambda: reading)
     return Checked(
         base=reading.base,
@@ -111,7 +113,7 @@ def _sense(finding: Finding) -> tuple[str, str, str]:
 
 def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
     """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
-    return _found(sources, today, memory, lambda: read(sources, shapes(), memory))
+    return _found(sources, today, memory, lambda: read(sources, shapes(), memory, tables=tables()))
 
 
 def _found(
@@ -119,7 +121,7 @@ def _found(
 ) -> Linted:
     found = memory.findings(sources, today.toordinal())
     if found is None:
-        found = examine(reading(), today)
+        found = examine(reading(), rulebook(), today)
         memory.keep_findings(sources, today.toordinal(), found)
     return found
 

@@ -1,16 +1,14 @@
-"""The only reader of a knowledge base's folder and of the schemas: bytes come in here, and nothing is judged."""
+"""The only reader of a knowledge base's folder: bytes come in here, and nothing is judged."""
 
 from __future__ import annotations
 
-import json
 import os
 from collections.abc import Iterator
 from pathlib import Path
 
-from kbtools.edges.shipped import shipped
+from kbtools.edges.shipped import shapes, tables
 from kbtools.reading.layout import IMAGE_SUFFIXES
 from kbtools.reading.reader import Reading, read
-from kbtools.reading.shape import Schema, Shape, load_shapes
 from kbtools.reading.source import MAX_BYTES, SourceFile
 
 _IGNORED = frozenset({"README.md", "Thumbs.db"})
@@ -25,7 +23,7 @@ def load(folder: Path) -> Reading:
     Raises:
         NotADirectoryError: there is no such folder.
     """
-    return read(files(folder), shapes())
+    return read(files(folder), shapes(), tables=tables())
 
 
 def files(folder: Path) -> Iterator[SourceFile]:
@@ -87,13 +85,3 @@ def _file(path: Path, folder: Path, top: Path) -> SourceFile:
         return SourceFile(path=name, data=None, problem="it is a link that leads to itself")
     except OSError as error:
         return SourceFile(path=name, data=None, problem=(error.strerror or "it is not there").lower())
-
-
-def schema_files() -> dict[str, Schema]:
-    """The schemas by the names of their files."""
-    return {path.name: json.loads(path.read_text("utf-8")) for path in sorted(shipped("schemas").glob("*.json"))}
-
-
-def shapes() -> dict[str, Shape]:
-    """The schemas made ready, by kind of file. Read anew each time: they may have been edited while serving."""
-    return load_shapes(schema_files())

@@ -1,14 +1,22 @@
-"""Where the files are that are shipped with the package but stand at the top level of the repository.
+"""What comes with the programs: schemas, tables of the vocabulary, templates, assets, and where their files are.
 
-A wheel carries them inside the package; an editable install finds them where they are edited.
+What stands at the top level of the repository a wheel carries inside the package; an editable install finds it where
+it is edited.
 """
 
 from __future__ import annotations
 
+import functools
+import json
 from pathlib import Path
 
-_PACKAGE = Path(__file__).parents[1]
-_SHIPPED = _PACKAGE / "_shipped"
+from kbtools.model.vocabulary import Tables
+from kbtools.reading.shape import Schema, Shape, load_shapes
+from kbtools.vocabulary.tables import NAMES, tables_from
+
+PACKAGE = Path(__file__).parents[1]
+"""The folder of the programs."""
+_SHIPPED = PACKAGE / "_shipped"
 
 
 def shipped(name: str) -> Path:
@@ -17,7 +25,7 @@ def shipped(name: str) -> Path:
     Raises:
         FileNotFoundError: the installation is not complete.
     """
-    for folder in (_SHIPPED, _PACKAGE.parent):
+    for folder in (_SHIPPED, PACKAGE.parent):
         path = folder / name
         if path.exists():
             return path
@@ -26,9 +34,26 @@ def shipped(name: str) -> Path:
 
 def templates() -> Path:
     """The folder of the templates of generated pages."""
-    return _PACKAGE / "templates"
+    return PACKAGE / "templates"
 
 
 def program_files() -> list[Path]:
     """All files of the package that decide what it does, in a fixed order: modules, tables, templates."""
-    return sorted(path for path in _PACKAGE.rglob("*") if path.suffix in {".py", ".txt", ".html"})
+    return sorted(path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".txt", ".html"})
+
+
+def schema_files() -> dict[str, Schema]:
+    """The schemas by the names of their files."""
+    return {path.name: json.loads(path.read_text("utf-8")) for path in sorted(shipped("schemas").glob("*.json"))}
+
+
+def shapes() -> dict[str, Shape]:
+    """The schemas made ready, by kind of file. Read anew each time: they may have been edited while serving."""
+    return load_shapes(schema_files())
+
+
+@functools.cache
+def tables() -> Tables:
+    """The vocabulary's tables."""
+    folder = PACKAGE / "vocabulary" / "data"
+    return tables_from({name: (folder / f"{name}.txt").read_text("utf-8") for name in (*NAMES, "opposites")})

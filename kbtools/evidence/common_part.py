@@ -14,8 +14,9 @@ from math import prod
 
 from kbtools.evidence import Evidence, Spans, evidence_of, evidence_record, means, runs
 from kbtools.index.answers import Index, ModelYear
+from kbtools.index.codes import faults_of
 from kbtools.model.catalogue import Club
-from kbtools.model.codes import FaultCode, faults_of, structure
+from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
 
 LEAST = 0.02

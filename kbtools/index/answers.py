@@ -12,7 +12,7 @@ from typing import Literal
 from kbtools.index.scopes import Questions, Scope
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
-from kbtools.model.catalogue import Component, ControlUnit, System
+from kbtools.model.catalogue import Club, Component, ControlUnit, System
 from kbtools.model.codes import FaultCode
 from kbtools.model.fault import Cause, CodeRow, Fault, Source
 
@@ -130,6 +130,17 @@ class Index:
     """System id → the systems from the top down to it, itself included."""
     components_by_system: Mapping[str, tuple[Component, ...]]
     """The components of a system itself."""
+
+    @property
+    def club(self) -> Club:
+        """The club.
+
+        Raises:
+            ValueError: the base has none; such a base has errors and is never published.
+        """
+        if self.base.club is None:
+            raise ValueError("a knowledge base without a club cannot be published")
+        return self.base.club
 
     def entry(self, fault_id: str) -> Fault | None:
         """The published or withdrawn entry of that id, which may be an old one; None where there is none."""

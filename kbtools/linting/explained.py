@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.diagnostics import Finding, in_order
-from kbtools.linting.run import all_rules, lint, run
+from kbtools.linting.run import Rulebook, lint, run
+from kbtools.model.vocabulary import Tables
 from kbtools.reading.reader import read
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile
@@ -77,20 +78,20 @@ class Explained:
     """What the check says of the wrong one."""
 
 
-def explained(shapes: Mapping[str, Shape]) -> tuple[Explained, ...]:
-    """Every rule, by code, its samples carried out with these schemas."""
-    return tuple(_explained(rule, shapes) for rule in all_rules())
+def explained(rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> tuple[Explained, ...]:
+    """Every rule, by code, its samples carried out with these schemas and tables."""
+    return tuple(_explained(rule, rulebook, shapes, tables) for rule in rulebook.rules)
 
 
-def _explained(rule: Rule, shapes: Mapping[str, Shape]) -> Explained:
+def _explained(rule: Rule, rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> Explained:
     if rule.sample is None:
         return Explained(rule=rule, bad=(), good=(), findings=())
     files = with_bad(rule.sample)
-    reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes)
+    reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes, tables=tables)
     found = in_order([*reading.findings, *run(rule, reading, TODAY)])
     if not found:
         # What is wrong with accepted.yml shows only beside everything else that is found.
-        found = lint(reading, TODAY)
+        found = lint(reading, rulebook, TODAY)
     return Explained(
         rule=rule,
         bad=tuple(_bad(rule.sample, found)),

@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-import functools
-import importlib
-import pkgutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from kbtools import rules
 from kbtools.diagnostics import START, Finding, Mark, in_order
 from kbtools.linting.accepted import Place, accept
 from kbtools.reading.places import Document
@@ -29,24 +25,34 @@ class Linted:
     """Those that `accepted.yml` has taken out, in order."""
 
 
-def lint(reading: Reading, today: dt.date) -> list[Finding]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rulebook:
+    """Every rule. `kbtools/edges/rulebook.py` finds them by the names of their modules."""
+
+    rules: tuple[Rule, ...]
+    """Those that could be loaded, by code."""
+    broken: Mapping[str, Finding]
+    """A finding for each module that could not, by the code that its name gives."""
+
+
+def lint(reading: Reading, rulebook: Rulebook, today: dt.date) -> list[Finding]:
     """Everything that is wrong with a knowledge base and that the club does not accept, in order.
 
     Args:
         reading: what was read, with the findings about its form.
+        rulebook: all rules.
         today: the day from which the next one is the future.
     """
-    return list(examine(reading, today).findings)
+    return list(examine(reading, rulebook, today).findings)
 
 
-def examine(reading: Reading, today: dt.date) -> Linted:
+def examine(reading: Reading, rulebook: Rulebook, today: dt.date) -> Linted:
     """The same, with what the club accepts beside it."""
-    loaded = _loaded()
-    found: list[tuple[Finding, str | None]] = [(each, None) for each in (*loaded.broken.values(), *reading.findings)]
-    broken = set(loaded.broken)
-    patient = {rule.code for rule in loaded.rules if rule.of_sound_files}
+    found: list[tuple[Finding, str | None]] = [(each, None) for each in (*rulebook.broken.values(), *reading.findings)]
+    broken = set(rulebook.broken)
+    patient = {rule.code for rule in rulebook.rules if rule.of_sound_files}
     beside: dict[Finding, str] = {}
-    for rule in loaded.rules:
+    for rule in rulebook.rules:
         ran = _run(rule, reading, today)
         found += ran.found
         beside |= ran.beside
@@ -58,46 +64,12 @@ def examine(reading: Reading, today: dt.date) -> Linted:
         for finding, pointer in found
         if finding.rule not in patient or flawed.isdisjoint({finding.path, beside.get(finding, finding.path)})
     ]
-    accepting = accept(reading, places, {rule.code for rule in loaded.rules} | broken, broken)
+    accepting = accept(reading, places, {rule.code for rule in rulebook.rules} | broken, broken)
     return Linted(findings=tuple(in_order(accepting.left)), accepted=tuple(in_order(accepting.taken)))
 
 
-def all_rules() -> tuple[Rule, ...]:
-    """Every rule of the package, by code. A module of `kbtools.rules` whose name starts with `kb` is a rule."""
-    return _loaded().rules
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Loaded:
-    """The rules that could be loaded, and a finding for each that could not."""
-
-    rules: tuple[Rule, ...]
-    """By code."""
-    broken: Mapping[str, Finding]
-    """By the code that the module's name gives."""
-
-
-@functools.cache
-def _loaded() -> _Loaded:
-    walked = (each.name for each in pkgutil.walk_packages(rules.__path__, f"{rules.__name__}."))
-    names = [each for each in walked if each.rpartition(".")[2].startswith("kb")]
-    return _load(names)
-
-
-def _load(names: Iterable[str]) -> _Loaded:
-    """Load the rules of these modules; one that cannot be loaded is a finding, and the others still count."""
-    found: list[Rule] = []
-    broken: dict[str, Finding] = {}
-    for name in names:
-        try:
-            found.append(importlib.import_module(name).RULE)
-        except Exception as error:
-            code = name.rpartition(".")[2].split("_")[0].upper()
-            broken[code] = _broke(f"Rule {code} cannot be loaded ({name}): {type(error).__name__}: {error}.")
-    return _Loaded(rules=tuple(sorted(found, key=lambda rule: rule.code)), broken=broken)
-
-
-def _broke(message: str) -> Finding:
+def broke(message: str) -> Finding:
+    """The finding that a rule does not work."""
     return Finding(rule="KB001", severity="error", path="club.yml", mark=START, message=message, hint=_OURS)
 
 
@@ -129,8 +101,8 @@ def _run(rule: Rule, reading: Reading, today: dt.date) -> _Ran:
             beside={finding: each.beside for finding, each in placed if each.beside is not None},
         )
     except Exception as error:
-        broke = _broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}.")
-        return _Ran(found=((broke, None),), broke=True)
+        failed = broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}.")
+        return _Ran(found=((failed, None),), broke=True)
 
 
 def _placed(rule: Rule, found: Found, documents: Mapping[str, Document]) -> Finding:

@@ -9,6 +9,7 @@ from typing import Literal
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, System, Tool
 from kbtools.model.fault import Fault
+from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 
 IdKind = Literal["system", "component", "access job", "tool", "caution", "model", "fault", "case"]
@@ -78,3 +79,5 @@ class KnowledgeBase:
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""
+    tables: Tables = NO_TABLES
+    """The vocabulary that comes with the programs, for whoever compares texts."""

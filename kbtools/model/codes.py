@@ -1,4 +1,4 @@
-"""Fault codes: standard ones (SAE J2012 / ISO 15031-6) and a club's own, read, taken apart and told in words.
+"""Fault codes: standard ones (SAE J2012 / ISO 15031-6) and a club's own, read and taken apart.
 
 The names that the other layers use. `core/codes.js` does the same in the browser, held to the same vectors.
 """
@@ -11,10 +11,8 @@ from kbtools.model.code_status import StatusBits
 from kbtools.model.code_structure import CodeStructure, FailureType, code_from_bytes, code_to_bytes, structure
 from kbtools.model.code_tables import ControlledBy, tables
 from kbtools.model.code_values import STANDARD, CodeFormat, CodeReading, FaultCode, slug_of
-from kbtools.wording.codes import CONTROL_WORDS, code_record, explain, faults_of
 
 __all__ = [
-    "CONTROL_WORDS",
     "STANDARD",
     "CodeFormat",
     "CodeReading",
@@ -24,10 +22,7 @@ __all__ = [
     "FaultCode",
     "StatusBits",
     "code_from_bytes",
-    "code_record",
     "code_to_bytes",
-    "explain",
-    "faults_of",
     "formats_record",
     "pattern_problem",
     "read_code",

@@ -317,6 +317,11 @@ class Fault:
     """Not published."""
 
     @property
+    def ride_level(self) -> RideLevel | None:
+        """Whether it may be ridden; None where the entry does not say."""
+        return self.ride_advice.level if self.ride_advice is not None else None
+
+    @property
     def published(self) -> bool:
         """Whether it is advice on the site: neither a draft nor withdrawn."""
         return not self.draft and self.withdrawn is None

@@ -9,7 +9,7 @@ from kbtools.index.answers import Index
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_money
-from kbtools.pages.lines import Link, club_of
+from kbtools.pages.lines import Link
 from kbtools.pages.views import Anchor
 from kbtools.wording import addresses
 from kbtools.wording.labels import STATE, WHERE
@@ -55,7 +55,7 @@ def _case_line(case: Case, index: Index) -> CaseLine:
     vehicle, outcome = case.vehicle, case.outcome
     model = index.base.models.get(vehicle.model or "")
     known = vehicle.year is not None and model is not None and vehicle.year in index.years[model.id]
-    unit = club_of(index).distance_unit
+    unit = index.club.distance_unit
     return CaseLine(
         case=case,
         anchor=f"case-{case.id}",
@@ -89,5 +89,5 @@ def _paid(case: Case, index: Index) -> str | None:
     if paid is None or (paid.parts is None and paid.labour is None):
         return None
     total = (paid.parts or 0) + (paid.labour or 0)
-    amount = show_money(Range(low=total, high=total), club_of(index).currency)
+    amount = show_money(Range(low=total, high=total), index.club.currency)
     return f"{amount} {WHERE[paid.where]}" if paid.where is not None else amount

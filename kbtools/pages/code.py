@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from kbtools.index.answers import CodeUse, Index
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
+from kbtools.pages import crumbs
 from kbtools.pages.fault import unit_names
-from kbtools.pages.lines import Line, Link, club_of, line, strictest_of
+from kbtools.pages.lines import Line, Link, line, strictest_of
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
-from kbtools.wording.code_structure import structure_words
+from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import count_of
 
 
@@ -123,7 +124,7 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
                 if each in index.base.systems
             ),
         },
-        crumbs=(addresses.HOME_CRUMB, addresses.CODES_CRUMB),
+        crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
         sections=tuple(_sections(bool(near))),
     )
 
@@ -143,7 +144,7 @@ def near_to(code: FaultCode, index: Index) -> tuple[FaultCode, ...]:
     A reader that shows no failure type and an entry that names none must still find each other. Two different failure
     types never meet.
     """
-    base = structure(code, club_of(index).code_formats).base
+    base = structure(code, index.club.code_formats).base
     if base != code:
         return (base,) if base in index.uses_by_code else ()
     return index.codes_by_base.get(code, ())
@@ -187,7 +188,7 @@ def _use(use: CodeUse) -> UseView:
 
 
 def _format(code: FaultCode, index: Index) -> FormatView:
-    formats = club_of(index).code_formats
+    formats = index.club.code_formats
     own = next(each for each in formats if each.id == code.format)
     return FormatView(
         code=code, name=own.name, per_unit=own.per_unit, structure=structure_words(structure(code, formats))
@@ -202,8 +203,8 @@ def _all_codes(index: Index) -> PageSpec:
         kind="codes",
         title="All codes",
         description=f"{count_of(count, 'fault code')} that the entries know, by system and by model.",
-        context={"count_of_codes": count, "systems": systems, "models": models, "formats": club_of(index).code_formats},
-        crumbs=(addresses.HOME_CRUMB,),
+        context={"count_of_codes": count, "systems": systems, "models": models, "formats": index.club.code_formats},
+        crumbs=(crumbs.HOME_CRUMB,),
         sections=(Section(id="by-system", title="By system"), Section(id="by-model", title="By model")),
     )
 

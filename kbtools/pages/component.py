@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from kbtools.index.answers import CauseUse, Index
 from kbtools.model.catalogue import Component
 from kbtools.model.fault import Fault
+from kbtools.pages import crumbs
 from kbtools.pages.lines import Line, Link, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor
@@ -81,7 +82,7 @@ def _page(component: Component, index: Index) -> PageSpec:
             "codes": code_links(faults.values()),
         },
         edit_path="systems.yml",
-        crumbs=(addresses.HOME_CRUMB, addresses.COMPONENTS_CRUMB),
+        crumbs=(crumbs.HOME_CRUMB, crumbs.COMPONENTS_CRUMB),
         sections=(Section(id="faults", title="Faults of which it can be the cause"),),
     )
 
@@ -124,5 +125,5 @@ def _all_components(index: Index) -> PageSpec:
         description=f"{count_of(len(index.base.components), 'component')} by system, and the faults they can cause.",
         context={"groups": groups},
         edit_path="systems.yml",
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
     )

@@ -13,6 +13,7 @@ from kbtools.checkplan.where_cases_help import narrowest
 from kbtools.index.answers import Index
 from kbtools.model.catalogue import Model, System
 from kbtools.model.fault import Fault
+from kbtools.pages import crumbs
 from kbtools.pages.drawing import lengths
 from kbtools.pages.fault import contribute_page, overdue
 from kbtools.pages.lines import Link
@@ -109,7 +110,7 @@ def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
             "contribute": contribute_page(index),
             **lists,
         },
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
         sections=(
             Section(id="grids", title="Known faults by model year"),
             *(Section(id=name, title=_TITLES[name]) for name, each in lists.items() if each.shown),

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from kbtools.browser_data.plan import plan_data
+from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
@@ -15,9 +15,10 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.days import months_after
 from kbtools.model.fault import CodeRow, Fault, Source
+from kbtools.pages import crumbs
 from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
-from kbtools.pages.lines import Line, Link, club_of, code_links, fault_level, line, ride_words
+from kbtools.pages.lines import Line, Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
@@ -31,7 +32,7 @@ from kbtools.pages.work import (
     machine_views,
 )
 from kbtools.wording import addresses
-from kbtools.wording.code_structure import structure_words
+from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import SOURCE, STATUS_MEANS, count_of_cases
 from kbtools.wording.plan import WORDS
 
@@ -117,7 +118,7 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "fault": fault,
         "machines": machine_views(fault.applies_to, index),
         "notices": _notices(fault, index),
-        "ride": ride_words(fault_level(fault)),
+        "ride": ride_words(fault.ride_level),
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
         **work,
         "cautions": caution_texts(fault.cautions, index.base),
@@ -140,14 +141,14 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         description=_description(fault, index),
         context=context,
         edit_path=fault.path,
-        crumbs=addresses.system_crumbs(path),
+        crumbs=crumbs.system_crumbs(path),
         sections=tuple(_sections(context)),
     )
 
 
 def _work(fault: Fault, index: Index) -> dict[str, object]:
     """What it usually is, what to check first, what mends it."""
-    evidence = evidence_of(fault, index, club_of(index))
+    evidence = evidence_of(fault, index, index.club)
     seen = shares_view(fault, evidence)
     no_plan = ""
     problem: Problem | None = None
@@ -162,6 +163,8 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
     names = _names(fault, problem, anchors, index)
     view = plan_view(plan, problem, names) if plan is not None and problem is not None else None
+    titles = {each: anchor.title for each, anchor in names.checks.items()}
+    called = PlanNames(causes=names.causes, checks=titles, access=names.access)
     checks = check_views(fault, index, anchors)
     in_line = {step.check for step in view.steps} if view is not None else set()
     return {
@@ -170,14 +173,14 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "checks": checks,
         "other_checks": tuple(check for each, check in checks.items() if each not in in_line),
         "plan": view,
-        "plan_data": plan_data(fault, problem, names, index) if view is not None and problem is not None else None,
+        "plan_data": plan_data(fault, problem, called, index) if view is not None and problem is not None else None,
         "no_plan": no_plan,
         "told": cases_view(fault, index, tuple(seen.rows)),
         "prior_strength": count_of_cases(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
         "sheet_checks": check_lines(checks.values()),
-        "currency": club_of(index).currency,
+        "currency": index.club.currency,
     }
 
 
@@ -210,7 +213,7 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
 def _description(fault: Fault, index: Index) -> str:
     models = ", ".join(index.base.models[model].name for model in index.scopes[fault.id])
     causes = ", ".join(cause.summary for cause in fault.causes[:3] if cause.summary)
-    answer = ride_words(fault_level(fault)).word
+    answer = ride_words(fault.ride_level).word
     return f"{models}: {answer}. What it usually is: {causes}." if causes else f"{models}: {answer}."
 
 
@@ -231,7 +234,7 @@ def _notices(fault: Fault, index: Index) -> tuple[NoticeView, ...]:
 
 
 def _code_line(row: CodeRow, fault: Fault, index: Index) -> CodeLine:
-    formats = club_of(index).code_formats
+    formats = index.club.code_formats
     code = row.read.code
     return CodeLine(
         codes=tuple(Link(address=addresses.code(each.slug), title=each.text) for each in row.read.matches),
@@ -295,4 +298,4 @@ def overdue(fault: Fault, index: Index, today: dt.date) -> bool:
     """Whether the next review of an entry should have been before `today`."""
     if fault.reviewed is None:
         return False
-    return months_after(fault.reviewed.on, club_of(index).review_after_months) < today
+    return months_after(fault.reviewed.on, index.club.review_after_months) < today

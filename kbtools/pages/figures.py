@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from kbtools.index.answers import Index
 from kbtools.model.money import show_money, show_number
+from kbtools.pages import crumbs
 from kbtools.pages.fault import SAFETY_FILE
-from kbtools.pages.lines import club_of
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of_cases
@@ -17,7 +17,7 @@ TITLE = "How the figures are made"
 
 def pages(index: Index) -> Iterator[PageSpec]:
     """The one page."""
-    club = club_of(index)
+    club = index.club
     hand_written = any(page.path == SAFETY_FILE for page in index.base.pages)
     settings = [
         ("The curators' judgement weighs as much as", count_of_cases(club.prior_strength)),
@@ -42,7 +42,7 @@ def pages(index: Index) -> Iterator[PageSpec]:
         description="What the shares, intervals, costs and plans on this site mean, how they are worked out, and what "
         "they take for granted; with an example to follow with a pencil.",
         context={"settings": settings, "safety": addresses.SAFETY if hand_written else None},
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=anchor, title=title) for anchor, title in _SECTIONS),
     )
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.index.answers import Index
-from kbtools.pages.lines import club_of
 from kbtools.pages.model import model_rows
 from kbtools.pages.spec import PageSpec
 from kbtools.pages.system import nodes
@@ -17,7 +16,7 @@ HOME_FILE = "pages/index.md"
 
 def pages(index: Index) -> Iterator[PageSpec]:
     """The home page. Its template is given `hand_written`, finished HTML, by whoever renders it."""
-    club = club_of(index)
+    club = index.club
     models = model_rows(index)
     has_text = any(page.path == HOME_FILE for page in index.base.pages)
     yield PageSpec(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from kbtools.index.answers import Index, Listed
 from kbtools.index.scopes import Questions, can_report
-from kbtools.model.catalogue import Club, Model
+from kbtools.model.catalogue import Model
 from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
 from kbtools.wording import addresses
 from kbtools.wording.labels import RIDE, RideWords
@@ -55,30 +55,14 @@ class Group:
     """In the order of the files."""
 
 
-def club_of(index: Index) -> Club:
-    """The club.
-
-    Raises:
-        ValueError: the base has none; such a base has errors and is never published.
-    """
-    if index.base.club is None:
-        raise ValueError("a knowledge base without a club cannot be published")
-    return index.base.club
-
-
 def ride_words(level: RideLevel | None) -> RideWords:
     """A level in words; None is "not known"."""
     return RIDE[level]
 
 
-def fault_level(fault: Fault) -> RideLevel | None:
-    """The level of an entry; None where it gives none."""
-    return fault.ride_advice.level if fault.ride_advice is not None else None
-
-
 def strictest_of(faults: Iterable[Fault]) -> RideWords:
     """The strictest advice of several entries, in words; "not known" of none."""
-    levels = [level for level in map(fault_level, faults) if level is not None]
+    levels = [fault.ride_level for fault in faults if fault.ride_level is not None]
     return RIDE[strictest(levels)]
 
 
@@ -88,7 +72,7 @@ def line(fault: Fault, questions: Questions = (), on: Model | None = None) -> Li
         id=fault.id,
         address=addresses.fault(fault.id),
         title=fault.title,
-        ride=RIDE[fault_level(fault)],
+        ride=RIDE[fault.ride_level],
         codes=tuple(
             dict.fromkeys(match.text for row in _rows(fault, on) if not row.follow_on for match in row.read.matches)
         ),

@@ -9,6 +9,7 @@ from kbtools.index.answers import Index
 from kbtools.model.catalogue import ControlUnit, Model
 from kbtools.model.fault import Source
 from kbtools.model.years import Years
+from kbtools.pages import crumbs
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.timeline import Campaign, campaigns, runs, timeline
@@ -104,7 +105,7 @@ def _page(model: Model, index: Index) -> PageSpec:
             "codes": code_links(faults, model),
         },
         edit_path=model.path,
-        crumbs=(addresses.HOME_CRUMB, addresses.MODELS_CRUMB),
+        crumbs=(crumbs.HOME_CRUMB, crumbs.MODELS_CRUMB),
         sections=tuple(sections),
     )
 
@@ -158,5 +159,5 @@ def _all_models(index: Index) -> PageSpec:
         title="Models",
         description=f"{count_of(len(rows), 'model')} with their years, control units and known faults.",
         context={"rows": rows},
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
     )

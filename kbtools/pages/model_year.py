@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from kbtools.index.answers import Index, Notice
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import Source
+from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.lines import Line, Link, by_system, code_links, line
 from kbtools.pages.model import UnitView, unit_view
@@ -63,9 +64,9 @@ def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[s
         context=context,
         edit_path=model.path,
         crumbs=(
-            addresses.HOME_CRUMB,
-            addresses.MODELS_CRUMB,
-            addresses.model_crumb(model),
+            crumbs.HOME_CRUMB,
+            crumbs.MODELS_CRUMB,
+            crumbs.model_crumb(model),
         ),
         sections=tuple(_sections(context)),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
+from kbtools.pages import crumbs
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
@@ -48,6 +49,6 @@ def _tombstone(entry: Fault, index: Index) -> PageSpec:
             "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
         },
         edit_path=entry.path,
-        crumbs=addresses.system_crumbs(path),
+        crumbs=crumbs.system_crumbs(path),
         listed=False,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.index.answers import Index
+from kbtools.pages import crumbs
 from kbtools.pages.model import model_rows
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
@@ -18,6 +19,6 @@ def pages(index: Index) -> Iterator[PageSpec]:
         title="My bike",
         description="Choose model and year once, and keep what is known about it for places without a network.",
         context={"models": model_rows(index)},
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
         listed=False,
     )

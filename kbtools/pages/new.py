@@ -12,6 +12,7 @@ from kbtools.index.answers import Index
 from kbtools.model.case import Case
 from kbtools.model.days import months_after
 from kbtools.model.fault import Fault
+from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
@@ -71,7 +72,7 @@ def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
         title=addresses.NEW_TITLE,
         description="The entries that were read again, added or withdrawn lately, and the newest case reports.",
         context={"months": months},
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=each.id, title=each.title) for each in months),
     )
 

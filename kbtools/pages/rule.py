@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from kbtools.linting.explained import Explained
+from kbtools.pages import crumbs
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.report.text import place_and_message
@@ -74,7 +75,7 @@ def _page(each: Explained, before: Rule | None, after: Rule | None) -> PageSpec:
             "before": None if before is None else _row(before),
             "after": None if after is None else _row(after),
         },
-        crumbs=(addresses.HOME_CRUMB, addresses.RULES_CRUMB),
+        crumbs=(crumbs.HOME_CRUMB, crumbs.RULES_CRUMB),
         sections=sections,
     )
 
@@ -87,10 +88,10 @@ def _all_rules(rules: Sequence[Rule]) -> PageSpec:
     return PageSpec(
         address=addresses.RULES,
         kind="rules",
-        title=addresses.RULES_CRUMB.title,
+        title=crumbs.RULES_CRUMB.title,
         description=f"{count_of(len(rules), 'rule')} that every entry and every case is held to, and why.",
         context={"groups": tuple(groups), "rules": len(rules)},
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=group.code.lower(), title=group.title) for group in groups),
     )
 

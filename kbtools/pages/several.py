@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.index.answers import Index
-from kbtools.pages.lines import club_of
+from kbtools.pages import crumbs
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
@@ -20,6 +20,6 @@ def pages(index: Index) -> Iterator[PageSpec]:
         title=TITLE,
         description="Enter all fault codes that a reader or a lamp shows: which one part would explain them all, which "
         "known faults have them, and whether the bike may be ridden.",
-        context={"formats": club_of(index).code_formats},
-        crumbs=(addresses.HOME_CRUMB, addresses.CODES_CRUMB),
+        context={"formats": index.club.code_formats},
+        crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
     )

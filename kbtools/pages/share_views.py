@@ -25,7 +25,6 @@ from kbtools.model.case import UNLISTED, Case, PaidWhere
 from kbtools.model.fault import Fault
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import Bar, StripPlot, share_bar, strip_plot
-from kbtools.pages.lines import club_of
 from kbtools.wording.labels import WHERE, count_of, judged, share_words
 from kbtools.wording.plan import WORDS, interval_words, percent_words
 
@@ -145,7 +144,7 @@ def paid_words(cases: Sequence[Case], currency: str, cause: str | None = None) -
 
 def cases_view(fault: Fault, index: Index, order: Sequence[str]) -> CasesView:
     """What the cases say together; `order` is that of the causes on the page, `unlisted` among them."""
-    club = club_of(index)
+    club = index.club
     cases = index.cases_by_fault.get(fault.id, ())
     titles = {cause.id: cause.summary or cause.id for cause in fault.causes}
     vain = Counter(

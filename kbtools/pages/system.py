@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kbtools.index.answers import Index
 from kbtools.model.catalogue import System
+from kbtools.pages import crumbs
 from kbtools.pages.component import ComponentRow, component_rows
 from kbtools.pages.lines import Link, by_model, code_links, line
 from kbtools.pages.spec import PageSpec, Section
@@ -75,7 +76,7 @@ def _page(system: System, index: Index) -> PageSpec:
             "codes": code_links(faults),
         },
         edit_path="systems.yml",
-        crumbs=addresses.system_crumbs(index.paths[system.id][:-1]),
+        crumbs=crumbs.system_crumbs(index.paths[system.id][:-1]),
         sections=tuple(sections),
     )
 
@@ -88,5 +89,5 @@ def _all_systems(index: Index) -> PageSpec:
         description=f"{count_of(len(index.base.systems), 'system')} of the machines, with their components and faults.",
         context={"nodes": nodes(index)},
         edit_path="systems.yml",
-        crumbs=(addresses.HOME_CRUMB,),
+        crumbs=(crumbs.HOME_CRUMB,),
     )

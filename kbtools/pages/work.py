@@ -10,7 +10,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
-from kbtools.pages.lines import Link, club_of
+from kbtools.pages.lines import Link
 from kbtools.pages.share_views import SharesView, held_words, paid_words
 from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
 from kbtools.wording import addresses
@@ -139,7 +139,7 @@ def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: In
         only_while_present=check.only_while_present,
         bike=BIKE[check.bike],
         minutes=show_number(check.minutes) if check.minutes is not None else None,
-        cost=show_money(Range(low=check.cost, high=check.cost), club_of(index).currency) if check.cost else None,
+        cost=show_money(Range(low=check.cost, high=check.cost), index.club.currency) if check.cost else None,
         skill=SKILL[check.skill] if check.skill is not None else None,
         tools=_tools(check.tools, base),
         access=_access_views(jobs),
@@ -158,7 +158,7 @@ class _Fixes:
 
     def __init__(self, fault: Fault, index: Index, evidence: Evidence) -> None:
         self._base = index.base
-        self._club = club_of(index)
+        self._club = index.club
         self._cases = index.cases_by_fault.get(fault.id, ())
         self._anchors = cause_anchors(fault)
         self._held = held_words(evidence)

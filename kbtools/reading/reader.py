@@ -13,6 +13,7 @@ from kbtools.model.case import Case
 from kbtools.model.catalogue import Model
 from kbtools.model.codes import read_code
 from kbtools.model.fault import Fault
+from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault
 from kbtools.reading.form import form
@@ -76,13 +77,20 @@ class HasId(Protocol):
 RowT = TypeVar("RowT", bound=HasId)
 
 
-def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape], memory: Memory | None = None) -> Reading:
+def read(
+    files: Iterable[SourceFile],
+    shapes: Mapping[str, Shape],
+    memory: Memory | None = None,
+    *,
+    tables: Tables = NO_TABLES,
+) -> Reading:
     """Read every file.
 
     Args:
         files: in any order, each path once.
         shapes: the schemas by kind of file.
         memory: asked for each file first; changes nothing but the time it takes.
+        tables: the vocabulary that comes with the programs, handed on with the base.
 
     Returns:
         The knowledge base as far as it can be read, and all findings of the families KB1 and KB2.
@@ -95,7 +103,7 @@ def read(files: Iterable[SourceFile], shapes: Mapping[str, Shape], memory: Memor
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     return Reading(
-        base=_Assembly(contents, shapes).base(),
+        base=_Assembly(contents, shapes).base(tables),
         documents={content.document.path: content.document for _, content in contents},
         findings=tuple(in_order(findings)),
     )
@@ -153,10 +161,11 @@ class _Assembly:
         formats = typed_catalogue.code_formats(self._row("club"))
         self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
 
-    def base(self) -> KnowledgeBase:
+    def base(self, tables: Tables) -> KnowledgeBase:
         """The whole value."""
         systems = self._row("systems")
         return KnowledgeBase(
+            tables=tables,
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),

@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from kbtools.rules.rule import Rule
+
 
 def _no_lines(_path: str) -> Sequence[str]:
+    return ()
+
+
+def _no_rules() -> Sequence[Rule]:
     return ()
 
 
@@ -26,6 +32,8 @@ class ReportContext:
     """Columns that a quoted line may take, its number included; a longer one is cut around the place."""
     accepted: int = 0
     """How many more findings there are that the club accepts."""
+    rules: Callable[[], Sequence[Rule]] = _no_rules
+    """Gives every rule, by code. Few formats ask, and loading them takes a while."""
     rule_pages: Callable[[], str | None] = _unknown
     """Gives the absolute address of the rule reference, ending in a slash; None: unknown. Few formats ask."""
 

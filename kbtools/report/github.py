@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kbtools.diagnostics import Finding
-from kbtools.linting.run import all_rules
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.excerpt import shown
 from kbtools.report.text import summary
@@ -19,7 +18,7 @@ _PROPERTY = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A", ":": "%3A", ","
 
 def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     """One command a finding, and a closing line that counts, which the job's log shows as it is."""
-    titles = {rule.code: rule.title for rule in all_rules()}
+    titles = {rule.code: rule.title for rule in context.rules()}
     lines = [_command(finding, titles.get(finding.rule)) for finding in findings]
     return "\n".join([*lines, summary(findings, context.accepted)]) + "\n"
 

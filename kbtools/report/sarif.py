@@ -15,7 +15,6 @@ from urllib.parse import quote
 
 from kbtools import __version__
 from kbtools.diagnostics import Finding
-from kbtools.linting.run import all_rules
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.excerpt import shown
 from kbtools.rules.rule import Rule
@@ -27,7 +26,7 @@ FINGERPRINT = "kbtoolsFinding/v1"
 
 def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     """One run with every rule and a result for each finding."""
-    rules = all_rules()
+    rules = context.rules()
     places = {rule.code: index for index, rule in enumerate(rules)}
     seen: Counter[tuple[str, str, str]] = Counter()
     results = []

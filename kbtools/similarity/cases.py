@@ -17,8 +17,8 @@ from kbtools.similarity.blocking import Limits
 from kbtools.similarity.engine import Field, Matcher
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.similarity.likeness import days, distance, same, sets
-from kbtools.vocabulary.opposites import WORDS as SETTLED
-from kbtools.vocabulary.tables import vocabulary
+from kbtools.vocabulary.opposites import opposites
+from kbtools.vocabulary.tables import kin_of
 
 THRESHOLD: Final = 0.5
 """From here on a pair of cases is shown."""
@@ -59,8 +59,8 @@ class ReadyCase:
 
 def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyCase], Lexicon]:
     """The cases, ready to be compared, and their words."""
-    equals, kin = vocabulary(base.words)
-    lexicon = Lexicon((_texts(case) for case in cases), equals, kin, SETTLED)
+    equals, kin = kin_of(base.tables, base.words)
+    lexicon = Lexicon((_texts(case) for case in cases), equals, kin, opposites(base.tables).settled)
     return [_ready(case, lexicon) for case in cases], lexicon
 
 

@@ -16,9 +16,8 @@ from kbtools.model.years import Years
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.vocabulary.failures import WORDS as WAYS
 from kbtools.vocabulary.failures import ways
-from kbtools.vocabulary.opposites import VOCABULARY, Denials, Stand, denials, numbers, stand, together
-from kbtools.vocabulary.opposites import WORDS as SETTLED
-from kbtools.vocabulary.tables import vocabulary
+from kbtools.vocabulary.opposites import Denials, Stand, denials, numbers, opposites, together
+from kbtools.vocabulary.tables import kin_of
 
 _PART = 0.3
 """What the words of its component's name count for in a cause: the component is compared by itself."""
@@ -102,8 +101,11 @@ class Readier:
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
         self._components = _component_weights(faults)
-        equals, kin = vocabulary(base.words)
-        self._lexicon = Lexicon(([*texts(fault), *_work(fault)] for fault in faults), equals, kin, SETTLED)
+        self._opposites = opposites(base.tables)
+        equals, kin = kin_of(base.tables, base.words)
+        self._lexicon = Lexicon(
+            ([*texts(fault), *_work(fault)] for fault in faults), equals, kin, self._opposites.settled
+        )
 
     @property
     def lexicon(self) -> Lexicon:
@@ -147,12 +149,13 @@ class Readier:
             whole_stand=together([told, *(cause.stand for cause in causes)]),
             ways=ways(self._lexicon.meant(cause.summary or "", WAYS) for cause in fault.causes) or None,
             numbers=numbers(fault.title),
-            denials=denials(self._lexicon.meant(fault.title, VOCABULARY)),
+            denials=denials(self._lexicon.meant(fault.title, self._opposites.written)),
             keys=tuple(self._keys(fault, title, causes, codes)),
         )
 
     def _stand(self, texts: Iterable[str]) -> Stand:
-        return stand(self._lexicon.meant(text, VOCABULARY) for text in texts)
+        meant = (self._lexicon.meant(text, self._opposites.written) for text in texts)
+        return self._opposites.stand(meant)
 
     def _part_words(self, component: str | None) -> Sequence[str]:
         part = self._base.components.get(component or "")

@@ -12,6 +12,7 @@ from mkdocs.structure.pages import Page
 
 from kbtools.edges.rendering import Renderer, relative
 from kbtools.model.catalogue import Club
+from kbtools.pages import crumbs
 from kbtools.pages.spec import PageSpec
 from kbtools.site.shell import CSP, Shell
 from kbtools.text import html as text
@@ -22,7 +23,7 @@ MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"),
 LAST = (
     (addresses.NEW, addresses.NEW_TITLE),
     (addresses.COVERAGE, addresses.COVERAGE_TITLE),
-    (addresses.RULES, addresses.RULES_CRUMB.title),
+    (addresses.RULES, crumbs.RULES_CRUMB.title),
 )
 """What stands behind the club's own pages."""
 

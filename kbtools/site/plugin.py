@@ -19,14 +19,13 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-import kbtools
 from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
 from kbtools.edges.rulebook import explained_rules
-from kbtools.edges.shipped import shipped
+from kbtools.edges.shipped import PACKAGE, shipped
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.base import KnowledgeBase
@@ -235,7 +234,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
         _, folder, _ = self._needed()
-        made_from = [folder, Path(kbtools.__file__).parent, *self._overrides]
+        made_from = [folder, PACKAGE, *self._overrides]
         return offline.build_id(made_from, today.isoformat(), repr(dict(self.config)), repr(config.extra))
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:

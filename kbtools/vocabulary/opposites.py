@@ -9,11 +9,13 @@ hot": what is well there is not the trouble. Two texts that stand on different s
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from kbtools.vocabulary.axes import AXES, NEITHER
+from kbtools.model.vocabulary import Tables
+from kbtools.vocabulary.axes import Axis, axes, is_place, neither
 from kbtools.vocabulary.clauses import Clause, clauses
 from kbtools.vocabulary.stems import NOT, sequence, telling, written
 
@@ -30,11 +32,79 @@ _EVERY: Final = -1
 _NO_SIDE: Final = -1
 
 
-def _phrases() -> dict[str, list[tuple[tuple[str, ...], int, int]]]:
+def together(stands: Iterable[Stand]) -> Stand:
+    """On which sides several texts stand as one."""
+    found: dict[str, int] = {}
+    for each in stands:
+        for axis, sides in each.items():
+            found[axis] = found.get(axis, 0) | sides
+    return found
+
+
+class Opposites:
+    """What excludes each other, made ready for reading texts."""
+
+    def __init__(self, every: Sequence[Axis], nothing: Iterable[str]) -> None:
+        """Take the axes, and phrases that name no side of any."""
+        self._axes = tuple(every)
+        self._by_first = _phrases(self._axes, nothing)
+        self.written: Final = written(phrase for axis in every for side in axis.sides for phrase in side)
+        """Every word of the table without its ending → as it is written."""
+        self.settled: Final = frozenset(
+            way[0] for rows in self._by_first.values() for way, _, _ in rows if len(way) == 1
+        )
+        """Single words that name a side, without their endings: one is never a misspelling of another."""
+
+    def stand(self, texts: Iterable[str]) -> Stand:
+        """On which sides the texts stand."""
+        return together(self._of_clause(clause) for text in texts for clause in clauses(text))
+
+    def _of_clause(self, clause: Clause) -> Stand:
+        words = clause.words
+        found: dict[str, int] = {}
+        reached: dict[int, int] = {}
+        # "Not start cold" is about cold: its negation belongs to the phrase, for the axis that has it.
+        spoken = {place: self._axes_at(words, place) for place, first in enumerate(words) if first == NOT}
+        for place, first in enumerate(words):
+            for way, number, side in self._by_first.get(first, ()):
+                # Of phrases of one axis the longest one counts: "not light" and not "light".
+                if (
+                    place < max(reached.get(number, 0), reached.get(_EVERY, 0))
+                    or tuple(words[place : place + len(way)]) != way
+                ):
+                    continue
+                reached[number] = place + len(way)
+                if number == _EVERY:
+                    break
+                if side == _NO_SIDE:
+                    continue
+                axis = self._axes[number]
+                own = None if axis.place else {at for at in spoken if number in spoken[at]}
+                sides = _named(axis, side, clause.turned(place, own))
+                if sides:
+                    found[axis.name] = found.get(axis.name, 0) | sides
+        return found
+
+    def _axes_at(self, words: Sequence[str], place: int) -> set[int]:
+        ways = self._by_first.get(words[place], ())
+        return {number for way, number, _ in ways if tuple(words[place : place + len(way)]) == way}
+
+
+@functools.lru_cache(maxsize=2)
+def opposites(tables: Tables) -> Opposites:
+    """The opposites of the tables; kept, since the tables stay what they are."""
+    return Opposites(axes(tables), neither(tables))
+
+
+_Phrase = tuple[tuple[str, ...], int, int]
+"""The words of a phrase, the number of its axis, its side."""
+
+
+def _phrases(every: Iterable[Axis], nothing: Iterable[str]) -> dict[str, list[_Phrase]]:
     """First word of a phrase → the phrase, its axis and its side; the longest phrases first."""
-    by_first: dict[str, list[tuple[tuple[str, ...], int, int]]] = {}
-    rows = [(phrase, _EVERY, _NO_SIDE) for phrase in NEITHER]
-    for number, axis in enumerate(AXES):
+    by_first: dict[str, list[_Phrase]] = {}
+    rows = [(phrase, _EVERY, _NO_SIDE) for phrase in nothing]
+    for number, axis in enumerate(every):
         rows += [(phrase, number, _NO_SIDE) for phrase in axis.neither]
         rows += [(phrase, number, side) for side, words in enumerate(axis.sides) for phrase in words]
     for phrase, number, side in rows:
@@ -45,68 +115,13 @@ def _phrases() -> dict[str, list[tuple[tuple[str, ...], int, int]]]:
     return by_first
 
 
-_BY_FIRST: Final = _phrases()
-
-VOCABULARY: Final = written(phrase for axis in AXES for side in axis.sides for phrase in side)
-"""Every word of the table without its ending → as it is written."""
-
-WORDS: Final = frozenset(way[0] for rows in _BY_FIRST.values() for way, _, _ in rows if len(way) == 1)
-"""Single words that name a side, without their endings: one is never a misspelling of another."""
-
-
-def together(stands: Iterable[Stand]) -> Stand:
-    """On which sides several texts stand as one."""
-    found: dict[str, int] = {}
-    for each in stands:
-        for axis, sides in each.items():
-            found[axis] = found.get(axis, 0) | sides
-    return found
-
-
-def stand(texts: Iterable[str]) -> Stand:
-    """On which sides the texts stand."""
-    return together(_of_clause(clause) for text in texts for clause in clauses(text))
-
-
-def _of_clause(clause: Clause) -> Stand:
-    words = clause.words
-    found: dict[str, int] = {}
-    reached: dict[int, int] = {}
-    # "Not start cold" is about cold: its negation belongs to the phrase, for the axis that has it.
-    spoken = {place: _axes_at(words, place) for place, first in enumerate(words) if first == NOT}
-    for place, first in enumerate(words):
-        for way, number, side in _BY_FIRST.get(first, ()):
-            # Of phrases of one axis the longest one counts: "not light" and not "light".
-            if (
-                place < max(reached.get(number, 0), reached.get(_EVERY, 0))
-                or tuple(words[place : place + len(way)]) != way
-            ):
-                continue
-            reached[number] = place + len(way)
-            if number == _EVERY:
-                break
-            if side == _NO_SIDE:
-                continue
-            own = None if AXES[number].place else {at for at in spoken if number in spoken[at]}
-            sides = _named(number, side, clause.turned(place, own))
-            if sides:
-                name = AXES[number].name
-                found[name] = found.get(name, 0) | sides
-    return found
-
-
-def _named(number: int, side: int, turned: bool | None) -> int:
+def _named(axis: Axis, side: int, turned: bool | None) -> int:
     """The sides that are meant, one bit each; 0: of more than two, all but one, which says nothing."""
     if turned is False:
         return 1 << side
-    if len(AXES[number].sides) != 2:
+    if len(axis.sides) != 2:
         return 0
     return 0b11 if turned is None else 1 << (1 - side)
-
-
-def _axes_at(words: Sequence[str], place: int) -> set[int]:
-    ways = _BY_FIRST.get(words[place], ())
-    return {number for way, number, _ in ways if tuple(words[place : place + len(way)]) == way}
 
 
 def contradict(left: Denials, right: Denials) -> bool:
@@ -152,9 +167,6 @@ def denials(text: str) -> Denials:
     return frozenset(telling(denied - _THINGS)), frozenset(telling(said - denied))
 
 
-_PLACES: Final = frozenset(axis.name for axis in AXES if axis.place)
-
-
 def against(left: Stand, right: Stand, *, places: bool = True) -> tuple[str, ...]:
     """The axes on which two texts stand on different sides.
 
@@ -168,5 +180,5 @@ def against(left: Stand, right: Stand, *, places: bool = True) -> tuple[str, ...
     return tuple(
         axis
         for axis, sides in left.items()
-        if axis in right and not sides & right[axis] and (places or axis not in _PLACES)
+        if axis in right and not sides & right[axis] and (places or not is_place(axis))
     )

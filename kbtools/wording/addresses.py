@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from typing import Final
 
-from kbtools.model.catalogue import Model, System
-from kbtools.pages.spec import Crumb
-
 HOME: Final = ""
 CODES: Final = "codes/"
 COMPONENTS: Final = "components/"
@@ -29,13 +26,6 @@ SAFETY: Final = "safety/"
 
 COVERAGE_TITLE: Final = "Where it is thin"
 NEW_TITLE: Final = "What's new"
-
-HOME_CRUMB: Final = Crumb(address=HOME, title="Home")
-CODES_CRUMB: Final = Crumb(address=CODES, title="All codes")
-COMPONENTS_CRUMB: Final = Crumb(address=COMPONENTS, title="Components")
-MODELS_CRUMB: Final = Crumb(address=MODELS, title="Models")
-RULES_CRUMB: Final = Crumb(address=RULES, title="What is checked")
-SYSTEMS_CRUMB: Final = Crumb(address=SYSTEMS, title="Systems")
 
 
 def fault(fault_id: str) -> str:
@@ -71,13 +61,3 @@ def component(component_id: str) -> str:
 def rule(code: str) -> str:
     """Of a rule of the checker."""
     return f"{RULES}{code.lower()}/"
-
-
-def system_crumbs(path: tuple[System, ...]) -> tuple[Crumb, ...]:
-    """The way from the home page down through these systems."""
-    return (HOME_CRUMB, SYSTEMS_CRUMB, *(Crumb(address=system(each.id), title=each.name) for each in path))
-
-
-def model_crumb(of: Model) -> Crumb:
-    """A model above its years."""
-    return Crumb(address=model(of.id), title=of.name)

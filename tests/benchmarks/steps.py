@@ -89,10 +89,11 @@ def check(folder: Path, timed: _Timer) -> None:
     """What `kbtools check` does, in its two halves."""
     from kbtools.diagnostics import has_errors
     from kbtools.edges.folder import load
+    from kbtools.edges.rulebook import rulebook
     from kbtools.linting.run import lint
 
     reading = timed("reading", lambda: load(folder))
-    findings = timed("lint", lambda: lint(reading, TODAY))
+    findings = timed("lint", lambda: lint(reading, rulebook(), TODAY))
     if has_errors(findings):
         raise SystemExit("The synthetic base has errors.")
 
@@ -123,12 +124,13 @@ def everything(folder: Path, timed: _Timer) -> None:
     from kbtools.browser_data.finder import finder_files
     from kbtools.edges.folder import load
     from kbtools.edges.rendering import Renderer
+    from kbtools.edges.rulebook import rulebook
     from kbtools.index.build import build_index
     from kbtools.linting.run import lint
     from kbtools.pages.catalogue import all_pages
 
     reading = timed("reading", lambda: load(folder))
-    timed("lint", lambda: lint(reading, TODAY))
+    timed("lint", lambda: lint(reading, rulebook(), TODAY))
     # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
     specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
     timed("finder data", lambda: json.dumps(finder_files(reading.base, TODAY.year, ())))

@@ -16,7 +16,6 @@ from kbtools.evidence.common_part import code_faults, code_faults_record, suspec
 from kbtools.index.answers import Index
 from kbtools.model.codes import FaultCode
 from kbtools.model.fault import strictest
-from kbtools.pages.lines import club_of
 from kbtools.wording.labels import RIDE
 from tests.support.demo_plans import demo_index
 from tests.support.places import ROOT, Serve
@@ -51,7 +50,7 @@ def code(text: str) -> FaultCode:
 
 
 def expected_parts(codes: list[str], index: Index, bike: tuple[str, int] | None = None) -> list[tuple[str, str]]:
-    found = suspects({each: code_faults(code(each), index, club_of(index)) for each in codes}, bike)
+    found = suspects({each: code_faults(code(each), index, index.club) for each in codes}, bike)
     return [
         (index.base.components[each.component].name, f"{round(100 * each.probability)}\u00a0%")
         for each in found.suspects
@@ -115,7 +114,7 @@ def test_every_code_leads_to_the_faults_that_python_finds(index: Index, serve: S
         found = watched.page.evaluate(LOOKUP, [files, [{"format": each.format, "text": each.text} for each in asked]])
     assert len(found) == len(asked) > 40
     for each, rows in zip(asked, found, strict=True):
-        expected = code_faults_record(code_faults(each, index, club_of(index)))
+        expected = code_faults_record(code_faults(each, index, index.club))
         kept = [{key: row[key] for key in ("fault", "follow_on", "applies", "evidence")} for row in rows]
         assert kept == json.loads(json.dumps(expected)), each
 
@@ -183,7 +182,7 @@ def test_what_follows_and_what_nobody_knows_is_marked(address: str, watch: Watch
 
 def test_the_strictest_advice_shows_and_none_is_no_permission(index: Index, address: str, watch: Watch) -> None:
     codes = ["P0562", "P0230", "U0155"]
-    faults = {row.fault for each in codes for row in code_faults(code(each), index, club_of(index))}
+    faults = {row.fault for each in codes for row in code_faults(code(each), index, index.club)}
     advice = [index.published[each].ride_advice for each in faults]
     level = strictest([each.level for each in advice if each is not None])
     free = next(
@@ -225,7 +224,7 @@ def test_my_bike_narrows_it(index: Index, address: str, watch: Watch) -> None:
         assert shown == {
             row.fault
             for each in ("P0562", "U0121")
-            for row in code_faults(code(each), index, club_of(index))
+            for row in code_faults(code(each), index, index.club)
             if bike[1] in index.scopes[row.fault].get(bike[0], {})
         }
 

@@ -15,7 +15,7 @@ import pytest
 
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, checking
-from kbtools.edges.folder import shapes
+from kbtools.edges.shipped import shapes
 from kbtools.reading import reader
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile

@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from kbtools.edges import rulebook as books
 from kbtools.edges.checking import check, findings_in
-from kbtools.linting import run as lint_module
+from kbtools.linting.run import Rulebook
 from kbtools.model.base import KnowledgeBase
 from kbtools.report.text import summary
 from kbtools.rules import samples
@@ -143,10 +144,9 @@ def broken(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
 BROKEN = Rule(code="KB701", title="t", severity="warning", what="w", why="y", sample=None, check=broken)
 
 
-def test_a_row_is_not_asked_while_its_rule_is_broken(monkeypatch: pytest.MonkeyPatch) -> None:
-    loaded = lint_module._Loaded(rules=(BROKEN,), broken={})
-    monkeypatch.setattr(lint_module, "_loaded", lambda: loaded)
-    assert [each.rule for each in findings(accepting(OLD, row("KB701", "/reviewed/on")))] == ["KB001"]
+def test_a_row_is_not_asked_while_its_rule_is_broken() -> None:
+    book = Rulebook(rules=(BROKEN,), broken={})
+    assert [each.rule for each in findings(accepting(OLD, row("KB701", "/reviewed/on")), book=book)] == ["KB001"]
 
 
 def test_a_rule_that_cannot_be_loaded_is_a_finding_and_the_others_count(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -157,18 +157,17 @@ def test_a_rule_that_cannot_be_loaded_is_a_finding_and_the_others_count(monkeypa
 
     with monkeypatch.context() as patched:
         patched.setattr(importlib, "import_module", load)
-        loaded = lint_module._load(["kb701_review_overdue", "kb705_x"])
-    assert loaded.rules == (BROKEN,)
+        loaded = books.load(["freshness.kb701_review_overdue", "freshness.kb705_x"])
+    assert loaded.rules[-1] == BROKEN
     assert list(loaded.broken) == ["KB701"]
-    real = lint_module._Loaded(rules=lint_module.all_rules(), broken=loaded.broken)
-    monkeypatch.setattr(lint_module, "_loaded", lambda: real)
-    result = findings(TWO)
+    real = Rulebook(rules=books.rulebook().rules, broken=loaded.broken)
+    result = findings(TWO, book=real)
     assert [each.rule for each in result] == ["KB001", "KB705", "KB701"]
     assert "kb701_review_overdue" in result[0].message
     # A row about a rule that could not be loaded is not said to be about none.
     rules = tuple(each for each in real.rules if each.code != "KB701")
-    monkeypatch.setattr(lint_module, "_loaded", lambda: lint_module._Loaded(rules=rules, broken=loaded.broken))
-    assert [each.rule for each in findings(accepting(OLD, row("KB701", "/reviewed/on")))] == ["KB001"]
+    fewer = Rulebook(rules=rules, broken=loaded.broken)
+    assert [each.rule for each in findings(accepting(OLD, row("KB701", "/reviewed/on")), book=fewer)] == ["KB001"]
 
 
 def test_a_checked_folder_tells_what_was_accepted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -194,7 +193,7 @@ def test_what_is_accepted_is_kept_with_the_findings_and_counted_in_the_summary(t
     assert summary(findings(OLD), 2) == "1 warning in 1 file; 2 accepted. About a rule: kbtools rules KB701"
 
 
-def test_a_page_is_accepted_as_a_whole(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_page_is_accepted_as_a_whole() -> None:
     """A hand-written page has no pointers, so its places are not told apart."""
 
     def check_pages(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
@@ -203,8 +202,8 @@ def test_a_page_is_accepted_as_a_whole(monkeypatch: pytest.MonkeyPatch) -> None:
                 yield Found(path=page.path, pointer="", index=index, message="m", hint="h")
 
     rule = Rule(code="KB501", title="t", severity="error", what="w", why="y", sample=None, check=check_pages)
-    monkeypatch.setattr(lint_module, "_loaded", lambda: lint_module._Loaded(rules=(rule,), broken={}))
+    book = Rulebook(rules=(rule,), broken={})
     files = with_file("pages/index.md", "Write to us about anything.\n")
-    assert places(findings(files)) == ["KB501 index.md:1:4", "KB501 index.md:1:9"]
-    result = linted(accepting(files, row("KB501", None, "pages/index.md")))
+    assert places(findings(files, book=book)) == ["KB501 index.md:1:4", "KB501 index.md:1:9"]
+    result = linted(accepting(files, row("KB501", None, "pages/index.md")), book=book)
     assert (result.findings, len(result.accepted)) == ((), 2)

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from kbtools.edges.folder import shapes
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.run import lint
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
@@ -25,9 +26,9 @@ def findings(path: Path) -> list[str]:
     place = f"{FOLDERS[kind]}{name}.{suffix}" if kind in FOLDERS else f"{kind}.yml"
     files = {each: text.encode() for each, text in samples.FILES.items()}
     files[place] = path.read_bytes()
-    reading = read([SourceFile(path=each, data=data) for each, data in files.items()], SHAPES)
+    reading = read([SourceFile(path=each, data=data) for each, data in files.items()], SHAPES, tables=tables())
     # Most examples vary an entry of the sample base, and are alike to it by intent.
-    found = [each for each in lint(reading, dt.date(2026, 6, 1)) if each.rule != "KB610"]
+    found = [each for each in lint(reading, rulebook(), dt.date(2026, 6, 1)) if each.rule != "KB610"]
     assert all(finding.path == place for finding in found), found
     return sorted(f"{finding.rule} {finding.mark.line}:{finding.mark.column}" for finding in found)
 

@@ -10,7 +10,8 @@ from collections.abc import Iterator
 import pytest
 
 from kbtools.diagnostics import Finding
-from kbtools.edges.folder import shapes
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.run import lint
 from kbtools.reading.reader import Content, read
 from kbtools.reading.source import SourceFile, decode
@@ -69,7 +70,7 @@ def test_no_broken_file_breaks_the_check(kind: str) -> None:
         files = {**whole, path: MUTATIONS[kind](samples.FILES[path], choose)}
         faulthandler.dump_traceback_later(HANG, exit=True)
         sources = [SourceFile(path=name, data=data) for name, data in files.items()]
-        findings = lint(read(sources, known, unchanged), TODAY)
+        findings = lint(read(sources, known, unchanged, tables=tables()), rulebook(), TODAY)
         readable += not any(each.rule in YAML_RULES and each.path == path for each in findings)
         flawed += bool(findings)
         for each in findings:

@@ -12,21 +12,20 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from kbtools.index.codes import faults_of
 from kbtools.model.codes import (
     CodeFormat,
     CodeReading,
     FaultCode,
     StatusBits,
     code_from_bytes,
-    code_record,
     code_to_bytes,
-    explain,
-    faults_of,
     read_code,
     slug_of,
     structure,
     tables,
 )
+from kbtools.report.codes import code_record, explain
 from tests.support.places import VECTORS
 
 CASES: dict[str, Any] = json.loads((VECTORS / "codes.json").read_text(encoding="utf-8"))

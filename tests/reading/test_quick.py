@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from kbtools.edges.folder import shapes
+from kbtools.edges.shipped import shapes
 from kbtools.reading.layout import place_of
 from kbtools.reading.quick import FORMATS, compiled
 from kbtools.reading.shape import to_data

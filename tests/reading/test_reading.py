@@ -10,7 +10,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kbtools.edges.folder import shapes
+from kbtools.edges.shipped import shapes
 from kbtools.reading.layout import place_of
 from kbtools.reading.places import Document, show, steps
 from kbtools.reading.reader import Reading, read

@@ -14,7 +14,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from kbtools.diagnostics import Finding, Mark, has_errors, in_order
-from kbtools.linting.run import all_rules
+from kbtools.edges.rulebook import rulebook
 from kbtools.report import github, sarif, text
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.excerpt import columns, quoted, shown
@@ -24,7 +24,11 @@ from tests.support.places import TESTS
 SNAPSHOTS = TESTS / "snapshots"
 PATH = "kb/faults/charging/lamp.yml"
 LINES = ("title: Charge lamp", "", "system: chargin")
-CONTEXT = ReportContext(lines=lambda _: LINES, rule_pages=lambda: "https://lore.sample.example/rules/")
+CONTEXT = ReportContext(
+    lines=lambda _: LINES,
+    rules=lambda: rulebook().rules,
+    rule_pages=lambda: "https://lore.sample.example/rules/",
+)
 WARNING = Finding(
     rule="KB702",
     severity="warning",
@@ -255,7 +259,7 @@ def test_a_model_that_lacks_a_member_is_found() -> None:
 def test_every_rule_is_described_and_a_result_points_to_its_own() -> None:
     run = log_of(ERROR, finding(rule="KB101"))["runs"][0]
     rules = run["tool"]["driver"]["rules"]
-    assert [rule["id"] for rule in rules] == [rule.code for rule in all_rules()]
+    assert [rule["id"] for rule in rules] == [rule.code for rule in rulebook().rules]
     assert [rules[result["ruleIndex"]]["id"] for result in run["results"]] == ["KB302", "KB101"]
     # 3.49.14 and 3.50.3: the level that a result has if it names none.
     assert {rule["id"]: rule["defaultConfiguration"]["level"] for rule in rules}["KB410"] == "warning"

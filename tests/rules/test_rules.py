@@ -8,20 +8,20 @@ from pathlib import Path
 import pytest
 
 from kbtools.diagnostics import Finding
-from kbtools.edges.folder import shapes
+from kbtools.edges.rulebook import rulebook
 from kbtools.linting.explained import TODAY
-from kbtools.linting.run import all_rules, lint
-from kbtools.reading.reader import read
-from kbtools.reading.source import SourceFile
+from kbtools.linting.run import lint
 from kbtools.rules import samples
+from kbtools.rules.form import FORM
 from kbtools.rules.rule import Rule
+from kbtools.rules.shape import SHAPE
+from tests.support.checked_samples import read_files
 
-SHAPES = shapes()
-WITH_SAMPLE = [rule for rule in all_rules() if rule.sample is not None]
+WITH_SAMPLE = [rule for rule in rulebook().rules if rule.sample is not None]
 
 
 def check(files: dict[str, bytes]) -> list[Finding]:
-    return lint(read([SourceFile(path=path, data=data) for path, data in files.items()], SHAPES), TODAY)
+    return lint(read_files(files), rulebook(), TODAY)
 
 
 def test_the_sample_base_has_no_finding() -> None:
@@ -43,14 +43,22 @@ def test_a_good_sample_has_no_finding(rule: Rule) -> None:
 
 
 def test_codes_are_unique_and_named_by_their_files() -> None:
-    codes = [rule.code for rule in all_rules()]
+    codes = [rule.code for rule in rulebook().rules]
     assert len(set(codes)) == len(codes)
     files = {path.name[:5].upper() for path in Path(samples.__file__).parent.rglob("kb[0-9]*.py")}
-    assert files == set(codes)
+    assert files | {rule.code for rule in (*FORM, *SHAPE)} == set(codes)
+
+
+def test_a_rule_lies_in_the_folder_of_its_family() -> None:
+    folders = {"3": "references", "4": "meaning", "5": "safety", "6": "contradictions", "7": "freshness"}
+    for path in Path(samples.__file__).parent.glob("*/kb*.py"):
+        assert folders[path.name[2]] == path.parent.name
 
 
 def test_every_code_that_the_reading_layer_gives_has_a_rule() -> None:
     folder = Path(samples.__file__).parents[1] / "reading"
     given = {code for path in folder.glob("*.py") for code in re.findall(r"KB[0-9]{3}", path.read_text("utf-8"))}
-    assert given <= {rule.code for rule in all_rules()}
-    assert {code for code in given if code[2] in "12"} == {rule.code for rule in all_rules() if rule.code[2] in "12"}
+    assert given <= {rule.code for rule in rulebook().rules}
+    assert {code for code in given if code[2] in "12"} == {
+        rule.code for rule in rulebook().rules if rule.code[2] in "12"
+    }

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from kbtools.diagnostics import Finding
-from kbtools.edges.folder import load, shapes
-from kbtools.linting.run import all_rules, lint
+from kbtools.edges.folder import load
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
+from kbtools.linting.run import lint
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
@@ -26,8 +28,9 @@ CASE = "cases/2026/wren-400-0001.yml"
 def findings(changes: Mapping[str, str]) -> list[Finding]:
     files = {**FILES, **changes}
     sources = [SourceFile(path=path, data=text.encode()) for path, text in files.items()]
+    reading = read(sources, SHAPES, tables=tables())
     # What is said of other entries and of their age is not looked at here.
-    return [each for each in lint(read(sources, SHAPES), dt.date(2026, 6, 1)) if each.rule < "KB6"]
+    return [each for each in lint(reading, rulebook(), dt.date(2026, 6, 1)) if each.rule < "KB6"]
 
 
 def rules(changes: Mapping[str, str]) -> list[str]:
@@ -184,7 +187,7 @@ def test_a_full_number_is_found_in_names_of_files_and_bikes_and_links() -> None:
 
 def test_ids_codes_dates_and_words_of_a_list_are_no_texts() -> None:
     sources = [SourceFile(path=FAULT, data=FILES[FAULT].encode())]
-    (writing,) = read(sources, SHAPES).base.writings
+    (writing,) = read(sources, SHAPES, tables=tables()).base.writings
     assert sorted(writing.pointers) == [
         "/causes/0/fix/parts/0/name",
         "/causes/0/fix/summary",
@@ -233,7 +236,7 @@ def test_hostile_texts_have_findings_and_the_rules_stand() -> None:
 
 
 def test_the_family_has_its_severities() -> None:
-    family = {rule.code: rule.severity for rule in all_rules() if rule.code.startswith("KB5")}
+    family = {rule.code: rule.severity for rule in rulebook().rules if rule.code.startswith("KB5")}
     assert {code for code, severity in family.items() if severity == "warning"} == {"KB511", "KB512", "KB513"}
     assert len(family) == 13
 

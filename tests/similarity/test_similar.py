@@ -16,9 +16,11 @@ from click.testing import CliRunner, Result
 from kbtools.cli import main
 from kbtools.diagnostics import Finding
 from kbtools.edges.checking import check
-from kbtools.edges.folder import files, load, shapes
+from kbtools.edges.folder import files, load
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.explained import TODAY
-from kbtools.linting.run import all_rules, lint
+from kbtools.linting.run import lint
 from kbtools.model.fault import DistinctFrom
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
@@ -143,7 +145,11 @@ reviewed: {on: 2026-03-14, by: curator-3}
 
 def findings(entry: str, code: str) -> list[Finding]:
     more = SourceFile(path="faults/charging/zz-new.yml", data=entry.encode())
-    return [each for each in lint(read([*files(DEMO), more], shapes()), TODAY) if each.rule == code]
+    return [
+        each
+        for each in lint(read([*files(DEMO), more], shapes(), tables=tables()), rulebook(), TODAY)
+        if each.rule == code
+    ]
 
 
 def test_a_reworded_entry_is_flagged_at_its_title_with_the_reason_field_by_field() -> None:
@@ -169,7 +175,9 @@ def test_its_opposite_is_not() -> None:
 def test_telling_them_apart_silences_the_pair_from_either_side() -> None:
     row = "distinct_from: [{fault: voltage-sags-when-wet, because: Another plug.}]\n"
     assert findings(REWORDED + row, "KB610") == []
-    base = read([*files(DEMO), SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())], shapes()).base
+    base = read(
+        [*files(DEMO), SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())], shapes(), tables=tables()
+    ).base
     old = base.faults["voltage-sags-when-wet"]
     told = dataclasses.replace(old, distinct_from=(DistinctFrom(fault="zz-new", because=None, at=""),))
     changed = dataclasses.replace(base, faults={**base.faults, old.id: told})
@@ -343,5 +351,5 @@ def test_the_same_cause_in_both_becomes_one_and_checks_point_to_it() -> None:
 
 
 def test_both_rules_are_there() -> None:
-    assert {"KB610", "KB611"} <= {rule.code for rule in all_rules()}
+    assert {"KB610", "KB611"} <= {rule.code for rule in rulebook().rules}
     assert set(THRESHOLDS) == {"fault", "case"}

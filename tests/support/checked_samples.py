@@ -6,9 +6,10 @@ import datetime as dt
 from collections.abc import Mapping
 
 from kbtools.diagnostics import Finding
-from kbtools.edges.folder import shapes
-from kbtools.linting.run import Linted, examine
-from kbtools.reading.reader import read
+from kbtools.edges.rulebook import rulebook
+from kbtools.edges.shipped import shapes, tables
+from kbtools.linting.run import Linted, Rulebook, examine
+from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
 
@@ -32,12 +33,20 @@ def with_file(path: str, text: str, files: Mapping[str, str] = samples.FILES) ->
     return {**files, path: text}
 
 
-def linted(files: Mapping[str, str], today: dt.date = TODAY) -> Linted:
-    return examine(read([SourceFile(path=path, data=text.encode()) for path, text in files.items()], SHAPES), today)
+def read_files(files: Mapping[str, str] | Mapping[str, bytes]) -> Reading:
+    """A base of these files, by path."""
+    sources = (
+        SourceFile(path=path, data=each if isinstance(each, bytes) else each.encode()) for path, each in files.items()
+    )
+    return read(sources, SHAPES, tables=tables())
 
 
-def findings(files: Mapping[str, str], today: dt.date = TODAY) -> tuple[Finding, ...]:
-    return linted(files, today).findings
+def linted(files: Mapping[str, str], today: dt.date = TODAY, book: Rulebook | None = None) -> Linted:
+    return examine(read_files(files), book or rulebook(), today)
+
+
+def findings(files: Mapping[str, str], today: dt.date = TODAY, book: Rulebook | None = None) -> tuple[Finding, ...]:
+    return linted(files, today, book).findings
 
 
 def places(found: tuple[Finding, ...]) -> list[str]:

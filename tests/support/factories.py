@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import Any, TypeVar
 
 from kbtools.edges.rendering import Renderer
+from kbtools.edges.shipped import tables
 from kbtools.index.build import Index, build_index
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.model.case import Case, CaseSource, Outcome, Vehicle
@@ -192,7 +193,7 @@ def base(*faults: Fault, **changes: Any) -> KnowledgeBase:
         "cases": [],
     }
     given = {name: by_id(changes.pop(name, default)) for name, default in parts.items()}
-    rest = {"club": club(), "words": (), "accepted": (), "pages": (), "unsure": frozenset()}
+    rest = {"club": club(), "words": (), "accepted": (), "pages": (), "unsure": frozenset(), "tables": tables()}
     return KnowledgeBase(**{**given, **rest, **changes})
 
 

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from typing import Any, cast
 
 from kbtools.browser_data.finder import finder_files
-from kbtools.edges.folder import shapes
+from kbtools.edges.shipped import shapes
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile

@@ -12,10 +12,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from kbtools.index.codes import faults_of
 from kbtools.index.scopes import can_report, held_years
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Component, Model, System
-from kbtools.model.codes import CodeFormat, FaultCode, faults_of, structure
+from kbtools.model.codes import CodeFormat, FaultCode, structure
 from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.text.html import plain
