@@ -53,7 +53,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = list(files(folder))
         reading = read(sources, shapes(), memory, tables=tables())
-        found = _found(sources, today, memory, lambda: reading)
+        found = _examined(sources, today, memory, lambda: reading)
     return Checked(
         base=reading.base,
         findings=tuple(from_here(found.findings, folder)),
@@ -113,10 +113,10 @@ def _sense(finding: Finding) -> tuple[str, str, str]:
 
 def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
     """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
-    return _found(sources, today, memory, lambda: read(sources, shapes(), memory, tables=tables()))
+    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=tables()))
 
 
-def _found(
+def _examined(
     sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache, reading: Callable[[], Reading]
 ) -> Linted:
     found = memory.findings(sources, today.toordinal())

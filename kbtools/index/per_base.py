@@ -12,7 +12,7 @@ from kbtools.model.base import KnowledgeBase
 T = TypeVar("T")
 
 
-def once(make: Callable[[KnowledgeBase], T]) -> Callable[[KnowledgeBase], T]:
+def per_base(make: Callable[[KnowledgeBase], T]) -> Callable[[KnowledgeBase], T]:
     """Keep what a pure function gives for the last knowledge base that it was asked about.
 
     A base is known again by being the same object. What is kept goes when another base is asked about, or when nothing

@@ -124,17 +124,17 @@ class _Judged:
         """
         if row.rule not in self._rules:
             hint = _guess(row.rule, self._rules) or "Take this row out, or write the rule that the finding names."
-            yield self._found(NOTHING, row, "rule", f'There is no rule "{row.rule}".', hint)
+            yield self._about(NOTHING, row, "rule", f'There is no rule "{row.rule}".', hint)
         elif _never(row.rule):
             hint = "Mend what the rule has found, and take this row out."
-            yield self._found(NEVER, row, "rule", f"What {row.rule} finds cannot be accepted.", hint)
+            yield self._about(NEVER, row, "rule", f"What {row.rule} finds cannot be accepted.", hint)
         elif row.path not in self._reading.documents:
             hint = (
                 _guess(row.path, self._reading.documents) or "Take this row out, or name the file as its path is now."
             )
-            yield self._found(NOTHING, row, "path", f'There is no file "{_short(row.path)}".', hint)
+            yield self._about(NOTHING, row, "path", f'There is no file "{_short(row.path)}".', hint)
         elif again:
-            yield self._found(NEEDLESS, row, "", "A row above accepts this finding already.", "Take one of them out.")
+            yield self._about(NEEDLESS, row, "", "A row above accepts this finding already.", "Take one of them out.")
         elif self._sure(row):
             yield self._needless(row, others)
 
@@ -153,10 +153,10 @@ class _Judged:
         document = self._reading.documents[row.path]
         if row.pointer and document.is_yaml and not document.has(row.pointer):
             message = f'There is nothing at "{_short(row.pointer)}" in {row.path}.'
-            return self._found(NEEDLESS, row, "at", message, hint)
-        return self._found(NEEDLESS, row, "", f"{row.rule} finds nothing there.", hint)
+            return self._about(NEEDLESS, row, "at", message, hint)
+        return self._about(NEEDLESS, row, "", f"{row.rule} finds nothing there.", hint)
 
-    def _found(self, rule: Rule, row: Accepted, key: str, message: str, hint: str) -> Finding:
+    def _about(self, rule: Rule, row: Accepted, key: str, message: str, hint: str) -> Finding:
         pointer = f"{row.at}/{key}" if key else row.at
         mark = self._reading.documents[_FILE].value(pointer)
         return Finding(rule=rule.code, severity=rule.severity, path=_FILE, mark=mark, message=message, hint=hint)

@@ -10,7 +10,7 @@ from kbtools.diagnostics import START, Finding, Mark, in_order
 from kbtools.linting.accepted import Place, accept
 from kbtools.reading.places import Document
 from kbtools.reading.reader import Reading
-from kbtools.rules.rule import Found, Rule
+from kbtools.rules.rule import Breach, Rule
 
 _OURS = "This is a mistake in kbtools, not in the entry; report it with the file."
 
@@ -105,7 +105,7 @@ def _run(rule: Rule, reading: Reading, today: dt.date) -> _Ran:
         return _Ran(found=((failed, None),), broke=True)
 
 
-def _placed(rule: Rule, found: Found, documents: Mapping[str, Document]) -> Finding:
+def _placed(rule: Rule, found: Breach, documents: Mapping[str, Document]) -> Finding:
     return Finding(
         rule=rule.code,
         severity=rule.severity,
@@ -116,7 +116,7 @@ def _placed(rule: Rule, found: Found, documents: Mapping[str, Document]) -> Find
     )
 
 
-def _mark(found: Found, document: Document | None) -> Mark:
+def _mark(found: Breach, document: Document | None) -> Mark:
     if document is None:
         return START
     if found.index is not None:

@@ -11,7 +11,7 @@ from jsonschema import ValidationError
 from kbtools.diagnostics import Finding, Mark
 from kbtools.reading.places import key_place, show, value_place
 from kbtools.reading.shape import Pointer, Shape, to_data
-from kbtools.reading.source import found
+from kbtools.reading.source import form_error
 from kbtools.reading.tree import Node
 from kbtools.text.nearest import did_you_mean
 
@@ -140,7 +140,7 @@ class _Mistakes:
     def _put(self, at: Pointer, rule: str, place: Mark, message: str, hint: str) -> None:
         # An error of type says more than the others that come with it: it was there first, or takes their place.
         if at not in self._found or rule == "KB201":
-            self._found[at] = found(rule, self._path, place, message, hint)
+            self._found[at] = form_error(rule, self._path, place, message, hint)
         self.damaged.add(at)
 
     def _required(self, at: Pointer, keys: list[str]) -> None:

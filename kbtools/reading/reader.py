@@ -21,7 +21,7 @@ from kbtools.reading.layout import REQUIRED_FILES, Placed, place_of
 from kbtools.reading.places import Document
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
-from kbtools.reading.source import SourceFile, decode, found
+from kbtools.reading.source import SourceFile, decode, form_error
 from kbtools.reading.tree import parse
 from kbtools.reading.writings import file_writings, page_writing
 
@@ -142,12 +142,12 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
 
 
 def _misplaced(where: Placed, path: str) -> Finding:
-    return found("KB109", path, START, where.problem or "", where.hint)
+    return form_error("KB109", path, START, where.problem or "", where.hint)
 
 
 def _absent(kind: str) -> Finding:
     hint = "Write it; README.md shows a small one."
-    return found("KB113", f"{kind}.yml", START, f"The file {kind}.yml is missing.", hint)
+    return form_error("KB113", f"{kind}.yml", START, f"The file {kind}.yml is missing.", hint)
 
 
 class _Assembly:

@@ -34,7 +34,7 @@ class SourceFile:
     """Why it could not be read, in words; None where it could."""
 
 
-def found(rule: str, path: str, mark: Mark, message: str, hint: str) -> Finding:
+def form_error(rule: str, path: str, mark: Mark, message: str, hint: str) -> Finding:
     """A finding of the reading layer; all of its findings are errors."""
     return Finding(rule=rule, severity="error", path=path, mark=mark, message=message, hint=hint)
 
@@ -43,14 +43,16 @@ def decode(file: SourceFile) -> tuple[str | None, list[Finding]]:
     """The text of a file, or why there is none. A UTF-8 byte order mark is taken off: some editors always write it."""
     if file.data is None:
         hint = "Mend the file or its permissions, or take it out of the folder."
-        return None, [found("KB101", file.path, START, f"The file cannot be read: {file.problem}.", hint)]
+        return None, [form_error("KB101", file.path, START, f"The file cannot be read: {file.problem}.", hint)]
     if len(file.data) > MAX_BYTES:
         message = f"The file has {len(file.data):,} bytes; more than {MAX_BYTES:,} are not read."
-        return None, [found("KB110", file.path, START, message, "Split it, or take out what does not belong there.")]
+        return None, [
+            form_error("KB110", file.path, START, message, "Split it, or take out what does not belong there.")
+        ]
     for mark, name in _BYTE_ORDER_MARKS:
         if file.data.startswith(mark):
             hint = "Save it again as UTF-8."
-            return None, [found("KB106", file.path, START, f"The file is written in {name}, not in UTF-8.", hint)]
+            return None, [form_error("KB106", file.path, START, f"The file is written in {name}, not in UTF-8.", hint)]
     try:
         text = file.data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -58,12 +60,12 @@ def decode(file: SourceFile) -> tuple[str | None, list[Finding]]:
         bad = file.data[error.start]
         message = f"The byte 0x{bad:02X} is not UTF-8."
         hint = "Save the file again as UTF-8; it is probably in an old Windows or Latin encoding."
-        return None, [found("KB106", file.path, place(before, len(before)), message, hint)]
+        return None, [form_error("KB106", file.path, place(before, len(before)), message, hint)]
     forbidden = _FORBIDDEN.search(text)
     if forbidden is not None:
         message = f"The character U+{ord(forbidden[0]):04X} cannot stand in YAML."
         hint = "Delete it; it came along with a paste."
-        return None, [found("KB101", file.path, place(text, forbidden.start()), message, hint)]
+        return None, [form_error("KB101", file.path, place(text, forbidden.start()), message, hint)]
     return text, []
 
 

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from kbtools.diagnostics import START, Finding, Mark
-from kbtools.reading.source import found
+from kbtools.reading.source import form_error
 
 try:
     from yaml import CSafeLoader as _Loader
@@ -93,7 +93,7 @@ def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
         return None, [*builder.findings, builder.unreadable(error)]
     if builder.root is None:
         hint = "Write the entry, or delete the file."
-        builder.findings.append(found("KB111", path, START, "The file is empty.", hint))
+        builder.findings.append(form_error("KB111", path, START, "The file is empty.", hint))
     return builder.root, builder.findings
 
 
@@ -148,7 +148,7 @@ class _Builder:
         """What libyaml says, placed, and in words where the mistake is a usual one."""
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
         if mark is None:
-            return found("KB101", self.path, START, f"This is not YAML: {error}.", "Look for a stray character.")
+            return form_error("KB101", self.path, START, f"This is not YAML: {error}.", "Look for a stray character.")
         lines = _LINE_END.split(self._text)
         place = self._mark(mark)
         if place.line > len(lines):
@@ -158,11 +158,11 @@ class _Builder:
         before = line[: place.column - 1]
         if line[place.column - 1 : place.column] == "\t" or (before.strip() == "" and "\t" in before):
             message = "A tab cannot indent YAML."
-            return found("KB107", self.path, place, message, "Use two spaces for each level.")
+            return form_error("KB107", self.path, place, message, "Use two spaces for each level.")
         problem = getattr(error, "problem", None) or "it cannot be read"
         if "maximum nesting depth" in problem:
-            return found("KB110", self.path, place, _TOO_DEEP, _DEPTH_HINT)
-        return found("KB101", self.path, place, f"This is not YAML: {problem}.", _advice(problem))
+            return form_error("KB110", self.path, place, _TOO_DEEP, _DEPTH_HINT)
+        return form_error("KB101", self.path, place, f"This is not YAML: {problem}.", _advice(problem))
 
     def _mark(self, mark: Any) -> Mark:
         return Mark(line=mark.line + 1, column=mark.column + 1)
@@ -172,7 +172,7 @@ class _Builder:
         return mark.line + 1, mark.column + 1
 
     def _find(self, rule: str, event: Any, message: str, hint: str) -> None:
-        self.findings.append(found(rule, self.path, self._mark(event.start_mark), message, hint))
+        self.findings.append(form_error(rule, self.path, self._mark(event.start_mark), message, hint))
 
     def _document(self, event: Any) -> None:
         self._documents += 1
@@ -236,7 +236,7 @@ class _Builder:
             message = f'The key "{key.value}" is here a second time; the first is on line {first.line}.'
             hint = "Keep one of them; put the values together if both are meant."
             place = Mark(line=key.line, column=key.column)
-            self.findings.append(found("KB102", self.path, place, message, hint))
+            self.findings.append(form_error("KB102", self.path, place, message, hint))
             return
         parent.entries[key.value] = (key, node)
 

@@ -11,7 +11,7 @@ from kbtools.model.base import KnowledgeBase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Breach:
     """What a rule found, before it is placed in the file."""
 
     path: str
@@ -51,7 +51,7 @@ class Sample:
     """Where the good one stands, if the name of the file is what the rule is about."""
 
 
-Check = Callable[[KnowledgeBase, dt.date], Iterator[Found]]
+Check = Callable[[KnowledgeBase, dt.date], Iterator[Breach]]
 """Given the whole base and the day that counts as today."""
 
 

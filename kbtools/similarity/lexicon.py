@@ -110,12 +110,12 @@ class Lexicon:
         """The groups of like words that a text names."""
         spans = self._spans.get(text)
         if spans is None:
-            spans = self._spans[text] = self._found(self._whole(text))
+            spans = self._spans[text] = self._spans_of(self._whole(text))
         return spans
 
-    def _found(self, whole: Sequence[str]) -> Spans:
+    def _spans_of(self, whole: Sequence[str]) -> Spans:
         spans: dict[int, frozenset[str]] = {}
-        for group, start, end in self._kin.found([self._meant_word(word) for word in whole]):
+        for group, start, end in self._kin.spans([self._meant_word(word) for word in whole]):
             words = frozenset(telling(word for word in whole[start:end] if word != NOT))
             if words:
                 spans[group] = spans.get(group, frozenset()) | words

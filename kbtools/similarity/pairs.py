@@ -18,7 +18,7 @@ from kbtools.similarity.faults import THRESHOLD as FAULT_THRESHOLD
 from kbtools.similarity.faults import matcher
 from kbtools.similarity.features import Readier
 from kbtools.similarity.linking import linked
-from kbtools.similarity.search import Found, Search, Watch, find_pairs
+from kbtools.similarity.search import MatchedPair, Search, Watch, find_pairs
 
 Kind = Literal["fault", "case"]
 
@@ -98,7 +98,7 @@ def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | N
     return _pairs("fault", faults, (each for each in linked_ones if not chosen.isdisjoint({each.left, each.right})))
 
 
-def _heard(found: Sequence[Found], least: float, compare: Callable[[int, int], Match]) -> list[Found]:
+def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, int], Match]) -> list[MatchedPair]:
     """The pairs with what they score among their neighbours, best first."""
     own = {(each.left, each.right): each.match for each in found}
     scores = linked(
@@ -107,7 +107,7 @@ def _heard(found: Sequence[Found], least: float, compare: Callable[[int, int], M
         FAULT_LINK,
     )
     heard = [
-        Found(left=left, right=right, match=replace(own.get((left, right)) or compare(left, right), score=score))
+        MatchedPair(left=left, right=right, match=replace(own.get((left, right)) or compare(left, right), score=score))
         for (left, right), score in scores.items()
         if score >= least
     ]
@@ -130,7 +130,7 @@ def _numbers(ids: Iterable[str], only: Collection[str] | None) -> list[int] | No
     return None if only is None else [number for number, name in enumerate(ids) if name in only]
 
 
-def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[Found]) -> list[Pair]:
+def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[MatchedPair]) -> list[Pair]:
     return [
         Pair(
             kind=kind,

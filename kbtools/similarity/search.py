@@ -15,7 +15,7 @@ Watch = Callable[[Iterable[int]], Iterable[int]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class MatchedPair:
     """Two records that match."""
 
     left: int
@@ -42,7 +42,7 @@ class Search:
 
 def find_pairs(
     records: Sequence[R], keys: Sequence[Iterable[Hashable]], matcher: Matcher[R], search: Search
-) -> list[Found]:
+) -> list[MatchedPair]:
     """The pairs that are looked for, best first.
 
     Args:
@@ -56,5 +56,5 @@ def find_pairs(
     found = []
     for left, right in blocks.pairs(search.watch(numbers)):
         if matcher.score(records[left], records[right], search.least) >= search.least:
-            found.append(Found(left=left, right=right, match=matcher.compare(records[left], records[right])))
+            found.append(MatchedPair(left=left, right=right, match=matcher.compare(records[left], records[right])))
     return sorted(found, key=lambda each: (-each.match.score, each.left, each.right))

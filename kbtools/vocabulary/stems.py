@@ -165,7 +165,7 @@ class Kin:
         """Whether the word is a name of some group, or begins one."""
         return word in self._ways
 
-    def found(self, words: Sequence[str]) -> Iterator[tuple[int, int, int]]:
+    def spans(self, words: Sequence[str]) -> Iterator[tuple[int, int, int]]:
         """Each group that words in a row name: its number, where they begin, and where they have ended.
 
         A name that holds a negation hides the names within: "not open" is not about "open".

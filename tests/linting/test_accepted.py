@@ -16,7 +16,7 @@ from kbtools.linting.run import Rulebook
 from kbtools.model.base import KnowledgeBase
 from kbtools.report.text import summary
 from kbtools.rules import samples
-from kbtools.rules.rule import Found, Rule
+from kbtools.rules.rule import Breach, Rule
 from tests.support.checked_samples import FAULT, changed, findings, linted, places, with_file
 
 OLD = changed(FAULT, "reviewed: {on: 2026-03-14", "reviewed: {on: 2024-01-31")
@@ -137,7 +137,7 @@ def test_a_row_is_not_asked_while_its_rule_cannot_see() -> None:
     assert [each.rule for each in findings(files)] == ["KB707", "KB204"]
 
 
-def broken(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def broken(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     raise RuntimeError("a mistake")
 
 
@@ -196,10 +196,10 @@ def test_what_is_accepted_is_kept_with_the_findings_and_counted_in_the_summary(t
 def test_a_page_is_accepted_as_a_whole() -> None:
     """A hand-written page has no pointers, so its places are not told apart."""
 
-    def check_pages(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+    def check_pages(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
         for page in base.pages:
             for index in (3, 8):
-                yield Found(path=page.path, pointer="", index=index, message="m", hint="h")
+                yield Breach(path=page.path, pointer="", index=index, message="m", hint="h")
 
     rule = Rule(code="KB501", title="t", severity="error", what="w", why="y", sample=None, check=check_pages)
     book = Rulebook(rules=(rule,), broken={})

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import pytest
 
-from kbtools.index.per_base import once
+from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import DistinctFrom, Fault, Part, RideLevel
 from kbtools.model.years import Years
@@ -277,7 +277,7 @@ def test_a_link_that_is_none_breaks_nothing() -> None:
 def test_what_is_worked_out_once_is_forgotten_with_its_base() -> None:
     asked = []
 
-    @once
+    @per_base
     def ids(of: KnowledgeBase) -> list[str]:
         asked.append(id(of))
         return list(of.faults)

@@ -10,12 +10,12 @@ from kbtools.model.fault import CodeRow, Fault
 from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Clash, Ledger, comparable, narrowed, one_unit, reaches
 from kbtools.rules.contradictions.wordings import contrary, same_words, words
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 Said = tuple[Fault, CodeRow]
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Meanings that contradict an earlier one, each once."""
     same, known = same_words(base), reaches(base)
     ledger = Ledger[tuple[str, ...], Said](contrary)
@@ -30,10 +30,10 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 # What contradicts an earlier row is reported; those after it are held against the earlier one.
                 ledger.add(row.read.code, meaning, reach, (fault, row))
             else:
-                yield _found(base, fault, row, clash)
+                yield _breach(base, fault, row, clash)
 
 
-def _found(base: KnowledgeBase, fault: Fault, row: CodeRow, clash: Clash[tuple[str, ...], Said]) -> Found:
+def _breach(base: KnowledgeBase, fault: Fault, row: CodeRow, clash: Clash[tuple[str, ...], Said]) -> Breach:
     other, said = clash.said
     where = "in this entry" if other is fault else f'in "{other.id}"'
     message = (
@@ -41,7 +41,7 @@ def _found(base: KnowledgeBase, fault: Fault, row: CodeRow, clash: Clash[tuple[s
         f"{short(base.models[clash.model].name)} {clash.years.text}, and something else here."
     )
     hint = "Name the control unit in both rows if they are two; else write what the maker's list says."
-    return Found(path=fault.path, pointer=f"{row.at}/meaning", message=message, hint=hint)
+    return Breach(path=fault.path, pointer=f"{row.at}/meaning", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -9,7 +9,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import RIDE_LEVELS, CodeRow, Fault, RideLevel
 from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Clash, Ledger, Reach, comparable, narrowed, one_unit, reaches
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _APART = 2
 """Steps between the levels from which owners of one bike with one code are told clearly different things."""
@@ -18,7 +18,7 @@ _APART = 2
 Said = tuple[Fault, CodeRow]
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries whose advice contradicts that of an earlier one, each once."""
     ledger = Ledger[RideLevel, Said](_far)
     for fault in comparable(base):
@@ -29,7 +29,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         clashes = (each for subject, row, reach in uses for each in _clashes(ledger, subject, (fault, row), reach))
         clash = next(clashes, None)
         if clash is not None:
-            yield _found(base, fault, level, clash)
+            yield _breach(base, fault, level, clash)
         for subject, row, reach in uses:
             ledger.add(subject, level, reach, (fault, row))
 
@@ -62,14 +62,14 @@ def _told_apart(fault: Fault, other: Fault) -> bool:
     return any(each.fault == other.id for each in fault.distinct_from)
 
 
-def _found(base: KnowledgeBase, fault: Fault, level: RideLevel, clash: Clash[RideLevel, Said]) -> Found:
+def _breach(base: KnowledgeBase, fault: Fault, level: RideLevel, clash: Clash[RideLevel, Said]) -> Breach:
     other, said = clash.said
     message = (
         f"With {short(said.read.text)} on a {short(base.models[clash.model].name)} {clash.years.text} this entry says "
         f'{level}, and "{other.id}" says {clash.value}.'
     )
     hint = "Make them agree, or say in `distinct_from` how an owner tells the two apart."
-    return Found(path=fault.path, pointer="/ride_advice/level", message=message, hint=hint)
+    return Breach(path=fault.path, pointer="/ride_advice/level", message=message, hint=hint)
 
 
 RULE = Rule(

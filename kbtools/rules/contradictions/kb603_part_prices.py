@@ -11,12 +11,12 @@ from kbtools.model.money import Range, show_range
 from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Ledger, Reach, comparable, reach, reaches
 from kbtools.rules.contradictions.wordings import fold
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 Bought = tuple[Fault, Cause, Part, Range, Reach]
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Prices that contradict an earlier one of the same part, each once."""
     ledger = Ledger[Range, Fault](_apart)
     for fault, cause, part, price, whom in _all(base):
@@ -31,7 +31,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             f"{where}, and {show_range(price)} here."
         )
         hint = "Write one price that holds in both places, or names that tell the two parts apart."
-        yield Found(path=fault.path, pointer=f"{part.at}/price", message=message, hint=hint)
+        yield Breach(path=fault.path, pointer=f"{part.at}/price", message=message, hint=hint)
 
 
 def _all(base: KnowledgeBase) -> Iterator[Bought]:

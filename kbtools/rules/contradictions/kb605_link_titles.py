@@ -9,12 +9,12 @@ from urllib.parse import urlsplit
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
 from kbtools.rules.contradictions.wordings import fold
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _PORTS = {"http": ":80", "https": ":443"}
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Titles that differ from the first one of the same link."""
     first: dict[str, tuple[str, str]] = {}
     for path, pointer, title, url in sorted(_links(base)):
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         if fold(before) != fold(title):
             message = f'This link is called "{short(before)}" {"here" if place == path else f"in {place}"} already.'
             hint = "Give it one title in both places, or correct the link."
-            yield Found(path=path, pointer=pointer, message=message, hint=hint)
+            yield Breach(path=path, pointer=pointer, message=message, hint=hint)
 
 
 def _links(base: KnowledgeBase) -> Iterator[tuple[str, str, str, str]]:

@@ -9,12 +9,12 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.pairs import Pair, similar
 from kbtools.similarity.why import carried
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Pairs of faults, each at the one reviewed last, and pairs of cases, each at the one seen last: the newcomer."""
     for pair in similar(base, "fault"):
         # Of an entry that is damaged nobody knows what it says; it is told of already.
@@ -25,7 +25,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             yield _of_cases(base, pair)
 
 
-def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
+def _of_faults(base: KnowledgeBase, pair: Pair) -> Breach:
     other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=_reviewed)
     # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
     hint = (
@@ -33,17 +33,17 @@ def _of_faults(base: KnowledgeBase, pair: Pair) -> Found:
         "are two, say under distinct_from how to tell them apart."
     )
     message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
-    return Found(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
+    return Breach(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
 
 
-def _of_cases(base: KnowledgeBase, pair: Pair) -> Found:
+def _of_cases(base: KnowledgeBase, pair: Pair) -> Breach:
     hint = (
         f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
         "later one name the earlier one under follows."
     )
     other, later = sorted((base.cases[pair.a], base.cases[pair.b]), key=_seen)
     message = f'This may be the same event as in "{other.id}".'
-    return Found(path=later.path, pointer="", message=message, hint=hint, beside=other.path)
+    return Breach(path=later.path, pointer="", message=message, hint=hint, beside=other.path)
 
 
 def _reviewed(fault: Fault) -> dt.date:

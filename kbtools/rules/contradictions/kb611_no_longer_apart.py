@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.apart import no_longer_apart
 from kbtools.similarity.why import carried
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Rows of `distinct_from` about an entry that now says nearly the same."""
     for told in no_longer_apart(base):
         other = told.other
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             f"Alike in: {carried(told.match.fields)}. kbtools similar --merge {told.fault.id} {other.id} drafts one of "
             "both; or write what makes them two."
         )
-        yield Found(path=told.fault.path, pointer=f"{told.row.at}/fault", message=message, hint=hint)
+        yield Breach(path=told.fault.path, pointer=f"{told.row.at}/fault", message=message, hint=hint)
 
 
 _TWIN = (

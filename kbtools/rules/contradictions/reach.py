@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from kbtools.index.per_base import once
+from kbtools.index.per_base import per_base
 from kbtools.index.scopes import held_years
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import AppliesTo, CodeRow, Fault
@@ -31,7 +31,7 @@ Reach = Mapping[str, Sequence[Span]]
 """Model id → the years that an entry concerns. Rows that name nothing or run backwards are left out."""
 
 
-@once
+@per_base
 def reaches(base: KnowledgeBase) -> Mapping[str, Reach]:
     """Fault id → whom it concerns, of every fault that can be compared."""
     return {fault.id: reach(base, fault.applies_to) for fault in comparable(base)}

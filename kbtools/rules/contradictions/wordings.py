@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from rapidfuzz import fuzz
 
-from kbtools.index.per_base import once
+from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 
 _CLEARLY_OTHER = 55.0
@@ -63,7 +63,7 @@ _OPPOSITES = dict(_PAIRS) | {other: one for one, other in _PAIRS}
 """Texts that differ in such a word alone are alike to a count of letters, and say the contrary."""
 
 
-@once
+@per_base
 def same_words(base: KnowledgeBase) -> Mapping[str, str]:
     """Word → the first of its group, of the groups in `words.yml` whose members are single words."""
     known = dict(_SAME)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from kbtools.index.per_base import once
+from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
@@ -17,7 +17,7 @@ ENOUGH = 3
 """Counted cases, of bikes that nobody picked, that carry an entry without any better source. No source: a choice."""
 
 
-@once
+@per_base
 def counted(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     """Fault id → its cases that count as evidence.
 
@@ -33,7 +33,7 @@ def counted(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     return found
 
 
-@once
+@per_base
 def cases_known(base: KnowledgeBase) -> bool:
     """Whether it can be told which cases count: one that is not read whole may be of any fault, and may count."""
     lost = (each for case in base.cases.values() for each in case.damaged)

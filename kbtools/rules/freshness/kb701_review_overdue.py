@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.days import months_after
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Published entries whose last review is longer ago than the club allows."""
     if base.club is None:
         return
@@ -19,7 +19,7 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
         if fault.published and fault.reviewed is not None and months_after(fault.reviewed.on, months) < today:
             message = f"The last review was on {fault.reviewed.on.isoformat()}, more than {months} months ago."
             hint = "Read the entry against what the club knows today, then set the day of the review."
-            yield Found(path=fault.path, pointer=f"{fault.reviewed.at}/on", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=f"{fault.reviewed.at}/on", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.freshness.backing import ENOUGH, HEARSAY, cases_known, counted, critical, thread_alone
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published entries that stand on hearsay and few cases, each once."""
     if not cases_known(base):
         return
@@ -24,7 +24,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             known = f"{count} case{'' if count == 1 else 's'} that count{'s' if count == 1 else ''}"
             message = f"Only forum threads or articles stand behind this entry, and {known if count else 'no case'}."
             hint = "Add a source that measured it or answers for it, or reports of cases that were solved."
-            yield Found(path=fault.path, pointer="/sources", message=message, hint=hint, at_key=True)
+            yield Breach(path=fault.path, pointer="/sources", message=message, hint=hint, at_key=True)
 
 
 RULE = Rule(

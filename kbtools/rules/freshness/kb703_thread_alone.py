@@ -7,16 +7,16 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.freshness.backing import critical, thread_alone
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries with safety-critical work that nothing but forum threads speaks for, each once."""
     for fault in critical(base):
         if thread_alone(base, fault):
             message = "Nothing but a forum thread stands behind work on a safety-critical system."
             hint = "Add the maker's manual, a standard or somebody who has done it, or withdraw the fix."
-            yield Found(path=fault.path, pointer=f"{fault.sources[0].at}/kind", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=f"{fault.sources[0].at}/kind", message=message, hint=hint)
 
 
 _SAFE = (

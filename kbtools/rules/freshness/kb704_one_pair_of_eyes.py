@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.freshness.backing import critical
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries with safety-critical work that one reviewer alone has read."""
     for fault in critical(base):
         reviewed = fault.reviewed
@@ -25,7 +25,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         else:
             continue
         hint = "Let somebody else read it, best a mechanic, and name the role: `second: mechanic-1`."
-        yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+        yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 _SAFE = (

@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Links of published entries that nothing is left of when the page goes."""
     for fault in base.faults.values():
         for source in fault.sources if fault.published else ():
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 if source.archived is not None:
                     message, pointer = "The archived copy is the link itself.", f"{source.at}/archived"
                 hint = "Have a web archive take a copy of the page, and add its address as `archived`."
-                yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

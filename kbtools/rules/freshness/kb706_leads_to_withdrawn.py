@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.references.kb315_chain import end
 from kbtools.rules.references.named import references
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Cases and living entries that name an entry which another one has replaced."""
     for reference in references(base).get("fault", ()):
         fault = base.faults.get(reference.id)
@@ -24,7 +24,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         message = f'"{fault.id}" is withdrawn; "{heir}" has taken its place.'
         own = base.faults[heir].path == reference.path
         hint = "Take this out." if own else f'Name "{heir}" if it fits as well, or take this out.'
-        yield Found(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
+        yield Breach(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
 
 def _gone(base: KnowledgeBase, path: str) -> bool:

@@ -9,10 +9,10 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
 from kbtools.model.years import Years
 from kbtools.rules.common import built_text, outside, rows_of, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Years of rows and of control units that the model does not have."""
     for fault in base.faults.values():
         for row in rows_of(fault):
@@ -25,10 +25,10 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
                 yield _found(unit.years, model, model.path, unit.at)
 
 
-def _found(years: Years, model: Model, path: str, row: str) -> Found:
+def _found(years: Years, model: Model, path: str, row: str) -> Breach:
     message = f"The {short(model.name)} was not built in all of the years {years.text}."
     hint = f"It was built {built_text(model)}; write years within these, or `all`."
-    return Found(path=path, pointer=f"{row}/years", message=message, hint=hint)
+    return Breach(path=path, pointer=f"{row}/years", message=message, hint=hint)
 
 
 RULE = Rule(

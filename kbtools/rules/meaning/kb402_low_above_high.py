@@ -10,10 +10,10 @@ from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_number
 from kbtools.model.years import Years
 from kbtools.rules.common import backwards, rows_of
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Ranges and years that run the wrong way."""
     if base.club is not None:
         club = base.club
@@ -28,7 +28,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         yield from _of_fault(fault)
 
 
-def _of_fault(fault: Fault) -> Iterator[Found]:
+def _of_fault(fault: Fault) -> Iterator[Breach]:
     for row in rows_of(fault):
         yield from _years(fault.path, row.at, row.years)
     for fix in (cause.fix for cause in fault.causes if cause.fix is not None):
@@ -39,18 +39,18 @@ def _of_fault(fault: Fault) -> Iterator[Found]:
         yield from _range(fault.path, f"{reading.at}/good", reading.good)
 
 
-def _range(path: str, pointer: str, value: Range | None) -> Iterator[Found]:
+def _range(path: str, pointer: str, value: Range | None) -> Iterator[Breach]:
     if value is not None and value.low > value.high:
         low, high = show_number(value.low), show_number(value.high)
         message = f"The low end, {low}, is above the high end, {high}."
-        yield Found(path=path, pointer=f"{pointer}/0", message=message, hint=f"Perhaps [{high}, {low}] is meant.")
+        yield Breach(path=path, pointer=f"{pointer}/0", message=message, hint=f"Perhaps [{high}, {low}] is meant.")
 
 
-def _years(path: str, row: str, years: Years) -> Iterator[Found]:
+def _years(path: str, row: str, years: Years) -> Iterator[Breach]:
     if backwards(years):
         turned = Years(first=years.last, last=years.first).text
         message = f"The years {years.text} end before they begin."
-        yield Found(path=path, pointer=f"{row}/years", message=message, hint=f"Perhaps {turned} is meant.")
+        yield Breach(path=path, pointer=f"{row}/years", message=message, hint=f"Perhaps {turned} is meant.")
 
 
 RULE = Rule(

@@ -9,10 +9,10 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import AppliesTo, Fault
 from kbtools.rules.common import fitted, outside, rows_of, short, sound
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Control units that are fitted in none of the years in question."""
     for fault in base.faults.values():
         for row in rows_of(fault):
@@ -21,20 +21,20 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
                 continue
             if not fitted(model, row.unit, row.years):
                 message = f'The {short(model.name)} does not have the control unit "{row.unit}" in {row.years.text}.'
-                yield Found(path=fault.path, pointer=f"{row.at}/unit", message=message, hint=_hint(model, row.unit))
+                yield Breach(path=fault.path, pointer=f"{row.at}/unit", message=message, hint=_hint(model, row.unit))
         # A row that is wrong already says nothing of the entry's years.
         if fault.intact("/applies_to") and all(sound(row, base, today) for row in fault.applies_to):
             yield from _of_codes(base, fault)
 
 
-def _of_codes(base: KnowledgeBase, fault: Fault) -> Iterator[Found]:
+def _of_codes(base: KnowledgeBase, fault: Fault) -> Iterator[Breach]:
     rows = [(row, base.models[row.model]) for row in fault.applies_to]
     for code in fault.codes:
         unit = code.unit
         having = [(row, model) for row, model in rows if unit is not None and model.unit(unit) is not None]
         if unit is not None and having and not any(_meets(row, model, unit) for row, model in having):
             message = f'None of the bikes that this entry names has the control unit "{unit}".'
-            yield Found(path=fault.path, pointer=f"{code.at}/unit", message=message, hint=_hint(having[0][1], unit))
+            yield Breach(path=fault.path, pointer=f"{code.at}/unit", message=message, hint=_hint(having[0][1], unit))
 
 
 def _meets(row: AppliesTo, model: Model, unit: str) -> bool:

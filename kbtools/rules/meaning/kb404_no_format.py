@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import all_codes, formats_known, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Codes that are written in none of the club's notations."""
     if base.club is None or not formats_known(base):
         return
@@ -19,7 +19,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
     for place in all_codes(base):
         if not place.read.matches:
             message = f'"{short(place.read.text)}" fits none of the club\'s code formats.'
-            yield Found(path=place.path, pointer=place.pointer, message=message, hint=hint)
+            yield Breach(path=place.path, pointer=place.pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import all_codes, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Codes that may be written in more than one of the club's notations."""
     names = {} if base.club is None else {each.id: each.name for each in base.club.code_formats}
     for place in all_codes(base):
@@ -18,7 +18,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             fitting = ", ".join(short(names.get(each.format, each.format)) for each in place.read.matches)
             message = f'"{short(place.read.text)}" fits more than one code format: {fitting}.'
             hint = "Write it as one of them alone has it, or narrow a pattern in club.yml."
-            yield Found(path=place.path, pointer=place.pointer, message=message, hint=hint)
+            yield Breach(path=place.path, pointer=place.pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import CodeRow
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Codes that mean nothing without their control unit, and have none."""
     if base.club is None:
         return
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 yield from _first(row, per_unit, fault.path)
 
 
-def _first(row: CodeRow, per_unit: Mapping[str, str], path: str) -> Iterator[Found]:
+def _first(row: CodeRow, per_unit: Mapping[str, str], path: str) -> Iterator[Breach]:
     """One finding a row: a single control unit in it mends them all."""
     places = [(row.read, f"{row.at}/code")]
     places += [(read, f"{row.at}/with/{index}") for index, read in enumerate(row.with_codes)]
@@ -31,7 +31,7 @@ def _first(row: CodeRow, per_unit: Mapping[str, str], path: str) -> Iterator[Fou
             name = short(per_unit[read.code.format])
             message = f'"{short(read.text)}" ({name}) means nothing without its control unit.'
             hint = "Add `unit: …` to the row, with the id of the control unit that shows the code."
-            yield Found(path=path, pointer=pointer, message=message, hint=hint)
+            yield Breach(path=path, pointer=pointer, message=message, hint=hint)
             return
 
 

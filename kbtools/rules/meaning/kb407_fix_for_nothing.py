@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes without parts and without hours."""
     for fault in base.faults.values():
         for fix in (cause.fix for cause in fault.causes if cause.fix is not None and not fault.draft):
@@ -18,7 +18,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             if free and fault.intact(f"{fix.at}/parts"):
                 message = "This fix takes no parts and no time."
                 hint = "Give the hours that it takes from closed bike to closed bike, and the parts."
-                yield Found(path=fault.path, pointer=f"{fix.at}/labour_hours", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{fix.at}/labour_hours", message=message, hint=hint)
 
 
 RULE = Rule(

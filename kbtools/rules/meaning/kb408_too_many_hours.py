@@ -7,13 +7,13 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.money import show_number
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _MOST = 40
 """Hours."""
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes that would take more than a working week."""
     for fault in base.faults.values():
         for fix in (cause.fix for cause in fault.causes if cause.fix is not None):
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 pointer = f"{fix.at}/labour_hours" + ("" if hours.low == hours.high else "/1")
                 message = f"{show_number(hours.high)} labour hours are more than {_MOST}."
                 hint = "Write hours, not minutes; a longer job is more than one fix."
-                yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries in which some causes have a share and others have none."""
     for fault in base.faults.values():
         without = [cause for cause in fault.causes if cause.share is None and fault.intact(f"{cause.at}/share")]
@@ -20,7 +20,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 f'The cause "{short(without[0].id)}" has no share; {given} of {len(fault.causes)} causes have one.'
             )
             hint = "Give every cause a share (often, sometimes, rarely, or a weight), or none of them."
-            yield Found(path=fault.path, pointer=without[0].at, message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=without[0].at, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.rules.common import answer_intact, pointed, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that no check points to."""
     for fault in base.faults.values():
         if not fault.published or not _checks_are_sound(fault):
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             if cause.id not in reached:
                 message = f'No check points to the cause "{short(cause.id)}"; it can only be reached by elimination.'
                 hint = "Add a check that shows it, or name it in a check that does already."
-                yield Found(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
 
 
 def _checks_are_sound(fault: Fault) -> bool:

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import answer_intact, pointed, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks from which nothing follows."""
     for fault in base.faults.values():
         for each in fault.checks:
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             else:
                 pointer = each.reading.at
                 hint = "Name the causes in `low_points_to`, `high_points_to` or both."
-            yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that both a low and a high reading point to."""
     for fault in base.faults.values():
         for reading in (each.reading for each in fault.checks if each.reading is not None):
@@ -20,7 +20,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                     message = f'Both a low and a high reading point to "{short(cause)}".'
                     hint = "Leave it on one side, or make two checks or two causes of it."
                     pointer = f"{reading.at}/high_points_to/{index}"
-                    yield Found(path=fault.path, pointer=pointer, message=message, hint=hint)
+                    yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

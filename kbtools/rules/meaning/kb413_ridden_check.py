@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks that ask for a ride which the entry forbids."""
     for fault in base.faults.values():
         if fault.ride_advice is None or fault.ride_advice.level != "do-not-ride":
@@ -19,7 +19,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             if each.bike == "riding":
                 message = f'The check "{short(each.id)}" is done riding, but this bike must not be ridden.'
                 hint = "Find a check for a standing bike, or correct the ride advice."
-                yield Found(path=fault.path, pointer=f"{each.at}/bike", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{each.at}/bike", message=message, hint=hint)
 
 
 _ENTRY = """\

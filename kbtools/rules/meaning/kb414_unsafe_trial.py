@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import safety_critical
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Trial fixes that are not cheap and safe enough to do without proof."""
     for fault in base.faults.values():
         for cause in fault.causes:
@@ -24,7 +24,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             else:
                 continue
             hint = "Take `trial` out, and add a check that shows the cause."
-            yield Found(path=fault.path, pointer=f"{fix.at}/trial", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=f"{fix.at}/trial", message=message, hint=hint)
 
 
 RULE = Rule(

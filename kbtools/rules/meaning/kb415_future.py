@@ -6,24 +6,24 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _Dated = Iterator[tuple[str, str, dt.date | None]]
 """File, JSON pointer, day."""
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Days after today, and years after this one."""
     hint = f"Today is {today.isoformat()}; correct the date."
     for path, pointer, day in _days(base):
         if day is not None and day > today:
             message = f"{day.isoformat()} is in the future."
-            yield Found(path=path, pointer=pointer, message=message, hint=hint)
+            yield Breach(path=path, pointer=pointer, message=message, hint=hint)
     for fault in base.faults.values():
         for source in fault.sources:
             if source.year is not None and source.year > today.year:
                 message = f"The year {source.year} is in the future."
-                yield Found(path=fault.path, pointer=f"{source.at}/year", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{source.at}/year", message=message, hint=hint)
 
 
 def _days(base: KnowledgeBase) -> _Dated:

@@ -12,10 +12,10 @@ from kbtools.model.codes import CodeFormat, FaultCode, structure
 from kbtools.model.fault import Fault
 from kbtools.model.years import Years
 from kbtools.rules.common import case_codes, fault_codes, outside, short, sound
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Cases whose bike or codes are not those of their fault; one finding a case."""
     formats = () if base.club is None else base.club.code_formats
     for case in base.cases.values():
@@ -26,14 +26,14 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
         codes = _codes(case, fault, formats)
         if vehicle is not None and codes is not None:
             message = f'Neither the bike nor the codes of this case are those of the fault "{fault.id}".'
-            yield Found(path=case.path, pointer="/fault", message=message, hint="Name the fault that it is about.")
+            yield Breach(path=case.path, pointer="/fault", message=message, hint="Name the fault that it is about.")
         elif vehicle is not None:
             yield vehicle
         elif codes is not None:
             yield codes
 
 
-def _vehicle(case: Case, fault: Fault, base: KnowledgeBase, today: dt.date) -> Found | None:
+def _vehicle(case: Case, fault: Fault, base: KnowledgeBase, today: dt.date) -> Breach | None:
     model, year = base.models.get(case.vehicle.model or ""), case.vehicle.year
     if model is None or year is None or not fault.intact("/applies_to"):
         return None
@@ -44,10 +44,10 @@ def _vehicle(case: Case, fault: Fault, base: KnowledgeBase, today: dt.date) -> F
     named = any(row.model == model.id for row in fault.applies_to)
     message = f'The fault "{fault.id}" does not concern a {short(model.name)}{f" of {year}" if named else ""}.'
     hint = "Correct the bike, name another fault, or let the fault's `applies_to` hold this bike."
-    return Found(path=case.path, pointer=f"/vehicle/{'year' if named else 'model'}", message=message, hint=hint)
+    return Breach(path=case.path, pointer=f"/vehicle/{'year' if named else 'model'}", message=message, hint=hint)
 
 
-def _codes(case: Case, fault: Fault, formats: Sequence[CodeFormat]) -> Found | None:
+def _codes(case: Case, fault: Fault, formats: Sequence[CodeFormat]) -> Breach | None:
     read = [place.read.code for place in case_codes(case)]
     listed = [place.read.code for place in fault_codes(fault)]
     if None in read or None in listed or not fault.intact("/codes"):
@@ -60,7 +60,7 @@ def _codes(case: Case, fault: Fault, formats: Sequence[CodeFormat]) -> Found | N
     shown = ", ".join(dict.fromkeys(short(each.text) for each in known[:8]))
     message = f'None of these codes is one of the fault "{fault.id}".'
     hint = f"It lists {shown}; correct the codes, name another fault, or add the code to the fault."
-    return Found(path=case.path, pointer="/codes", message=message, hint=hint)
+    return Breach(path=case.path, pointer="/codes", message=message, hint=hint)
 
 
 def _shared(seen: Sequence[FaultCode], known: Sequence[FaultCode], formats: Sequence[CodeFormat]) -> bool:

@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Check, Fault
 from kbtools.rules.common import answer_intact
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _ANSWERS = {"bad", "good", "unclear"}
 _READINGS = {"low", "high", "good", "unclear"}
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Results of checks in cases that these checks cannot have."""
     for case in base.cases.values():
         fault = base.faults.get(case.fault or "")
@@ -26,7 +26,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             if can is not None and tried.result is not None and tried.result not in can:
                 message = f'The check "{tried.check}" cannot come out {tried.result}.'
                 hint = f"Its results are: {', '.join(sorted(can))}."
-                yield Found(path=case.path, pointer=f"{tried.at}/result", message=message, hint=hint)
+                yield Breach(path=case.path, pointer=f"{tried.at}/result", message=message, hint=hint)
 
 
 def _results(fault: Fault, check: Check) -> set[str] | None:

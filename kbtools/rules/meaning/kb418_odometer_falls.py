@@ -10,13 +10,13 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.money import Distance
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _ROUNDING = 1.0
 """Kilometres that two readings may differ by, as an odometer shows whole miles or kilometres."""
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Readings that are below the one before, of the same bike."""
     bikes: dict[str, list[tuple[dt.date, Distance, Case]]] = {}
     for case in base.cases.values():
@@ -30,7 +30,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             if _falls(more, less):
                 message = f'The bike "{short(bike)}" had {more.text} on it already on {before.isoformat()}.'
                 hint = f"See {earlier.path}; correct the reading, the day or the bike in one of the two."
-                yield Found(path=case.path, pointer="/vehicle/odometer", message=message, hint=hint)
+                yield Breach(path=case.path, pointer="/vehicle/odometer", message=message, hint=hint)
 
 
 def _falls(more: Distance, less: Distance) -> bool:

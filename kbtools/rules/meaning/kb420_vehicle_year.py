@@ -8,17 +8,17 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.years import Years
 from kbtools.rules.common import built_text, outside, short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Cases about bikes that were not built."""
     for case in base.cases.values():
         model, year = base.models.get(case.vehicle.model or ""), case.vehicle.year
         if model is not None and year is not None and outside(Years(first=year, last=year), model, today):
             message = f"There is no {short(model.name)} of the model year {year}."
             hint = f"It was built {built_text(model)}."
-            yield Found(path=case.path, pointer="/vehicle/year", message=message, hint=hint)
+            yield Breach(path=case.path, pointer="/vehicle/year", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, pattern_problem, read_code
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Patterns that are not taken, and examples that do not fit."""
     # With a lost row the others would be counted wrongly; it has a finding of its own.
     whole = base.club is not None and not any(each.startswith("/code_formats") for each in base.club.damaged)
@@ -21,11 +21,11 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         if problem is not None:
             message = f"The pattern cannot be used: {problem}."
             hint = "Use letters, digits, \\d, classes such as [A-Z0-9], groups, | and repeats such as {2}."
-            yield Found(path="club.yml", pointer=f"{row}/pattern", message=message, hint=hint)
+            yield Breach(path="club.yml", pointer=f"{row}/pattern", message=message, hint=hint)
         elif each.example is not None and not _fits(each, each.example):
             message = f'The example "{short(each.example)}" is no code of its own format.'
             hint = "Correct the example or the pattern; a pattern fits the whole code."
-            yield Found(path="club.yml", pointer=f"{row}/example", message=message, hint=hint)
+            yield Breach(path="club.yml", pointer=f"{row}/example", message=message, hint=hint)
 
 
 def _fits(each: CodeFormat, example: str) -> bool:

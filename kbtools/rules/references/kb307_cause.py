@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.rules.references.named import cause_references, cause_references_of_case, missing
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that a fault's own rows, or a case of that fault, name and the fault does not list."""
     for fault in base.faults.values():
         yield from _unknown(fault, cause_references(fault), fault.path)
@@ -21,14 +21,14 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             yield from _unknown(of, cause_references_of_case(case), case.path)
 
 
-def _unknown(fault: Fault, references: Iterator[tuple[str, str]], path: str) -> Iterator[Found]:
+def _unknown(fault: Fault, references: Iterator[tuple[str, str]], path: str) -> Iterator[Breach]:
     if not fault.ids_known("causes"):
         return
     known = {cause.id: (cause.summary or cause.id,) for cause in fault.causes}
     for identity, pointer in references:
         if identity not in known:
             message, hint = missing("cause", identity, known, f"in {fault.id}")
-            yield Found(path=path, pointer=pointer, message=message, hint=hint)
+            yield Breach(path=path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.references.named import missing
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks that a case has tried and its fault does not list."""
     for case in base.cases.values():
         fault = base.faults.get(case.fault or "")
@@ -20,7 +20,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         for tried in case.tried:
             if tried.check is not None and tried.check not in known:
                 message, hint = missing("check", tried.check, known, f"in {fault.id}")
-                yield Found(path=case.path, pointer=f"{tried.at}/check", message=message, hint=hint)
+                yield Breach(path=case.path, pointer=f"{tried.at}/check", message=message, hint=hint)
 
 
 RULE = Rule(

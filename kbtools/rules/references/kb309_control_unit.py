@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import AppliesTo, Fault
 from kbtools.rules.references.named import missing
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Control units that no model has to which the entry applies."""
     for fault in base.faults.values():
         for row in _all_rows(fault):
@@ -33,14 +33,14 @@ def _all_rows(fault: Fault) -> Iterator[AppliesTo]:
         yield from source.applies_to
 
 
-def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, pointer: str) -> Iterator[Found]:
+def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, pointer: str) -> Iterator[Breach]:
     lost = {each for model in models for each in base.models[model].damaged}
     if not models or any(each == "" or each.startswith("/control_units") for each in lost):
         return
     known = {each.id: (each.name,) for model in models for each in base.models[model].control_units}
     if unit not in known:
         message, hint = missing("control unit", unit, known, f"on {' or '.join(dict.fromkeys(models))}")
-        yield Found(path=path, pointer=pointer, message=message, hint=hint)
+        yield Breach(path=path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

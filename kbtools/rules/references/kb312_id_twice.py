@@ -8,12 +8,12 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Cause, Check
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 _HINT = "Give this one another id, or put the two together."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Ids that stand twice: files of one kind, rows of one list, causes and checks of one fault."""
     for again in base.repeated:
         article = "an" if again.kind[0] in "aeiou" else "a"
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             f'There is {article} {again.kind} "{again.id}" already{f", in {again.first}" if not again.at else ""}.'
         )
         pointer = f"{again.at}/id" if again.at else ""
-        yield Found(path=again.path, pointer=pointer, message=message, hint=_HINT)
+        yield Breach(path=again.path, pointer=pointer, message=message, hint=_HINT)
     for fault in base.faults.values():
         yield from _rows(fault.path, "cause", fault.causes)
         yield from _rows(fault.path, "check", fault.checks)
@@ -32,10 +32,10 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             seen[unit.id] += 1
             if seen[unit.id] > 1:
                 message = f'There is a control unit "{unit.id}" already.'
-                yield Found(path=model.path, pointer=f"{unit.at}/id", message=message, hint=_HINT)
+                yield Breach(path=model.path, pointer=f"{unit.at}/id", message=message, hint=_HINT)
 
 
-def _formats(base: KnowledgeBase) -> Iterator[Found]:
+def _formats(base: KnowledgeBase) -> Iterator[Breach]:
     """Code formats; the rows whose form is wrong are not among them, so places are counted only where all are."""
     if base.club is None or any(each.startswith("/code_formats") for each in base.club.damaged):
         return
@@ -43,16 +43,16 @@ def _formats(base: KnowledgeBase) -> Iterator[Found]:
     for index, each in enumerate(base.club.code_formats):
         if each.id in seen:
             message = f'There is a code format "{each.id}" already.'
-            yield Found(path="club.yml", pointer=f"/code_formats/{index}/id", message=message, hint=_HINT)
+            yield Breach(path="club.yml", pointer=f"/code_formats/{index}/id", message=message, hint=_HINT)
         seen.add(each.id)
 
 
-def _rows(path: str, kind: str, rows: tuple[Cause, ...] | tuple[Check, ...]) -> Iterator[Found]:
+def _rows(path: str, kind: str, rows: tuple[Cause, ...] | tuple[Check, ...]) -> Iterator[Breach]:
     seen: set[str] = set()
     for row in rows:
         if row.id in seen:
             message = f'There is a {kind} "{row.id}" in this entry already.'
-            yield Found(path=path, pointer=f"{row.at}/id", message=message, hint=_HINT)
+            yield Breach(path=path, pointer=f"{row.at}/id", message=message, hint=_HINT)
         seen.add(row.id)
 
 

@@ -6,10 +6,13 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
+
+_TAKE_OUT = "Take the old id out of this list."
+_ONE_HEIR = "Only one of them can be its heir."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Old ids that a living entry bears, or that two entries claim."""
     claimed: dict[str, str] = {}
     for fault in base.faults.values():
@@ -17,10 +20,14 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             pointer = f"/formerly/{index}"
             if old in base.faults:
                 message = f'"{old}" is the id of an entry that is there: {base.faults[old].path}.'
-                yield Found(path=fault.path, pointer=pointer, message=message, hint="Take the old id out of this list.")
+                yield Breach(
+                    path=fault.path, pointer=pointer, message=message, hint="Take the old id out of this list."
+                )
             elif old in claimed:
                 message = f'"{old}" is claimed by "{claimed[old]}" too.'
-                yield Found(path=fault.path, pointer=pointer, message=message, hint="Only one of them can be its heir.")
+                yield Breach(
+                    path=fault.path, pointer=pointer, message=message, hint="Only one of them can be its heir."
+                )
             claimed.setdefault(old, fault.id)
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Circles of replaced entries, of access jobs and of cases, each once, at its first member."""
     heirs = {
         fault.id: (fault.withdrawn.replaced_by,)
@@ -55,29 +55,29 @@ def _turned(circle: list[str], paths: Mapping[str, str]) -> tuple[str, str]:
     return first, " → ".join(names if len(names) <= 12 else (*names[:10], "…", names[-1]))
 
 
-def _replaced(base: KnowledgeBase, circle: list[str]) -> Found:
+def _replaced(base: KnowledgeBase, circle: list[str]) -> Breach:
     first, way = _turned(circle, {each: base.faults[each].path for each in circle})
     fault = base.faults[first]
     pointer = f"{fault.withdrawn.at if fault.withdrawn is not None else ''}/replaced_by"
     hint = "Let the last of them name an entry that holds, or none."
-    return Found(path=fault.path, pointer=pointer, message=f"Replaced in a circle: {way}.", hint=hint)
+    return Breach(path=fault.path, pointer=pointer, message=f"Replaced in a circle: {way}.", hint=hint)
 
 
-def _followed(base: KnowledgeBase, circle: list[str]) -> Found:
+def _followed(base: KnowledgeBase, circle: list[str]) -> Breach:
     first, way = _turned(circle, {each: base.cases[each].path for each in circle})
     hint = "The earliest of them follows none; take the line out there."
-    return Found(
+    return Breach(
         path=base.cases[first].path, pointer="/follows", message=f"Cases follow in a circle: {way}.", hint=hint
     )
 
 
-def _needed(base: KnowledgeBase, circle: list[str]) -> Found:
+def _needed(base: KnowledgeBase, circle: list[str]) -> Breach:
     job = base.access[circle[0]]
     way = " → ".join(short(each) for each in (*circle[:11], circle[0]))
     needed = circle[1] if len(circle) > 1 else circle[0]
     pointer = f"{job.at}/needs/{job.needs.index(needed)}"
     hint = "The job that is done first needs none of the others; take it out there."
-    return Found(path="systems.yml", pointer=pointer, message=f"Access jobs need each other: {way}.", hint=hint)
+    return Breach(path="systems.yml", pointer=pointer, message=f"Access jobs need each other: {way}.", hint=hint)
 
 
 RULE = Rule(

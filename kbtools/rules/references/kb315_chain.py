@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Withdrawn entries whose heir is withdrawn too. Those that lead into a circle are KB314's."""
     for fault in base.faults.values():
         gone = fault.withdrawn
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             message = f'"{heir.id}" is withdrawn too, so a reader who is sent there does not find advice.'
             holds = base.faults[last].withdrawn is None
             hint = f'It leads on to "{last}"; name that.' if holds else "Name an entry that holds, or none."
-            yield Found(path=fault.path, pointer=f"{gone.at}/replaced_by", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer=f"{gone.at}/replaced_by", message=message, hint=hint)
 
 
 def end(base: KnowledgeBase, start: str) -> str | None:

@@ -7,17 +7,17 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes whose id is the word for a cause that is not listed."""
     for fault in base.faults.values():
         for cause in fault.causes:
             if cause.id == UNLISTED:
                 message = f'"{UNLISTED}" is the word for a cause that the entry does not list.'
                 hint = "Give this cause an id that says what is broken."
-                yield Found(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
 
 
 RULE = Rule(

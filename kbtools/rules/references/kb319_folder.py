@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.references.named import missing, names
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries in a folder that is named after no system, each folder told at each of its files."""
     if "system" in base.unsure:
         return
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 f"Move it to faults/{fault.system}/." if fault.system in known else missing("system", folder, known)[1]
             )
             message = f'The folder "{folder}" is named after no system.'
-            yield Found(path=fault.path, pointer="", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer="", message=message, hint=hint)
 
 
 RULE = Rule(

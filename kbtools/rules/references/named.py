@@ -7,14 +7,14 @@ import functools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from kbtools.index.per_base import once
+from kbtools.index.per_base import per_base
 from kbtools.model.base import IdKind, KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault
 from kbtools.reading.layout import fitting_id, is_id
 from kbtools.rules.common import short
+from kbtools.rules.rule import Breach
 from kbtools.rules.rule import Check as RuleCheck
-from kbtools.rules.rule import Found
 from kbtools.text.nearest import did_you_mean, nearest_id
 
 
@@ -35,7 +35,7 @@ class Reference:
 def unknown(kind: IdKind) -> RuleCheck:
     """The check of a rule that every reference of a kind names something that is there."""
 
-    def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+    def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         if kind in base.unsure:
             return
         known = names(base, kind)
@@ -46,7 +46,7 @@ def unknown(kind: IdKind) -> RuleCheck:
         for reference in references(base).get(kind, ()):
             if reference.id not in known and reference.id not in misnamed:
                 message, hint = said(reference.id)
-                yield Found(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
+                yield Breach(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
     return check
 
@@ -106,7 +106,7 @@ def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
     return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
 
 
-@once
+@per_base
 def references(base: KnowledgeBase) -> Mapping[IdKind, Sequence[Reference]]:
     """Every reference of the knowledge base, by what it names: a rule goes through its own kind only."""
     by_kind: dict[IdKind, list[Reference]] = {}

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Check, Fault, Fix
-from kbtools.rules.rule import Found, Rule
+from kbtools.rules.rule import Breach, Rule
 from kbtools.rules.safety.critical import critical_system
 from kbtools.rules.samples import brakes
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published faults of a safety-critical system where some work stands without any caution."""
     for fault in base.faults.values():
         system = critical_system(base, fault)
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         if not _each_work_has_its_own(fault):
             message = f'"{system.name}" is safety-critical, and this entry has no caution.'
             hint = "Name the cautions from cautions.yml that hold for all work on it: `cautions: [brake-work]`."
-            yield Found(path=fault.path, pointer="/cautions", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer="/cautions", message=message, hint=hint)
 
 
 def _each_work_has_its_own(fault: Fault) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.rules.rule import Found, Rule
+from kbtools.rules.rule import Breach, Rule
 from kbtools.rules.safety.critical import critical_system
 from kbtools.rules.samples import brakes
 
@@ -20,7 +20,7 @@ _WORD = re.compile(
 )
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published faults of a safety-critical system that may be ridden, for a reason that says little."""
     for fault in base.faults.values():
         advice = fault.ride_advice
@@ -36,7 +36,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 "Say in a sentence why it is still safe to ride, in other words than the title's, or advise "
                 "ride-to-workshop or do-not-ride."
             )
-            yield Found(path=fault.path, pointer="/ride_advice/why", message=message, hint=hint)
+            yield Breach(path=fault.path, pointer="/ride_advice/why", message=message, hint=hint)
 
 
 def _own_words(fault: Fault, why: str) -> set[str]:

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import safety_critical
-from kbtools.rules.rule import Found, Rule
+from kbtools.rules.rule import Breach, Rule
 from kbtools.rules.samples import brakes
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes on a safety-critical system, in published faults, that do not say how to see that they worked."""
     for fault in base.faults.values():
         if not fault.published:
@@ -25,7 +25,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 hint = (
                     "Add `verify: {do: …, expect: …}`: what to try before the first ride, and what a sound bike shows."
                 )
-                yield Found(path=fault.path, pointer=f"{fix.at}/verify", message=message, hint=hint)
+                yield Breach(path=fault.path, pointer=f"{fix.at}/verify", message=message, hint=hint)
 
 
 RULE = Rule(

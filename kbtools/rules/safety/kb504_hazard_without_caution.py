@@ -8,11 +8,11 @@ from collections.abc import Iterator, Mapping
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.fault import Cause, Check, Fault, Fix
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.hazards import Hazard, asked_by_job, hazard_of_component, hazards
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes and checks on fuel or battery, in published faults, whose caution neither they nor the fault name."""
     dangers = [each for each in hazards(base) if each.cautions]
     if base.unsure & {"caution", "access job", "component"} or not dangers:
@@ -36,26 +36,26 @@ def _known(base: KnowledgeBase, fault: Fault, ids: tuple[str, ...], pointer: str
     return (not fault.damaged or fault.intact(pointer)) and all(each in base.cautions for each in ids)
 
 
-def _at_job(fault: Fault, work: Fix | Check, asked: Mapping[str, tuple[tuple[Access, str], ...]]) -> list[Found]:
+def _at_job(fault: Fault, work: Fix | Check, asked: Mapping[str, tuple[tuple[Access, str], ...]]) -> list[Breach]:
     for identity in work.access:
         for job, caution in asked.get(identity, ()):
             if caution not in work.cautions and caution not in fault.cautions:
                 message = f'"{job.name}" has the caution "{caution}", and neither this work nor the entry names it.'
-                return [_found(fault, work, message, caution)]
+                return [_breach(fault, work, message, caution)]
     return []
 
 
-def _at_component(base: KnowledgeBase, fault: Fault, cause: Cause, fix: Fix, hazard: Hazard | None) -> list[Found]:
+def _at_component(base: KnowledgeBase, fault: Fault, cause: Cause, fix: Fix, hazard: Hazard | None) -> list[Breach]:
     if hazard is None or not hazard.cautions.isdisjoint((*fault.cautions, *fix.cautions)):
         return []
     name = base.components[cause.component or ""].name
     message = f'"{name}" is work on {hazard.name}, and neither this fix nor the entry warns of it.'
-    return [_found(fault, fix, message, min(hazard.cautions))]
+    return [_breach(fault, fix, message, min(hazard.cautions))]
 
 
-def _found(fault: Fault, work: Fix | Check, message: str, caution: str) -> Found:
+def _breach(fault: Fault, work: Fix | Check, message: str, caution: str) -> Breach:
     hint = f"Add it where the hands are: `cautions: [{caution}]`."
-    return Found(path=fault.path, pointer=f"{work.at}/cautions", message=message, hint=hint)
+    return Breach(path=fault.path, pointer=f"{work.at}/cautions", message=message, hint=hint)
 
 
 RULE = Rule(

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.common import short
-from kbtools.rules.rule import Found, Rule, Sample
-from kbtools.rules.safety.texts import WITHOUT_LINKS, found, suspects
+from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.rules.safety.texts import WITHOUT_LINKS, breach_at, suspects
 from kbtools.text.markup import raw_html
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Tags, comments and declarations in texts and pages; of an entry's text and of a page's line the first."""
     for writing, index in suspects(base, WITHOUT_LINKS, lambda text: "<" in text):
         text, line = writing.texts[index], -1
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
                 line = start
                 message = f'Raw HTML stands here: "{short(piece.text)}".'
                 hint = "Say it in Markdown; to show it as it is, put it between backticks."
-                yield found(writing, index, piece.start, message, hint)
+                yield breach_at(writing, index, piece.start, message, hint)
             if writing.kind != "page":
                 break
 

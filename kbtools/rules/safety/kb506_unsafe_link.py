@@ -6,18 +6,18 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
-from kbtools.rules.safety.texts import WITHOUT_LINKS, found, suspects
+from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.rules.safety.texts import WITHOUT_LINKS, breach_at, suspects
 from kbtools.text.markup import unsafe_links
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Links in texts and pages that lead neither to the web nor to a mailbox or telephone."""
     for writing, index in suspects(base, WITHOUT_LINKS, _may_hold):
         for piece, scheme in unsafe_links(writing.texts[index]):
             message = f"A link with the scheme `{scheme}:` stands here."
             hint = "Link to a page of the web, https://…, or write the words without a link."
-            yield found(writing, index, piece.start, message, hint)
+            yield breach_at(writing, index, piece.start, message, hint)
             if writing.kind != "page":
                 break
 

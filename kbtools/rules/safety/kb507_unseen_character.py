@@ -6,12 +6,12 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.rule import Found, Rule, Sample
-from kbtools.rules.safety.texts import EVERYWHERE, found, suspects
+from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.rules.safety.texts import EVERYWHERE, breach_at, suspects
 from kbtools.text.markup import turns, unseen, unseen_name
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Invisible and direction-changing characters in texts, links and pages; of an entry's text the first."""
     for writing, index in suspects(base, EVERYWHERE, _may_hold):
         for piece in unseen(writing.texts[index]):
@@ -21,7 +21,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             hint = (
                 "Delete it; it often comes along with a paste. Write the words around it again if you cannot find it."
             )
-            yield found(writing, index, piece.start, message, hint)
+            yield breach_at(writing, index, piece.start, message, hint)
             if writing.kind != "page":
                 break
 

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import email
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import EVERYWHERE, personal
 
 _WHAT = "An e-mail address"
 _HINT = "Take it out; say `Member report`, and keep the address where only the curators see it."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """E-mail addresses in texts, links and pages."""
     return personal(base, EVERYWHERE, email.may_hold, email.find, (_WHAT, _HINT))
 

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import phone
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
 
 _WHAT = "A telephone number"
 _HINT = "Take it out. If it is another number, write in front of it what it is: `part no.`, `frame numbers`."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Telephone numbers in texts and pages."""
     return personal(base, WITHOUT_LINKS, phone.may_hold, phone.find, (_WHAT, _HINT))
 

@@ -9,7 +9,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.writing import TextKind
 from kbtools.personal import vin
 from kbtools.personal.span import Span, hidden
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
 
 _WHAT = "A full vehicle identification number"
@@ -17,7 +17,7 @@ _HINT = "Cut the last six characters off, or name the range: `frame numbers up t
 _LINKS: frozenset[TextKind] = frozenset({"link"})
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Full numbers in texts, links, pages, names of files and ids of bikes."""
     yield from personal(base, WITHOUT_LINKS, vin.may_hold, vin.find, (_WHAT, _HINT))
     # Addresses are full of long words, so only what the check digit proves counts there.
@@ -26,7 +26,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
         for text, pointer in ((case.id, ""), (case.vehicle.bike or "", "/vehicle/bike")):
             for span in _in_id(text):
                 message = f"{_WHAT} stands here ({hidden(text, span)})."
-                yield Found(path=case.path, pointer=pointer, message=message, hint="Make an id up: b017.")
+                yield Breach(path=case.path, pointer=pointer, message=message, hint="Make an id up: b017.")
 
 
 def _in_id(text: str) -> Iterator[Span]:

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import plate
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
 
 _WHAT = "What looks like a number plate"
 _HINT = "Take it out. If it is none, write it in another way, or accept the finding."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Plate-like texts in texts and pages."""
     return personal(base, WITHOUT_LINKS, plate.may_hold, plate.find, (_WHAT, _HINT))
 

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import address
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
 
 _WHAT = "What looks like a street address"
 _HINT = "Take it out; a region is near enough."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Street addresses in texts and pages."""
     return personal(base, WITHOUT_LINKS, address.may_hold, address.find, (_WHAT, _HINT))
 

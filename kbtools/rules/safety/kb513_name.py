@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import name
-from kbtools.rules.rule import Found, Rule, Sample
+from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
 
 _WHAT = "What looks like the name of a person"
 _HINT = "Take it out; write a role instead: owner, mechanic-2."
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
+def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Names in texts and pages, and in the place of a reviewer's role."""
     yield from personal(base, WITHOUT_LINKS, name.may_hold, name.find, (_WHAT, _HINT))
     for fault in base.faults.values():
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Found]:
             for role, key in ((fault.reviewed.by, "by"), (fault.reviewed.second or "", "second")):
                 if name.is_person(role) and not any(name.find(role)):
                     message = f"`{key}` looks like the name of a person."
-                    yield Found(path=fault.path, pointer=f"{fault.reviewed.at}/{key}", message=message, hint=_HINT)
+                    yield Breach(path=fault.path, pointer=f"{fault.reviewed.at}/{key}", message=message, hint=_HINT)
 
 
 RULE = Rule(

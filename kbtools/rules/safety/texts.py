@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.writing import TextKind, Writing
 from kbtools.personal.span import Span, hidden
-from kbtools.rules.rule import Found
+from kbtools.rules.rule import Breach
 
 EVERYWHERE: frozenset[TextKind] = frozenset({"words", "link", "key", "page"})
 WITHOUT_LINKS: frozenset[TextKind] = frozenset({"words", "key", "page"})
@@ -29,9 +29,9 @@ def suspects(base: KnowledgeBase, kinds: frozenset[TextKind], may_hold: May) -> 
                     yield writing, index
 
 
-def found(writing: Writing, index: int, start: int, message: str, hint: str) -> Found:
+def breach_at(writing: Writing, index: int, start: int, message: str, hint: str) -> Breach:
     """A finding in a text; in a page, which has no pointers, at the code point `start` of its text."""
-    return Found(
+    return Breach(
         path=writing.path,
         pointer=writing.pointers[index],
         message=message,
@@ -55,7 +55,7 @@ def personal(
     may_hold: May,
     find: Callable[[str], Iterable[Span]],
     words: tuple[str, str],
-) -> Iterator[Found]:
+) -> Iterator[Breach]:
     """Everything of one kind that leads to a person: `words` are what it is, and what to do about it.
 
     The message shows the beginning only: it stands in public reports.
@@ -64,4 +64,4 @@ def personal(
     for writing, index in suspects(base, kinds, may_hold):
         text = writing.texts[index]
         for span in each_once(writing, find(text)):
-            yield found(writing, index, span.start, f"{what} stands here ({hidden(text, span)}).", hint)
+            yield breach_at(writing, index, span.start, f"{what} stands here ({hidden(text, span)}).", hint)
