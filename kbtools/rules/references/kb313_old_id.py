@@ -8,10 +8,6 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
-_TAKE_OUT = "Take the old id out of this list."
-_ONE_HEIR = "Only one of them can be its heir."
-
-
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Old ids that a living entry bears, or that two entries claim."""
     claimed: dict[str, str] = {}
