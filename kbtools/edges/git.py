@@ -7,8 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
-from kbtools.edges.folder import is_ours
-from kbtools.reading.layout import IMAGE_SUFFIXES
+from kbtools.reading.layout import IMAGE_SUFFIXES, is_passed_over
 from kbtools.reading.source import MAX_BYTES, SourceFile
 
 _LINK = "120000"
@@ -55,7 +54,7 @@ def files_at(folder: Path, commit: str) -> Iterator[SourceFile]:
     for line in _names(_git(folder, "ls-tree", "-r", "-z", commit, "--", ".")):
         about, _, name = line.partition("\t")
         mode, _, blob = about.split(" ")
-        if all(is_ours(part) for part in PurePosixPath(name).parts):
+        if not is_passed_over(name):
             entries.append((mode, blob, name))
     plain = [each for each in entries if each[0] not in {_LINK, _FOREIGN} and not _is_image(each[2])]
     for mode, _, name in entries:

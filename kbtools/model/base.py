@@ -79,5 +79,7 @@ class KnowledgeBase:
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""
+    digest: str = ""
+    """Changes with the name or the content of any file that was read."""
     tables: Tables = NO_TABLES
     """The vocabulary that comes with the programs, for whoever compares texts."""

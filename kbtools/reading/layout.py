@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import Literal
 
 from kbtools.text.nearest import did_you_mean
+from kbtools.wording.addresses import RESERVED
 
 FileKind = Literal["club", "systems", "cautions", "words", "accepted", "model", "fault", "case", "page", "image"]
 
@@ -24,6 +26,13 @@ _ID = re.compile(r"[a-z0-9-]+", re.ASCII)
 _FOLDERS = {"model": ("models", 1), "fault": ("faults", 2), "case": ("cases", 2)}
 
 
+_OF_EDITORS = re.compile(r".*~|#.*#|.*\.sw[a-z]|.*\.(?:tmp|part|lock)|4913|Thumbs\.db|desktop\.ini|__pycache__")
+"""What editors and desktops put beside a file."""
+_NAME = re.compile(r"[\w .()+,'&=@!-]+")
+"""Characters of a page's name that every file system and every address takes."""
+_LONGEST_NAME = 100
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """What a path says."""
@@ -36,6 +45,17 @@ class Placed:
     """What is wrong with the path, in words."""
     hint: str = ""
     """What to do about it."""
+
+
+def is_passed_over(path: str) -> bool:
+    """Whether a file is no part of a knowledge base, and no mistake either: hidden ones, and what editors leave behind.
+
+    A `README.md` is for those who write, so it is passed over too; among the pages it might be meant to be published.
+    """
+    *folders, name = PurePosixPath(path).parts
+    if any(each.startswith(".") for each in (*folders, name)) or _OF_EDITORS.fullmatch(name):
+        return True
+    return name == "README.md" and folders[:1] != ["pages"]
 
 
 def place_of(path: str) -> Placed:
@@ -58,13 +78,66 @@ def place_of(path: str) -> Placed:
 
 
 def _page(pure: PurePosixPath) -> Placed:
+    odd = _odd_name(pure)
+    if odd is not None:
+        return Placed(kind=None, id=pure.stem, problem=odd[0], hint=odd[1])
     if pure.suffix == ".md":
         return Placed(kind="page", id=pure.stem)
     if pure.suffix.lower() in IMAGE_SUFFIXES:
         return Placed(kind="image", id=pure.stem)
-    problem = f'"{pure.name}" would be published, but is neither a page nor a picture.'
+    problem = f'"{pure.name}" is neither a page nor a picture, and would not be published.'
     hint = f"pages/ takes .md and {', '.join(IMAGE_SUFFIXES)} only."
     return Placed(kind=None, id=pure.stem, problem=problem, hint=hint)
+
+
+def _odd_name(pure: PurePosixPath) -> tuple[str, str] | None:
+    """Why a page or picture cannot bear its name, and what to do; None where it can."""
+    if pure.name.casefold() == "readme.md":
+        return f'"{pure.name}" is not published.', "Call it index.md if it is a page, or take it out of pages/."
+    for part in pure.parts:
+        if not _NAME.fullmatch(part) or part != part.strip(" .") or len(part) > _LONGEST_NAME:
+            hint = f"Letters, digits, spaces, hyphens and points will do, {_LONGEST_NAME} characters at most."
+            return f'The name "{part}" is hard to write in an address.', hint
+    first = pure.parts[1].removesuffix(".md")
+    if first.casefold() in RESERVED:
+        return f'"{first}" is the address of something that is generated.', "Give the page or its folder another name."
+    return None
+
+
+def output_of(pure: PurePosixPath) -> str:
+    """Where a page or picture below `pages/` is written, from the site's root: `about/index.html`."""
+    inner = PurePosixPath(*pure.parts[1:])
+    if inner.suffix != ".md":
+        return inner.as_posix()
+    if inner.stem == "index":
+        return inner.with_name("index.html").as_posix()
+    return f"{inner.with_suffix('').as_posix()}/index.html"
+
+
+def clashes(paths: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Pages and pictures that would be written where another one is, or below it as if it were a folder.
+
+    Upper and lower case are one, as they are on many file systems.
+
+    Args:
+        paths: of pages and pictures, from the knowledge base's folder.
+
+    Yields:
+        The path, and the one that has the place.
+    """
+    taken: dict[str, str] = {}
+    for path in paths:
+        output = output_of(PurePosixPath(path)).casefold()
+        way = PurePosixPath(output)
+        other = next((taken[each] for each in (output, *map(str, way.parents)) if each in taken), None)
+        if other is None:
+            taken[output] = path
+            # A folder that holds something is no place for a file.
+            for folder in map(str, way.parents):
+                taken.setdefault(f"{folder}/", path)
+            other = taken.get(f"{output}/")
+        if other is not None and other != path:
+            yield path, other
 
 
 def _single(pure: PurePosixPath) -> Placed:

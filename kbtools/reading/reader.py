@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import hashlib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
@@ -17,7 +18,7 @@ from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault
 from kbtools.reading.form import form
-from kbtools.reading.layout import REQUIRED_FILES, Placed, place_of
+from kbtools.reading.layout import REQUIRED_FILES, Placed, clashes, place_of
 from kbtools.reading.places import Document
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
@@ -74,6 +75,9 @@ class HasId(Protocol):
         """JSON pointer of its row."""
 
 
+_SHOWN = frozenset({"page", "image"})
+"""Kinds of files that are published as they are."""
+
 RowT = TypeVar("RowT", bound=HasId)
 
 
@@ -98,12 +102,14 @@ def read(
     placed = [(place_of(file.path), file) for file in sorted(files, key=lambda each: each.path)]
     contents = [(where, _content(where, file, shapes, memory)) for where, file in placed if where.kind != "image"]
     findings = [finding for _, content in contents for finding in content.findings]
+    findings += [each for where, file in placed if where.kind == "image" and file.problem for each in decode(file)[1]]
     # What cannot be read is told of by that alone.
     findings += [_misplaced(where, file.path) for where, file in placed if where.problem and file.problem is None]
+    findings += [_clashing(path, other) for path, other in clashes(f.path for p, f in placed if p.kind in _SHOWN)]
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     return Reading(
-        base=_Assembly(contents, shapes).base(tables),
+        base=_Assembly(contents, shapes).base(tables, _digest(file for _, file in placed)),
         documents={content.document.path: content.document for _, content in contents},
         findings=tuple(in_order(findings)),
     )
@@ -145,6 +151,19 @@ def _misplaced(where: Placed, path: str) -> Finding:
     return form_error("KB109", path, START, where.problem or "", where.hint)
 
 
+def _clashing(path: str, other: str) -> Finding:
+    return form_error("KB109", path, START, f"It has the same address as {other}.", "Give one of them another name.")
+
+
+def _digest(files: Iterable[SourceFile]) -> str:
+    digest = hashlib.sha256()
+    for file in files:
+        data = file.data or b""
+        digest.update(f"\0{file.path}\0{len(data)}\0".encode())
+        digest.update(data)
+    return digest.hexdigest()
+
+
 def _absent(kind: str) -> Finding:
     hint = "Write it; README.md shows a small one."
     return form_error("KB113", f"{kind}.yml", START, f"The file {kind}.yml is missing.", hint)
@@ -161,11 +180,12 @@ class _Assembly:
         formats = typed_catalogue.code_formats(self._row("club"))
         self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
 
-    def base(self, tables: Tables) -> KnowledgeBase:
+    def base(self, tables: Tables, digest: str) -> KnowledgeBase:
         """The whole value."""
         systems = self._row("systems")
         return KnowledgeBase(
             tables=tables,
+            digest=digest,
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),

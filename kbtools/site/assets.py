@@ -11,6 +11,8 @@ import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from kbtools.reading.layout import is_passed_over
+
 SOURCE = "assets"
 """Folder of the assets in `site_overrides/`, and of their addresses."""
 
@@ -24,7 +26,7 @@ def asset_files(overrides: Iterable[Path]) -> dict[str, Path]:
         path.relative_to(folder / SOURCE).as_posix(): path
         for folder in overrides
         for path in (folder / SOURCE).rglob("*")
-        if path.is_file()
+        if path.is_file() and not is_passed_over(path.relative_to(folder).as_posix())
     }
     return dict(sorted(found.items()))
 

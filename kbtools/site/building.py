@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 import logging
 import os
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -57,9 +56,10 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
     """
     path, packaged = config_file(folder)
     warnings: list[str] = []
-    with _pages_folder(folder) as pages, _heard(warnings), collector.held_back():
+    with _heard(warnings), collector.held_back():
         try:
-            config = load_config(str(path), docs_dir=str(pages), site_dir=str(target), strict=True)
+            # MkDocs insists on a folder that is there; the plugin puts an empty one in its place.
+            config = load_config(str(path), docs_dir=str(folder), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
             plugin.give(base, folder, today, serving=serving)
             if packaged:
@@ -73,20 +73,8 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
 
 def own_overrides(folder: Path) -> list[Path]:
     """The `custom_dir` that the configuration names, if any: `serve` watches it."""
-    with _pages_folder(folder) as pages:
-        custom = load_config(str(config_file(folder)[0]), docs_dir=str(pages)).theme.custom_dir
+    custom = load_config(str(config_file(folder)[0]), docs_dir=str(folder)).theme.custom_dir
     return [Path(custom)] if custom else []
-
-
-@contextmanager
-def _pages_folder(folder: Path) -> Iterator[Path]:
-    """`pages/`, or an empty folder in its place: MkDocs insists on one."""
-    pages = folder.resolve() / "pages"
-    if pages.is_dir():
-        yield pages
-        return
-    with tempfile.TemporaryDirectory() as empty:
-        yield Path(empty)
 
 
 @contextmanager

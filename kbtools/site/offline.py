@@ -12,8 +12,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-WORKER: Final = "sw.js"
-"""Address of the service worker. It must lie at the site's root, or it could not answer for all pages."""
+from kbtools.reading.layout import is_passed_over
+from kbtools.wording.addresses import WORKER
 
 SOURCE: Final = "js/offline-worker.js"
 """Its script among the assets, to which the build's own constants are put in front."""
@@ -27,17 +27,23 @@ def build_id(folders: Iterable[Path], *more: str) -> str:
     """Twelve hexadecimal digits that change with the name or content of any file in the folders.
 
     Args:
-        folders: what the site is made from; one that is not there counts as empty.
-        more: whatever else changes the site, such as the day.
+        folders: programs and templates that make the site; one that is not there counts as empty.
+        more: whatever else changes the site: the digest of the knowledge base, the day.
     """
     digest = hashlib.sha256("\0".join(more).encode())
     for folder in folders:
         for path in sorted(folder.rglob("*")):
-            if path.is_file() and "__pycache__" not in path.parts:
+            if path.is_file() and not _of_no_account(path, folder):
                 content = path.read_bytes()
                 digest.update(f"\0{path.relative_to(folder).as_posix()}\0{len(content)}\0".encode())
                 digest.update(content)
     return digest.hexdigest()[:12]
+
+
+def _of_no_account(path: Path, folder: Path) -> bool:
+    """What is hidden, compiled or left behind by an editor makes no other site."""
+    parts = path.relative_to(folder).parts
+    return "__pycache__" in parts or is_passed_over("/".join(parts))
 
 
 def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequence[str], today: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Literal, cast
@@ -36,6 +37,7 @@ from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
 from kbtools.text import html as text
+from kbtools.wording import addresses
 
 NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""
@@ -64,6 +66,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
         self._concerned: list[str] = []
+        self._nothing: tempfile.TemporaryDirectory[str] | None = None
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -85,8 +88,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             config.site_name = text.plain(club.name)
             # MkDocs' own server sets its address itself.
             config.site_url = None if self._own_server else club.site_url
-        if (folder / "pages").is_dir():
-            config.docs_dir = str((folder / "pages").resolve())
+        # What MkDocs finds by itself is never published: an empty folder is all that it is shown.
+        self._nothing = tempfile.TemporaryDirectory(prefix="kbtools-pages-")
+        config.docs_dir = self._nothing.name
         self._overrides = _overrides(config)
         config.markdown_extensions.append(cast(str, text.NoRawHtml()))
         # Python's list of watched places, for plain `mkdocs serve`.
@@ -94,11 +98,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Take the theme's own assets out, and put the generated pages, our assets and the finder's data in."""
+        """Take out whatever MkDocs has found; put in what was read and checked, generated pages, assets and data."""
         knowledge, _, today = self._needed()
         for file in list(files):
-            if file.src_dir is not None and not _in_docs(file, config):
-                files.remove(file)
+            files.remove(file)
+        # The home page first, as MkDocs has it.
+        for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
+            files.append(File.generated(config, page.path.removeprefix("pages/"), content=page.text))
         index = build_index(knowledge, today)
         specs = all_pages(index, today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
@@ -220,7 +226,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             finder_data=finder_data,
             renderer=self._renderer,
             build=self._build_id(config, today),
-            worker=None if self._is_served else offline.WORKER,
+            worker=None if self._is_served else addresses.WORKER,
             built_on=today.isoformat(),
             notice=config.extra.get("notice"),
             edit_path=self.config.edit_path,
@@ -233,9 +239,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return self._own_server or self._foreign_server
 
     def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
-        _, folder, _ = self._needed()
-        made_from = [folder, PACKAGE, *self._overrides]
-        return offline.build_id(made_from, today.isoformat(), repr(dict(self.config)), repr(config.extra))
+        knowledge, _, _ = self._needed()
+        more = (knowledge.digest, today.isoformat(), repr(dict(self.config)), repr(config.extra))
+        return offline.build_id([PACKAGE, *self._overrides], *more)
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():
@@ -270,10 +276,6 @@ def _one_down(html: Markup) -> Markup:
 
 def _address(file: File) -> str:
     return file.dest_uri.removesuffix("index.html")
-
-
-def _in_docs(file: File, config: MkDocsConfig) -> bool:
-    return Path(file.src_dir or "").resolve() == Path(config.docs_dir).resolve()
 
 
 def _static(config: MkDocsConfig, name: str, *, path: Path | None = None, content: bytes | None = None) -> File:

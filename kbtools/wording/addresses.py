@@ -27,6 +27,21 @@ SAFETY: Final = "safety/"
 COVERAGE_TITLE: Final = "Where it is thin"
 NEW_TITLE: Final = "What's new"
 
+WORKER: Final = "sw.js"
+"""The service worker, which must lie at the site's root, or it could not answer for all pages."""
+
+RESERVED: Final = frozenset(
+    {
+        *("faults", "api", "schemas", "report", "history", "for", "news.xml"),
+        *(
+            each.rstrip("/")
+            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, COVERAGE, NEW)
+        ),
+        *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
+    }
+)
+"""First parts of addresses that are generated or will be; no hand-written page may take one."""
+
 
 def fault(fault_id: str) -> str:
     """Of a fault, and of a withdrawn entry and of an old id too."""

@@ -13,6 +13,7 @@ from click.testing import CliRunner
 
 from kbtools.cli import main
 from kbtools.edges.checking import findings_in
+from kbtools.edges.folder import load
 from kbtools.reading.source import MAX_BYTES
 from kbtools.rules import samples
 
@@ -88,9 +89,68 @@ def test_a_link_in_a_circle_ends(base: Path) -> None:
     assert {path for _, path in found(base)} == {"faults/charging/again", "self.yml"}
 
 
-def test_a_link_within_the_folder_counts_as_its_file(base: Path) -> None:
+def test_a_link_within_the_folder_is_not_followed_either(base: Path) -> None:
     (base / "faults" / "charging" / "other.yml").symlink_to(base / FAULT)
-    assert not any(rule == "KB101" for rule, _ in found(base))
+    assert found(base) == [("KB101", "faults/charging/other.yml")]
+
+
+def test_a_picture_that_is_a_link_is_told_of(base: Path) -> None:
+    """Else whatever it leads to would be published under its name: a process's environment, say."""
+    (base / "pages").mkdir()
+    (base / "pages" / "env.png").symlink_to("/proc/self/environ")
+    assert found(base) == [("KB101", "pages/env.png")]
+
+
+@pytest.mark.parametrize("name", ["README.md", "wiring.png", "sub/README.md"])
+def test_a_folder_among_the_pages_that_is_named_like_a_file_is_told_of(base: Path, name: str) -> None:
+    (base / "pages" / name).mkdir(parents=True)
+    (base / "pages" / name / "index.html").write_text("<script>alert(1)</script>", "utf-8")
+    assert found(base) == [("KB101", f"pages/{name}")]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *(
+            "README.md",
+            "sub/README.md",
+            "sub/readme.md",
+            "a\nb.md",
+            "c:/x.md",
+            "a/c: d.md",
+            "a?.md",
+            "a#b.png",
+            " x.md",
+        ),
+        *("index.html.md", "404.html.md", "sw.js/x.md", "sitemap.xml.md", "Codes/x.md", "faults/x.md", "api/x.md"),
+        *("assets/a.png", "build/x.md", "x" * 120 + ".md", "page.html", "run.js", "drawing.svg", " x.md"),
+    ],
+)
+def test_a_page_or_picture_that_cannot_have_its_name_is_told_of(base: Path, name: str) -> None:
+    path = base / "pages" / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text("Text.\n", "utf-8")
+    assert [rule for rule, _ in found(base)] == ["KB109"]
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("a.md", "a/index.md"), ("a.md", "A.md"), ("b.png.md", "b.png")]
+)
+def test_two_that_would_be_written_to_one_place_are_told_of(base: Path, one: str, other: str) -> None:
+    for name in (one, other):
+        path = base / "pages" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("Text.\n", "utf-8")
+    assert [rule for rule, _ in found(base)] == ["KB109"]
+
+
+@pytest.mark.parametrize("name", ["pages/.index.md.swp", "pages/index.md~", "faults/charging/4913", "pages/Thumbs.db"])
+def test_what_an_editor_leaves_behind_is_passed_over(base: Path, name: str) -> None:
+    before = load(base).base.digest
+    (base / name).parent.mkdir(exist_ok=True)
+    (base / name).write_bytes(b"\x00" * 64)
+    assert found(base) == []
+    assert load(base).base.digest == before
 
 
 @pytest.mark.parametrize("name", [FAULT, "club.yml", "faults/charging/new.yml", "pages/new.md"])
@@ -114,14 +174,14 @@ def vanishing(monkeypatch: pytest.MonkeyPatch) -> Callable[[OSError], None]:
     """Opening the fault fails, as when it went away after the folder was listed."""
 
     def arrange(error: OSError) -> None:
-        real = Path.open
+        real = os.open
 
-        def opened(path: Path, *arguments: str, **named: str) -> object:
-            if path.name == Path(FAULT).name:
+        def opened(path: str | Path, *arguments: int, **named: int) -> int:
+            if Path(path).name == Path(FAULT).name:
                 raise error
-            return real(path, *arguments, **named)  # type: ignore[call-overload]
+            return real(path, *arguments, **named)
 
-        monkeypatch.setattr(Path, "open", opened)
+        monkeypatch.setattr(os, "open", opened)
 
     return arrange
 

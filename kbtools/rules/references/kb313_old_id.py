@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
+
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Old ids that a living entry bears, or that two entries claim."""
     claimed: dict[str, str] = {}
