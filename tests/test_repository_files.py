@@ -33,6 +33,7 @@ from tests.support.places import ROOT
 KB = ROOT / "kb"
 README = (ROOT / "README.md").read_text("utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+ROOMS = "\n".join(path.read_text("utf-8") for path in sorted((ROOT / "kbtools").glob("*/README.md")))
 CI = (ROOT / ".ci" / "run").read_text("utf-8")
 SCHEMAS = schema_files()
 SETTINGS: dict[str, Any] = json.loads((ROOT / ".vscode" / "settings.json").read_text("utf-8"))
@@ -111,7 +112,7 @@ def test_links_to_files_lead_somewhere(name: str) -> None:
 
 def test_files_that_the_documents_name_exist() -> None:
     tops = "kbtools|schemas|site_overrides|tests|kb|[.]ci|[.]github|[.]vscode"
-    named = re.findall(rf"`((?:{tops})/[\w./-]*)`", README + DEVELOPERS)
+    named = re.findall(rf"`((?:{tops})/[\w./-]*)`", README + DEVELOPERS + ROOMS)
     assert len(named) > 20
     assert [name for name in named if name != f"kb/{FIRST_ENTRY}" and not (ROOT / name).exists()] == []
 

@@ -1,6 +1,6 @@
 """What the page's script needs to reckon the plan anew: the problem, the names of what is in it, and the sentences.
 
-DEVELOPERS.md, "The plan in the browser", says what of it stands where.
+README.md beside this file says what of it stands where.
 """
 
 from __future__ import annotations
