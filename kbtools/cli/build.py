@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from kbtools.cli.common import checked, kb_option, report
+from kbtools.cli.output import say
 from kbtools.edges import clock
 from kbtools.edges.publish import PublishError, publish
 
@@ -34,7 +35,7 @@ def build(folder: Path, site_dir: Path) -> None:
     if result.findings:
         report(result, folder)
     if not result.sound:
-        click.echo("Nothing was built; the site is as it was.", err=True)
+        say("Nothing was built; the site is as it was.\n", err=True)
         raise SystemExit(1)
     try:
         publish(
@@ -43,7 +44,7 @@ def build(folder: Path, site_dir: Path) -> None:
             keep_clear=[folder],
         )
     except (PublishError, BuildProblemError) as error:
-        click.echo(f"{error.message}\n    {error.hint}", err=True)
+        say(f"{error.message}\n    {error.hint}\n", err=True)
         raise SystemExit(1) from error
     pages = sum(1 for _ in site_dir.rglob("*.html"))
-    click.echo(f"{site_dir}: {pages} pages in {time.monotonic() - started:.1f} s.")
+    say(f"{site_dir}: {pages} pages in {time.monotonic() - started:.1f} s.\n")

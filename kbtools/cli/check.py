@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from kbtools.cli.common import day, kb_option
-from kbtools.cli.output import context_for, say
+from kbtools.cli.output import context_for, misuse, say
 from kbtools.diagnostics import has_errors
 from kbtools.edges import cache
 from kbtools.edges.checking import findings_in, findings_since
@@ -41,9 +41,9 @@ def check(folder: Path, form: str, revision: str | None, no_cache: bool) -> None
         try:
             findings, older = findings_since(folder, day(), revision, kept)
         except GitError as error:
-            raise click.UsageError(f"The branch cannot be compared with {revision!r}: {error}") from error
+            raise misuse(f"The branch cannot be compared with {revision!r}: {error}") from error
     context = replace(context_for(folder), accepted=accepted)
-    say(FORMATS[form](findings, context), colour=context.colour)
+    say(FORMATS[form](findings, context), colour=context.colour, commands=form == "github")
     if older:
-        click.echo(f"Not shown: {older} that were there before, in files that the branch does not touch.", err=True)
+        say(f"Not shown: {older} that were there before, in files that the branch does not touch.\n", err=True)
     raise SystemExit(1 if has_errors(list(findings)) else 0)

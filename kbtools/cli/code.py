@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import json
 from collections import defaultdict
 from pathlib import Path
 
 import click
 
 from kbtools.cli.common import checked, kb_option
+from kbtools.cli.output import say
 from kbtools.index.codes import faults_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import FaultCode, read_code
 from kbtools.report.codes import code_record, explain
+from kbtools.text.terminal import json_text
 
 
 @click.command()
@@ -27,11 +28,11 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
     readings = [read_code(text, formats) for text in texts]
     if form == "json":
         records = [code_record(reading, formats, known) for reading in readings]
-        click.echo(json.dumps(records, ensure_ascii=False, indent=2))
+        say(json_text(records))
         return
     for reading in readings:
         ids = [] if reading.code is None else faults_of(reading.code, known, formats)
-        click.echo(explain(reading, formats, [(each, base.faults[each].title) for each in ids]))
+        say(explain(reading, formats, [(each, base.faults[each].title) for each in ids]) + "\n")
 
 
 def _faults_by_code(base: KnowledgeBase) -> dict[FaultCode, list[str]]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from kbtools.cli.output import context_for, say
+from kbtools.cli.output import context_for, misuse, say
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import Checked, check
 from kbtools.report import text
@@ -34,7 +34,7 @@ def day() -> dt.date:
     try:
         return clock.today()
     except ValueError as error:
-        raise click.UsageError(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
+        raise misuse(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
 
 
 def report(result: Checked, folder: Path) -> None:

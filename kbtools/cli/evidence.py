@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import click
 
 from kbtools.cli.common import checked, day, kb_option, report
+from kbtools.cli.output import say
 from kbtools.index.build import build_index
+from kbtools.text.terminal import json_text
 
 
 @click.command()
@@ -38,6 +39,6 @@ def evidence(folder: Path, form: str) -> None:
         raise SystemExit(1)
     rows = evidence_rows(build_index(result.base, day()))
     if form == "json":
-        click.echo(json.dumps([evidence_row_record(row) for row in rows], ensure_ascii=False, indent=2))
+        say(json_text([evidence_row_record(row) for row in rows]))
     else:
-        click.echo(render(rows), nl=False)
+        say(render(rows))

@@ -16,6 +16,7 @@ from kbtools.edges.shipped import shapes
 from kbtools.reading.reader import read
 from kbtools.reading.source import lines_of
 from kbtools.report.context import ReportContext
+from kbtools.text.terminal import for_terminal
 from kbtools.wording import addresses
 
 _ELSEWHERE = 100
@@ -70,8 +71,24 @@ def _rule_pages(folder: Path) -> str | None:
     return None if site is None else f"{site.rstrip('/')}/{addresses.RULES}"
 
 
-def say(text: str, *, err: bool = False, colour: bool | None = None) -> None:
-    """Print, whatever the stream can carry: a character that it cannot is written out."""
+def say(text: str, *, err: bool = False, colour: bool | None = None, commands: bool = False) -> None:
+    """Print, whatever the stream can carry: a character that it cannot is written out.
+
+    Everything that a command prints goes through here, so that no text of an author acts in a terminal or in a log.
+
+    Args:
+        text: whole lines.
+        err: to the error stream.
+        colour: whether our own colours are in it; None: if the stream shows colours.
+        commands: the lines are meant for the runner of a job, and their texts escaped for it already.
+    """
+    coloured = wants_colour(stream(err=err)) if colour is None else colour
+    safe = text if commands else for_terminal(text, colour=coloured)
     encoding = getattr(stream(err=err), "encoding", None) or "utf-8"
-    printable = text.encode(encoding, "backslashreplace").decode(encoding)
-    click.echo(printable, err=err, nl=False, color=wants_colour(stream(err=err)) if colour is None else colour)
+    printable = safe.encode(encoding, "backslashreplace").decode(encoding)
+    click.echo(printable, err=err, nl=False, color=coloured)
+
+
+def misuse(message: str) -> click.UsageError:
+    """The error that a command was called wrongly, for texts that may be an author's; exit code 2."""
+    return click.UsageError(for_terminal(message))

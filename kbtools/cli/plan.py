@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -10,6 +9,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from kbtools.cli.common import checked, day, kb_option, report
+from kbtools.cli.output import misuse, say
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.build import build_index
 from kbtools.model.case import CheckResult
@@ -19,6 +19,7 @@ from kbtools.text.nearest import nearest_id
 
 if TYPE_CHECKING:
     from kbtools.checkplan.problem import Problem
+from kbtools.text.terminal import json_text
 
 
 @click.command()
@@ -89,18 +90,16 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     try:
         found = plan_of(problem, owner)
     except TooLargeError as error:
-        click.echo(
-            f"The plan of {fault.id} has {error}. Give fewer of its fixes `trial`, or split the entry.", err=True
-        )
+        say(f"The plan of {fault.id} has {error}. Give fewer of its fixes `trial`, or split the entry.\n", err=True)
         raise SystemExit(1) from error
     if form == "json":
-        click.echo(json.dumps(plan_record(found), ensure_ascii=False, indent=2))
+        say(json_text(plan_record(found)))
     else:
-        click.echo(render(found, fault, problem, owner, index.base), nl=False)
+        say(render(found, fault, problem, owner, index.base))
 
 
 def _refuse(message: str, guess: str | None = None) -> NoReturn:
-    raise click.UsageError(message if guess is None else f'{message} Did you mean "{guess}"?')
+    raise misuse(message if guess is None else f'{message} Did you mean "{guess}"?')
 
 
 def _names(rows: Iterable[object]) -> dict[str, str]:

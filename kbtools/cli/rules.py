@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 import click
 
-from kbtools.cli.output import say, stream, wants_colour
+from kbtools.cli.output import misuse, say, stream, wants_colour
 from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
 from kbtools.text.nearest import did_you_mean
+from kbtools.text.terminal import json_text
 
 
 @click.command()
@@ -27,7 +27,7 @@ def rules(codes: tuple[str, ...], form: str) -> None:
     wanted = [_rule(code) for code in codes]
     if form == "json":
         records = [_record(rule) for rule in wanted or rulebook().rules]
-        say(json.dumps(records, ensure_ascii=False, indent=2) + "\n")
+        say(json_text(records))
     elif wanted:
         known = {each.rule.code: each for each in explained_rules()}
         colour = wants_colour(stream())
@@ -49,7 +49,7 @@ def _rule(code: str) -> Rule:
         return rule
     guess = did_you_mean(typed, known)
     hint = f"Did you mean {guess}?" if guess else "kbtools rules lists them all."
-    raise click.UsageError(f'There is no rule "{code}". {hint}')
+    raise misuse(f'There is no rule "{code}". {hint}')
 
 
 def _record(rule: Rule) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from kbtools.cli.common import kb_option
+from kbtools.cli.output import say
 
 
 @click.command()
@@ -24,7 +25,7 @@ def serve(folder: Path, host: str, port: int, *, open_browser: bool) -> None:
     from kbtools.site.serving import serve_site  # noqa: PLC0415
 
     try:
-        serve_site(folder, host, port, open_browser=open_browser, tell=click.echo)
+        serve_site(folder, host, port, open_browser=open_browser, tell=lambda line: say(f"{line}\n"))
     except ServeError as error:
-        click.echo(f"{error.message}\n    {error.hint}", err=True)
+        say(f"{error.message}\n    {error.hint}\n", err=True)
         raise SystemExit(1) from error

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -12,7 +11,7 @@ import click
 import yaml
 
 from kbtools.cli.common import checked, kb_option
-from kbtools.cli.output import say, stream
+from kbtools.cli.output import misuse, say, stream
 from kbtools.merging.draft import Merged, merged
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
@@ -22,6 +21,7 @@ from kbtools.similarity.search import Watch
 from kbtools.similarity.text_query import like_text
 from kbtools.similarity.why import carried
 from kbtools.text.nearest import nearest_id
+from kbtools.text.terminal import json_text
 
 
 @click.command(name="similar")
@@ -46,21 +46,21 @@ def similar_command(  # noqa: PLR0913, PLR0917 (one for each option)
     Pairs that an entry tells apart under distinct_from are left out.
     """
     if asked is not None and merging is not None:
-        raise click.UsageError("--text and --merge are two questions; ask one at a time.")
+        raise misuse("--text and --merge are two questions; ask one at a time.")
     base = checked(folder).base
     if merging is not None:
         _merge(base, *merging)
         return
     pairs = _asked(base, kind, asked, least) if asked is not None else _all(base, kind, least)
     if form == "json":
-        say(json.dumps([_record(pair) for pair in pairs], ensure_ascii=False, indent=2) + "\n")
+        say(json_text([_record(pair) for pair in pairs]))
     else:
         say(_told(base, pairs, asked))
 
 
 def _asked(base: KnowledgeBase, kind: Kind | None, text: str, least: float | None) -> list[Pair]:
     if not text.strip():
-        raise click.UsageError("--text is empty.")
+        raise misuse("--text is empty.")
     return like_text(base, kind or "fault", text, least=least)
 
 
@@ -117,7 +117,7 @@ def _title(base: KnowledgeBase, kind: Kind, name: str) -> str:
 def _merge(base: KnowledgeBase, first: str, second: str) -> None:
     one, other = _fault(base, first), _fault(base, second)
     if one is other:
-        raise click.UsageError(f'"{first}" and "{second}" are one entry already.')
+        raise misuse(f'"{first}" and "{second}" are one entry already.')
     draft = merged(base, one, other)
     text = yaml.safe_dump(as_data(draft.fault), sort_keys=False, allow_unicode=True, width=120)
     say(f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first.\n{text}")
@@ -135,9 +135,9 @@ def _fault(base: KnowledgeBase, identity: str) -> Fault:
     if fault is None:
         guess = nearest_id(identity, {each.id: each.title for each in base.faults.values()})
         hint = f'Did you mean "{guess}"?' if guess is not None else "kbtools similar --text finds one by its words."
-        raise click.UsageError(f'There is no fault "{identity}". {hint}')
+        raise misuse(f'There is no fault "{identity}". {hint}')
     if fault.withdrawn is not None:
-        raise click.UsageError(f'"{identity}" has been withdrawn; there is nothing in it to put together.')
+        raise misuse(f'"{identity}" has been withdrawn; there is nothing in it to put together.')
     return fault
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 
 from kbtools.diagnostics import Finding
 from kbtools.report.context import PLAIN, ReportContext
+from kbtools.text.terminal import json_text
 
 
 def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:  # noqa: ARG001 - all formats are called alike
@@ -23,4 +23,4 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str: 
         }
         for finding in findings
     ]
-    return json.dumps(rows, ensure_ascii=False, indent=2) + "\n"
+    return json_text(rows)

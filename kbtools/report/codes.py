@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from kbtools.index.codes import faults_of
 from kbtools.model.codes import CodeFormat, CodeReading, CodeStructure, FaultCode, structure
+from kbtools.text.terminal import shown
 from kbtools.wording.codes import CONTROL_WORDS
 
 
@@ -64,8 +65,8 @@ def _told(
     faults: Sequence[tuple[str, str]],
 ) -> Iterator[str]:
     own = next((each for each in formats if each.id == code.format), None)
-    typed = "" if reading.text == code.text else f', read from "{_shown(reading.text)}"'
-    yield f"{_shown(code.text)}: {_shown(own.name if own else code.format)}{typed}"
+    typed = "" if reading.text == code.text else f', read from "{shown(reading.text)}"'
+    yield f"{shown(code.text)}: {shown(own.name if own else code.format)}{typed}"
     yield from _structure_lines(structure(code, formats))
     if own and own.per_unit:
         yield "  It means nothing without the control unit that shows it: another unit means something else by it."
@@ -73,7 +74,7 @@ def _told(
         yield "  No entry has this code."
         return
     yield "  Known faults:"
-    yield from (f"    {_shown(fault)}: {_shown(title)}" for fault, title in faults)
+    yield from (f"    {shown(fault)}: {shown(title)}" for fault, title in faults)
 
 
 def _structure_lines(parts: CodeStructure) -> Iterator[str]:
@@ -88,19 +89,14 @@ def _structure_lines(parts: CodeStructure) -> Iterator[str]:
 
 def _undecided(reading: CodeReading, formats: Sequence[CodeFormat]) -> Iterator[str]:
     names = {each.id: each.name for each in formats}
-    yield f'"{_shown(reading.text)}" fits more than one kind of code. It may be:'
+    yield f'"{shown(reading.text)}" fits more than one kind of code. It may be:'
     for code in reading.matches:
-        yield f"  {_shown(code.text)} ({_shown(names.get(code.format, code.format))})"
+        yield f"  {shown(code.text)} ({shown(names.get(code.format, code.format))})"
     yield "  Which one it is depends on the control unit that shows it."
 
 
 def _not_a_code(reading: CodeReading, formats: Sequence[CodeFormat]) -> Iterator[str]:
-    yield f'"{_shown(reading.text)}" is no fault code in any of the club\'s formats:'
+    yield f'"{shown(reading.text)}" is no fault code in any of the club\'s formats:'
     for each in formats:
         example = each.example or ("P0133 or P0133-11" if each.is_standard else None)
-        yield f"  {_shown(each.name)}" + (f", such as {_shown(example)}" if example else "")
-
-
-def _shown(text: str) -> str:
-    """The text with everything that a terminal would obey, or not show, written out."""
-    return "".join(char if char.isprintable() else char.encode("unicode_escape").decode("ascii") for char in text)
+        yield f"  {shown(each.name)}" + (f", such as {shown(example)}" if example else "")

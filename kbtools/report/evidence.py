@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from kbtools.checkplan.where_cases_help import EvidenceRow
 from kbtools.model.money import Range, show_money
-from kbtools.report.excerpt import shown
+from kbtools.text.terminal import shown
 
 _HEAD = ("fault", "cases", "widest", "spread", "narrows", "saves: hand over", "saves: likeliest")
 

@@ -7,20 +7,11 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from kbtools.diagnostics import Mark
+from kbtools.text.terminal import written
 
 _CUT = "..."
 _MARGIN = len("99999 | ")
 """What stands before a quoted line."""
-
-
-def shown(text: str) -> str:
-    """The text with every character written out that a terminal would obey, hide or reorder.
-
-    So are control characters, marks of direction, blanks other than the common one, and halves of surrogate pairs.
-    """
-    if text.isprintable():
-        return text
-    return "".join(map(_shown, text))
 
 
 def quoted(lines: Sequence[str], mark: Mark, width: int) -> tuple[str, str, str] | None:
@@ -51,20 +42,12 @@ def _columns(character: str) -> int:
     return 2 if unicodedata.east_asian_width(character) in {"W", "F"} else 1
 
 
-def _shown(character: str) -> str:
-    if character.isprintable():
-        return character
-    if character == "\t":
-        return "\\t"
-    return f"\\u{ord(character):04x}" if ord(character) <= 0xFFFF else f"\\U{ord(character):08x}"
-
-
 def _around(line: str, at: int, width: int) -> tuple[str, int]:
     """A window on the line with the code point `at` in it, and how many columns stand before that."""
     at = min(max(at, 0), len(line))
     # Each character takes up to ten columns; what is surely outside the window need not be looked at.
     first = max(0, at - 2 * width)
-    pieces = [_shown(each) for each in line[first : at + 2 * width]]
+    pieces = [written(each) for each in line[first : at + 2 * width]]
     at -= first
     ends = list(accumulate(map(columns, pieces), initial=0))
     if first == 0 and len(line) <= at + 2 * width and ends[-1] <= width:

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 
 from kbtools.diagnostics import Finding
 from kbtools.report.context import PLAIN, ReportContext
-from kbtools.report.excerpt import shown
 from kbtools.report.text import summary
+from kbtools.text.terminal import shown
 
 _DATA = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A"})
 _PROPERTY = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A", ":": "%3A", ",": "%2C"})

@@ -12,7 +12,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED
 from kbtools.model.fault import Cause, Check, Fault
 from kbtools.model.money import Range, show_money, show_number, show_range
-from kbtools.report.excerpt import shown
+from kbtools.text.terminal import shown
 from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged
 
 _WIDTH = 100

@@ -8,10 +8,10 @@ from itertools import groupby
 import click
 
 from kbtools.linting.explained import Excerpt, Explained
-from kbtools.report.excerpt import shown
 from kbtools.report.text import place_and_message
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
+from kbtools.text.terminal import shown
 
 
 def listed(rules: Iterable[Rule]) -> str:

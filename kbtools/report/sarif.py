@@ -7,7 +7,6 @@ of its sections stand beside what they ask for.
 from __future__ import annotations
 
 import hashlib
-import json
 from collections import Counter
 from collections.abc import Sequence
 from typing import Any
@@ -16,8 +15,8 @@ from urllib.parse import quote
 from kbtools import __version__
 from kbtools.diagnostics import Finding
 from kbtools.report.context import PLAIN, ReportContext
-from kbtools.report.excerpt import shown
 from kbtools.rules.rule import Rule
+from kbtools.text.terminal import json_text, shown
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 FINGERPRINT = "kbtoolsFinding/v1"
@@ -39,7 +38,7 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     # 3.14.17: a column counts code points, not UTF-16 code units.
     run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return json.dumps(log, ensure_ascii=False, indent=2) + "\n"
+    return json_text(log)
 
 
 def _rule(rule: Rule, pages: str | None) -> dict[str, Any]:

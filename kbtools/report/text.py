@@ -12,7 +12,8 @@ import click
 
 from kbtools.diagnostics import Finding
 from kbtools.report.context import PLAIN, ReportContext
-from kbtools.report.excerpt import quoted, shown
+from kbtools.report.excerpt import quoted
+from kbtools.text.terminal import shown
 
 _COLOURS = {"error": "red", "warning": "yellow"}
 

@@ -133,9 +133,7 @@ def test_a_page_or_picture_that_cannot_have_its_name_is_told_of(base: Path, name
     assert [rule for rule, _ in found(base)] == ["KB109"]
 
 
-@pytest.mark.parametrize(
-    ("one", "other"), [("a.md", "a/index.md"), ("a.md", "A.md"), ("b.png.md", "b.png")]
-)
+@pytest.mark.parametrize(("one", "other"), [("a.md", "a/index.md"), ("a.md", "A.md"), ("b.png.md", "b.png")])
 def test_two_that_would_be_written_to_one_place_are_told_of(base: Path, one: str, other: str) -> None:
     for name in (one, other):
         path = base / "pages" / name

@@ -17,8 +17,9 @@ from kbtools.diagnostics import Finding, Mark, has_errors, in_order
 from kbtools.edges.rulebook import rulebook
 from kbtools.report import github, sarif, text
 from kbtools.report.context import PLAIN, ReportContext
-from kbtools.report.excerpt import columns, quoted, shown
+from kbtools.report.excerpt import columns, quoted
 from kbtools.report.formats import FORMATS
+from kbtools.text.terminal import shown
 from tests.support.places import TESTS
 
 SNAPSHOTS = TESTS / "snapshots"
@@ -184,7 +185,7 @@ def decoded(value: str) -> str:
 @example("100%0A::error::x", ",line=1::", "kb/a,line=1::b.yml")
 @example("\u2028::error::x\x85::error::y\x0b::error::z", "##[error]x", "kb/%2C.yml")
 def test_no_text_starts_a_second_command(message: str, hint: str, path: str) -> None:
-    made = github.render([finding(message, hint, path)])
+    made = github.render([finding(message, hint, path)], CONTEXT)
     assert made.count("\n") == 2
     ((name, properties, data),) = read_commands(made)
     assert name == "error"
