@@ -38,7 +38,7 @@ _BATCH = 2_000
 """Values that wait in memory before they are written."""
 _WAIT = 2.0
 """Seconds to wait for another run that writes."""
-_LIBRARIES = ("jsonschema", "pyyaml", "rapidfuzz")
+_LIBRARIES = ("jsonschema", "pillow", "pyyaml", "rapidfuzz")
 """Whose version may change what is found."""
 
 _TABLE = "CREATE TABLE IF NOT EXISTS kept (key BLOB PRIMARY KEY, value BLOB, sum BLOB, day INTEGER) WITHOUT ROWID"
@@ -126,6 +126,16 @@ class Cache:
         if self._store is not None:
             row = {name: [asdict(each) for each in getattr(found, name)] for name in ("findings", "accepted")}
             self._put(self._files_key(files, today), row)
+
+    def picture(self, digest: bytes) -> tuple[str, str] | None:
+        """What was thought of a picture with this content; both texts are empty where it is good."""
+        row = self._get(_digest(self._program, b"picture", digest))
+        return None if row is None else (row["problem"], row["hint"])
+
+    def keep_picture(self, digest: bytes, problem: str, hint: str) -> None:
+        """Keep what was thought of it."""
+        if self._store is not None:
+            self._put(_digest(self._program, b"picture", digest), {"problem": problem, "hint": hint})
 
     def close(self) -> None:
         """Write what waits, throw away what is old."""

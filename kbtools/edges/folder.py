@@ -14,7 +14,7 @@ from pathlib import Path, PurePosixPath
 from kbtools.edges.shipped import shapes, tables
 from kbtools.reading.layout import IMAGE_SUFFIXES, is_passed_over
 from kbtools.reading.reader import Reading, read
-from kbtools.reading.source import MAX_BYTES, SourceFile
+from kbtools.reading.source import MAX_BYTES, MAX_PICTURE_BYTES, SourceFile
 
 _SUFFIXES = frozenset({".yml", ".yaml", ".md", *IMAGE_SUFFIXES})
 """What the files of a knowledge base end in."""
@@ -80,14 +80,12 @@ def _file(path: Path, folder: Path) -> SourceFile:
         problem = _problem(found.st_mode)
         if problem is not None:
             return SourceFile(path=name, data=None, problem=problem)
-        if path.suffix.lower() in IMAGE_SUFFIXES:
-            # Its place is checked, its content is not ours to judge.
-            return SourceFile(path=name, data=b"")
         with os.fdopen(os.open(path, _PLAIN), "rb") as stream:
             # What it is may have changed since it was looked at.
             problem = _problem(os.fstat(stream.fileno()).st_mode)
             # One byte more than is read tells that there is more.
-            data = stream.read(MAX_BYTES + 1) if problem is None else None
+            most = MAX_PICTURE_BYTES if path.suffix.lower() in IMAGE_SUFFIXES else MAX_BYTES
+            data = stream.read(most + 1) if problem is None else None
             return SourceFile(path=name, data=data, problem=problem)
     except OSError as error:
         return SourceFile(path=name, data=None, problem=(error.strerror or "it is not there").lower())

@@ -27,6 +27,16 @@ class HandPage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PictureFile:
+    """A picture that was looked at."""
+
+    path: str
+    """Path of the file, relative to the knowledge base: `pages/wiring.jpg`."""
+    digest: bytes
+    """SHA-256 of its content."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Repeated:
     """An id that was there already; the first one counts."""
 
@@ -77,6 +87,8 @@ class KnowledgeBase:
     """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""
     writings: tuple[Writing, ...] = ()
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
+    pictures: tuple[PictureFile, ...] = ()
+    """Pictures beside the hand-written pages."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""
     digest: str = ""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
 
 from kbtools.diagnostics import START, Finding, in_order
-from kbtools.model.base import HandPage, IdKind, KnowledgeBase, Repeated
+from kbtools.model.base import HandPage, IdKind, KnowledgeBase, PictureFile, Repeated
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Model
 from kbtools.model.codes import read_code
@@ -102,14 +102,14 @@ def read(
     placed = [(place_of(file.path), file) for file in sorted(files, key=lambda each: each.path)]
     contents = [(where, _content(where, file, shapes, memory)) for where, file in placed if where.kind != "image"]
     findings = [finding for _, content in contents for finding in content.findings]
-    findings += [each for where, file in placed if where.kind == "image" and file.problem for each in decode(file)[1]]
+    findings += [each for where, file in placed if where.kind == "image" for each in _unseen(file)]
     # What cannot be read is told of by that alone.
     findings += [_misplaced(where, file.path) for where, file in placed if where.problem and file.problem is None]
     findings += [_clashing(path, other) for path, other in clashes(f.path for p, f in placed if p.kind in _SHOWN)]
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     return Reading(
-        base=_Assembly(contents, shapes).base(tables, _digest(file for _, file in placed)),
+        base=_Assembly(contents, shapes).base(tables, _digest(file for _, file in placed), tuple(_pictures(placed))),
         documents={content.document.path: content.document for _, content in contents},
         findings=tuple(in_order(findings)),
     )
@@ -151,6 +151,21 @@ def _misplaced(where: Placed, path: str) -> Finding:
     return form_error("KB109", path, START, where.problem or "", where.hint)
 
 
+def _pictures(placed: Iterable[tuple[Placed, SourceFile]]) -> Iterator[PictureFile]:
+    """The pictures that were looked at: of those the edge hands over the digest."""
+    for where, file in placed:
+        if where.kind == "image" and file.data:
+            yield PictureFile(path=file.path, digest=file.data)
+
+
+def _unseen(file: SourceFile) -> list[Finding]:
+    """Why a picture is not published, if it is not."""
+    if file.problem is not None and file.hint is not None:
+        message = f"The picture cannot be published: {file.problem}."
+        return [form_error("KB114", file.path, START, message, file.hint)]
+    return decode(file)[1] if file.problem is not None else []
+
+
 def _clashing(path: str, other: str) -> Finding:
     return form_error("KB109", path, START, f"It has the same address as {other}.", "Give one of them another name.")
 
@@ -180,12 +195,13 @@ class _Assembly:
         formats = typed_catalogue.code_formats(self._row("club"))
         self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
 
-    def base(self, tables: Tables, digest: str) -> KnowledgeBase:
+    def base(self, tables: Tables, digest: str, pictures: tuple[PictureFile, ...]) -> KnowledgeBase:
         """The whole value."""
         systems = self._row("systems")
         return KnowledgeBase(
             tables=tables,
             digest=digest,
+            pictures=pictures,
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),

@@ -10,6 +10,9 @@ from kbtools.diagnostics import START, Finding, Mark
 MAX_BYTES = 1_000_000
 """A file longer than this is not read: an entry is a few kilobytes, and reading must not be made to hang."""
 
+MAX_PICTURE_BYTES = 8_000_000
+"""A picture longer than this is not opened."""
+
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|\ufeff")
 """What YAML 1.2 (section 5.1) does not count as printable; a byte order mark inside the text as well."""
@@ -32,6 +35,8 @@ class SourceFile:
     """Its content; None where it could not be read."""
     problem: str | None = None
     """Why it could not be read, in words; None where it could."""
+    hint: str | None = None
+    """What to do about that; None: the usual."""
 
 
 def form_error(rule: str, path: str, mark: Mark, message: str, hint: str) -> Finding:

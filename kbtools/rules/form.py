@@ -178,5 +178,13 @@ FORM: Final = (
             good="cautions:\n  - {id: battery-gas, text: A charging battery gives off gas that burns.}\n",
         ),
     ),
+    Rule(
+        code="KB114",
+        title="Picture that cannot be published",
+        severity="error",
+        what="A picture that is none, is another kind of picture than its name says, moves, or is too large.",
+        why="Pictures are drawn anew without what a camera writes beside them, such as the place; this one cannot be.",
+        sample=None,
+    ),
 )
 """By code. They have no check of their own: reading finds them."""

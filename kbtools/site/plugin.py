@@ -24,12 +24,13 @@ from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check
+from kbtools.edges.pictures import PictureError, published
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, shipped
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
-from kbtools.model.base import KnowledgeBase
+from kbtools.model.base import KnowledgeBase, PictureFile
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
 from kbtools.report import text as text_report
@@ -99,12 +100,14 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Take out whatever MkDocs has found; put in what was read and checked, generated pages, assets and data."""
-        knowledge, _, today = self._needed()
+        knowledge, folder, today = self._needed()
         for file in list(files):
             files.remove(file)
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
             files.append(File.generated(config, page.path.removeprefix("pages/"), content=page.text))
+        for picture in knowledge.pictures:
+            files.append(_static(config, picture.path.removeprefix("pages/"), content=self._drawn(folder, picture)))
         index = build_index(knowledge, today)
         specs = all_pages(index, today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
@@ -242,6 +245,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         knowledge, _, _ = self._needed()
         more = (knowledge.digest, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
+
+    @staticmethod
+    def _drawn(folder: Path, picture: PictureFile) -> bytes:
+        try:
+            return published(folder, picture)
+        except PictureError as error:
+            raise PluginError(f"{picture.path}: {error.problem}. {error.hint}") from error
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():
