@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Collection, Iterable
 from pathlib import Path
+from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
@@ -71,7 +72,7 @@ class Renderer:
 
         The template is given the spec's context, `extra`, the spec itself as `spec`, the titles of its sections by id
         as `headings`, and `link(address, anchor="")`, which turns a page's address into one that is relative to this
-        page, so that the site works below any path.
+        page, so that the site works below any path, and `picture(path)`, which does the same for a picture.
 
         Raises:
             DeadLinkError: the page links to an address at which there is no page.
@@ -85,8 +86,11 @@ class Renderer:
                 raise DeadLinkError(spec.address, address)
             return relative(address, depth) + (f"#{anchor}" if anchor else "")
 
+        def picture(path: str) -> str:
+            return relative(quote(path), depth)
+
         headings = {section.id: section.title for section in spec.sections}
-        context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link}
+        context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link, "picture": picture}
         return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
 
     def partial(self, name: str, **context: object) -> Markup:

@@ -88,7 +88,11 @@ class KnowledgeBase:
     writings: tuple[Writing, ...] = ()
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     pictures: tuple[PictureFile, ...] = ()
-    """Pictures beside the hand-written pages."""
+    """Pictures of entries and of hand-written pages."""
+    lost_pictures: frozenset[str] = frozenset()
+    """Paths of pictures that are there and cannot be published."""
+    whole: bool = True
+    """Whether all of every file could be read."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""
     digest: str = ""

@@ -7,6 +7,7 @@ from typing import Literal
 
 from kbtools.model.codes import CodeFormat
 from kbtools.model.money import Distance, DistanceUnit, Range
+from kbtools.model.picture import Picture
 from kbtools.model.years import Years
 
 Skill = Literal["home", "experienced", "workshop"]
@@ -87,6 +88,8 @@ class Component:
     """Id of its system."""
     at: str
     """JSON pointer of its row."""
+    pictures: tuple[Picture, ...] = ()
+    """Where to look."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +110,8 @@ class Access:
     """Ids of access jobs that come before it."""
     at: str
     """JSON pointer of its row."""
+    pictures: tuple[Picture, ...] = ()
+    """Where to look."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from typing import Literal
 from kbtools.model.catalogue import Skill
 from kbtools.model.codes import CodeReading
 from kbtools.model.money import Range
+from kbtools.model.picture import Picture
 from kbtools.model.years import Years
 
 RideLevel = Literal["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction"]
@@ -201,6 +202,8 @@ class Check:
     """Ids of cautions."""
     at: str
     """JSON pointer of the row."""
+    pictures: tuple[Picture, ...] = ()
+    """Where to look."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

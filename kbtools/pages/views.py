@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kbtools.model.fault import Reading, Verify
+from kbtools.model.picture import Picture
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import ShareView
 
@@ -145,3 +146,5 @@ class CheckView:
     """What must be open, in the order in which it is done."""
     cautions: tuple[str, ...]
     """Markdown, each once: the check's own, and those of the access that it takes."""
+    pictures: tuple[Picture, ...]
+    """Where to look: of the access that it takes, then its own, each file once."""

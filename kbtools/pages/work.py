@@ -125,6 +125,7 @@ def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: In
     base, reading = index.base, check.reading
     jobs = access_jobs(check.access, base)
     cautions = (*(each for job in jobs for each in job.cautions), *check.cautions)
+    shown = (*(each for job in jobs for each in job.pictures), *check.pictures)
     return CheckView(
         id=check.id,
         anchor=anchor,
@@ -144,6 +145,7 @@ def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: In
         tools=_tools(check.tools, base),
         access=_access_views(jobs),
         cautions=caution_texts(cautions, base),
+        pictures=tuple({each.file: each for each in shown}.values()),
     )
 
 

@@ -31,6 +31,7 @@ _OF_EDITORS = re.compile(r".*~|#.*#|.*\.sw[a-z]|.*\.(?:tmp|part|lock)|4913|Thumb
 _NAME = re.compile(r"[\w .()+,'&=@!-]+")
 """Characters of a page's name that every file system and every address takes."""
 _LONGEST_NAME = 100
+_PICTURE = re.compile(r"[a-z0-9][a-z0-9.-]{0,99}\.(?:png|jpe?g|webp)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +65,8 @@ def place_of(path: str) -> Placed:
     folder = pure.parts[0] if len(pure.parts) > 1 else ""
     if folder == "pages":
         return _page(pure)
+    if folder == "pictures":
+        return _picture(pure)
     if pure.suffix != ".yml":
         hint = "Rename it to end in .yml." if pure.suffix.lower() in {".yaml", ".yml"} else "Take it out of the folder."
         return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is no file of a knowledge base.', hint=hint)
@@ -90,6 +93,13 @@ def _page(pure: PurePosixPath) -> Placed:
     return Placed(kind=None, id=pure.stem, problem=problem, hint=hint)
 
 
+def _picture(pure: PurePosixPath) -> Placed:
+    if len(pure.parts) == 2 and _PICTURE.fullmatch(pure.name):
+        return Placed(kind="image", id=pure.stem)
+    hint = "Call it pictures/<name>.jpg (or .png, .webp): lower-case letters, digits and hyphens, in no further folder."
+    return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is no picture that an entry can name.', hint=hint)
+
+
 def _odd_name(pure: PurePosixPath) -> tuple[str, str] | None:
     """Why a page or picture cannot bear its name, and what to do; None where it can."""
     if pure.name.casefold() == "readme.md":
@@ -105,7 +115,9 @@ def _odd_name(pure: PurePosixPath) -> tuple[str, str] | None:
 
 
 def output_of(pure: PurePosixPath) -> str:
-    """Where a page or picture below `pages/` is written, from the site's root: `about/index.html`."""
+    """Where a page or picture is written, from the site's root: `about/index.html`, `pictures/yellow-plug.jpg`."""
+    if pure.parts[0] != "pages":
+        return pure.as_posix()
     inner = PurePosixPath(*pure.parts[1:])
     if inner.suffix != ".md":
         return inner.as_posix()

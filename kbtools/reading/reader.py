@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping
@@ -108,8 +109,16 @@ def read(
     findings += [_clashing(path, other) for path, other in clashes(f.path for p, f in placed if p.kind in _SHOWN)]
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
+    base = dataclasses.replace(
+        _Assembly(contents, shapes).base(),
+        tables=tables,
+        digest=_digest(file for _, file in placed),
+        pictures=tuple(_pictures(placed)),
+        lost_pictures=frozenset(file.path for where, file in placed if where.kind == "image" and file.data is None),
+        whole=not any(content.damaged for _, content in contents),
+    )
     return Reading(
-        base=_Assembly(contents, shapes).base(tables, _digest(file for _, file in placed), tuple(_pictures(placed))),
+        base=base,
         documents={content.document.path: content.document for _, content in contents},
         findings=tuple(in_order(findings)),
     )
@@ -195,13 +204,10 @@ class _Assembly:
         formats = typed_catalogue.code_formats(self._row("club"))
         self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
 
-    def base(self, tables: Tables, digest: str, pictures: tuple[PictureFile, ...]) -> KnowledgeBase:
+    def base(self) -> KnowledgeBase:
         """The whole value."""
         systems = self._row("systems")
         return KnowledgeBase(
-            tables=tables,
-            digest=digest,
-            pictures=pictures,
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, ControlUnit, Model, System, Tool
 from kbtools.model.codes import CodeFormat
+from kbtools.model.picture import Picture
 from kbtools.model.years import ALL_YEARS, Years, parse_years
 from kbtools.reading.rows import Row, rows
 
@@ -93,12 +94,27 @@ def _systems(level: Iterator[Row], parent: str | None, *, above: bool) -> Iterat
         yield from _systems(each.rows("children"), identity or parent, above=critical)
 
 
+def pictures(row: Row) -> tuple[Picture, ...]:
+    """The pictures of a row; one that does not say what it shows or who looked at it is none."""
+    return tuple(
+        Picture(file=file, of=of, credit=each.text("credit"), checked_by=checked, at=each.at)
+        for each in row.rows("pictures")
+        if (file := each.text("file")) and (of := each.text("of")) and (checked := each.text("checked_by"))
+    )
+
+
 def components(row: Row) -> Iterator[Component]:
     """Components in file order."""
     for each in row.rows("components"):
         identity = each.text("id")
         if identity is not None:
-            yield Component(id=identity, name=each.text("name") or identity, system=each.text("system"), at=each.at)
+            yield Component(
+                id=identity,
+                name=each.text("name") or identity,
+                system=each.text("system"),
+                pictures=pictures(each),
+                at=each.at,
+            )
 
 
 def access(row: Row) -> Iterator[Access]:
@@ -113,6 +129,7 @@ def access(row: Row) -> Iterator[Access]:
                 skill=each.choice("skill", "home"),
                 cautions=each.texts("cautions"),
                 needs=each.texts("needs"),
+                pictures=pictures(each),
                 at=each.at,
             )
 

@@ -22,7 +22,7 @@ from kbtools.model.fault import (
     Withdrawn,
 )
 from kbtools.reading.rows import Row
-from kbtools.reading.typed_catalogue import years
+from kbtools.reading.typed_catalogue import pictures, years
 
 ReadCode = Callable[[str], CodeReading]
 """Reads a code in the club's formats."""
@@ -160,6 +160,7 @@ def _checks(row: Row) -> Iterator[Check]:
                 access=each.texts("access"),
                 tools=each.texts("tools"),
                 cautions=each.texts("cautions"),
+                pictures=pictures(each),
                 at=each.at,
             )
 

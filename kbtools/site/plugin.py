@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import tempfile
 from collections.abc import Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any, Literal, cast
 
 from jinja2 import Environment
@@ -30,9 +30,11 @@ from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, shipped
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
+from kbtools.index.pictures import of_entries
 from kbtools.model.base import KnowledgeBase, PictureFile
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
+from kbtools.reading.layout import output_of
 from kbtools.report import text as text_report
 from kbtools.site import assets, offline
 from kbtools.site.framing import Frame
@@ -106,8 +108,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
             files.append(File.generated(config, page.path.removeprefix("pages/"), content=page.text))
+        looked_at = of_entries(knowledge)
         for picture in knowledge.pictures:
-            files.append(_static(config, picture.path.removeprefix("pages/"), content=self._drawn(folder, picture)))
+            if picture.path.startswith("pages/") or picture.path in looked_at:
+                name = output_of(PurePosixPath(picture.path))
+                files.append(_static(config, name, content=self._drawn(folder, picture)))
         index = build_index(knowledge, today)
         specs = all_pages(index, today, explained_rules())
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}

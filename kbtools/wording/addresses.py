@@ -32,7 +32,7 @@ WORKER: Final = "sw.js"
 
 RESERVED: Final = frozenset(
     {
-        *("faults", "api", "schemas", "report", "history", "for", "news.xml"),
+        *("faults", "pictures", "api", "schemas", "report", "history", "for", "news.xml"),
         *(
             each.rstrip("/")
             for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, COVERAGE, NEW)

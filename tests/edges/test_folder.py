@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from PIL import Image
 
 from kbtools.cli import main
 from kbtools.edges.checking import findings_in
@@ -34,6 +35,14 @@ def found(base: Path) -> list[tuple[str, str]]:
     """Rule and file of each finding."""
     findings = findings_in(base, TODAY).findings
     return [(each.rule, each.path.removeprefix(f"{os.path.relpath(base)}/")) for each in findings]
+
+
+def write(path: Path) -> None:
+    """A page, or a picture of one pixel."""
+    if path.suffix == ".png":
+        Image.new("RGB", (1, 1)).save(path)
+    else:
+        path.write_text("Text.\n", "utf-8")
 
 
 def message(base: Path) -> str:
@@ -129,7 +138,7 @@ def test_a_folder_among_the_pages_that_is_named_like_a_file_is_told_of(base: Pat
 def test_a_page_or_picture_that_cannot_have_its_name_is_told_of(base: Path, name: str) -> None:
     path = base / "pages" / name
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text("Text.\n", "utf-8")
+    write(path)
     assert [rule for rule, _ in found(base)] == ["KB109"]
 
 
@@ -138,7 +147,7 @@ def test_two_that_would_be_written_to_one_place_are_told_of(base: Path, one: str
     for name in (one, other):
         path = base / "pages" / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text("Text.\n", "utf-8")
+        write(path)
     assert [rule for rule, _ in found(base)] == ["KB109"]
 
 

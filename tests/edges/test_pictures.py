@@ -180,6 +180,48 @@ def test_a_check_tells_at_the_file_and_a_good_picture_is_handed_on(base: Path, t
     assert TELEPHONE.encode() not in published(base, picture)
 
 
+ROW = "    pictures: [{file: yellow-plug.jpg, of: The plug with three yellow wires, checked_by: curator-1}]\n"
+
+
+def with_row(base: Path, row: str = ROW) -> None:
+    fault = base / "faults/charging/lamp-flickers.yml"
+    text = fault.read_text("utf-8")
+    assert text.count("    minutes: 5\n") == 1
+    fault.write_text(text.replace("    minutes: 5\n", f"    minutes: 5\n{row}"), "utf-8")
+
+
+def rules(base: Path) -> list[tuple[str, str]]:
+    return [(each.rule, each.path.rsplit("/")[-1]) for each in checking.check(base, TODAY).findings]
+
+
+def test_a_picture_that_an_entry_names_says_who_has_looked_at_it(base: Path) -> None:
+    (base / "pictures").mkdir()
+    (base / "pictures" / "yellow-plug.jpg").write_bytes(photograph())
+    assert rules(base) == [("KB530", "yellow-plug.jpg")]
+    with_row(base)
+    assert rules(base) == []
+
+
+def test_a_row_without_who_looked_or_with_a_file_that_is_not_there_is_told_of(base: Path) -> None:
+    with_row(base, ROW.replace(", checked_by: curator-1", ""))
+    assert rules(base) == [("KB203", "lamp-flickers.yml")]
+
+
+@pytest.mark.parametrize("file", ["other.jpg", "../pages/a.jpg", "plug.svg", "/etc/passwd.png"])
+def test_a_file_that_cannot_be_named_is_told_of(base: Path, file: str) -> None:
+    with_row(base, ROW.replace("yellow-plug.jpg", file))
+    (found,) = checking.check(base, TODAY).findings
+    assert found.rule == ("KB320" if file == "other.jpg" else "KB204")
+    assert found.hint
+
+
+def test_a_named_picture_that_cannot_be_published_is_told_of_once(base: Path) -> None:
+    (base / "pictures").mkdir()
+    (base / "pictures" / "yellow-plug.jpg").write_bytes(SVG)
+    with_row(base)
+    assert rules(base) == [("KB114", "yellow-plug.jpg")]
+
+
 def test_a_picture_that_changed_since_it_was_looked_at_is_not_published(base: Path) -> None:
     (base / "pages" / "good.jpg").write_bytes(photograph())
     (picture,) = checking.check(base, TODAY).base.pictures

@@ -1,0 +1,25 @@
+"""Which pictures entries and lists name, and where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.picture import Picture
+
+
+def named(base: KnowledgeBase) -> Iterator[tuple[str, Picture]]:
+    """Every picture that is named, with the file of the knowledge base that does."""
+    for rows in (
+        *(part.pictures for part in base.components.values()),
+        *(job.pictures for job in base.access.values()),
+    ):
+        yield from (("systems.yml", each) for each in rows)
+    for fault in base.faults.values():
+        for check in fault.checks:
+            yield from ((fault.path, each) for each in check.pictures)
+
+
+def of_entries(base: KnowledgeBase) -> frozenset[str]:
+    """Paths of the pictures that may be published: somebody has looked at them, and says so where they are named."""
+    return frozenset(picture.path for _, picture in named(base))
