@@ -76,8 +76,8 @@ def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
     most = 3 if name == "long" else None
     schemas = Schemas(ROOT / "schemas")
     places = fill_base(ROOT / "kb", top / "kb", schemas, STRINGS[name], first=FIRST, most=most)
-    unguarded = str(ROOT / "tests" / "build_unguarded.py")
-    command = [sys.executable, unguarded, "build", "--kb", str(top / "kb"), "--site-dir", str(top / "site")]
+    unguarded = "tests.support.build_unguarded"
+    command = [sys.executable, "-m", unguarded, "build", "--kb", str(top / "kb"), "--site-dir", str(top / "site")]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr[:2000]
     return HostileSite(name=name, folder=top / "site", places=frozenset(places))

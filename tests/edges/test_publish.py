@@ -162,8 +162,8 @@ def test_a_second_rename_that_fails_puts_the_old_site_back(site: Path, monkeypat
 KILLED = """
 import os, signal, sys
 from pathlib import Path
-from kbtools import filesystem
-from kbtools.publish import publish
+from kbtools.edges import file_system as filesystem
+from kbtools.edges.publish import publish
 
 site, when = Path(sys.argv[1]), sys.argv[2]
 
