@@ -1,11 +1,12 @@
-"""What several test modules need: the demo's site, a browser, a static host. Made at most once a process."""
+"""What several test modules need: the demo's site, a browser, a static host; and how tests run side by side.
+
+Sites are built once a run and shared by all workers; browser and hosts are each worker's own.
+"""
 
 from __future__ import annotations
 
 import os
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -14,15 +15,42 @@ import pytest
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.support.places import ROOT
+from tests.support.places import DEMO
+from tests.support.shared import Shared, built
 from tests.support.site_server import served
 
 # How long one example takes says nothing on a busy machine.
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("patient")
 
+_LEFT_OUT = (
+    # Two lists that drop down from the address bar, each a page with a process of its own for every window. Nobody
+    # types an address here, and they cost more than the pages under test.
+    *("WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "PreloadTopChromeWebUI", "SpareRendererForSitePerProcess"),
+    # Chromium heeds the last of such lists only, so what Playwright leaves out that bears on pages stands here as well.
+    *("AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay"),
+    *("HttpsFirstBalancedModeAutoEnable", "MediaRouter", "PaintHolding", "ThirdPartyStoragePartitioning"),
+    *("AvoidCorsURLLoaderRestartOnRedirect", "OptimizationHints", "NetworkTimeServiceQuerying", "AimEnabled"),
+    "PreconnectToSearch",
+)
+"""Features of Chromium; names that a version does not know mean nothing to it."""
+CHROMIUM_FLAGS = [
+    *("--no-sandbox", "--disable-gpu", "--disable-background-networking"),
+    f"--disable-features={','.join(_LEFT_OUT)}",
+]
+
 Serve = Callable[..., str]
 """From a folder (and `below="/a/path/"`) to the address at which it is served."""
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """No workers for a choice of few tests, which would be done before the workers have started; `-n 2` asks for them.
+
+    None leaves it to xdist: as many as there are cores.
+    """
+    chosen = config.option.keyword or config.option.lf or all(".py" in each for each in config.args)
+    return 0 if chosen else None
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -34,14 +62,17 @@ def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 
 
 @pytest.fixture(scope="session")
-def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Shared:
+    """Folders that are made once a run."""
+    own = tmp_path_factory.getbasetemp()
+    # xdist: each worker's folder lies in that of the run.
+    return Shared(own if worker_id == "master" else own.parent)
+
+
+@pytest.fixture(scope="session")
+def demo_site(shared: Shared) -> Path:
     """The demo knowledge base, built by the command line."""
-    site = tmp_path_factory.mktemp("demo") / "site"
-    command = [sys.executable, "-m", "kbtools", "build", "--kb", "kb", "--site-dir", str(site)]
-    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    if done.returncode != 0:
-        pytest.fail(f"The demo could not be built:\n{done.stdout}\n{done.stderr}", pytrace=False)
-    return site
+    return shared.folder("demo", lambda folder: built(DEMO, folder / "site")) / "site"
 
 
 @pytest.fixture(scope="session")
@@ -65,10 +96,9 @@ def chromium_path() -> str:
 
 @pytest.fixture(scope="session")
 def browser(chromium_path: str) -> Iterator[Browser]:
-    """One browser for the whole run; tests open contexts of their own in it."""
-    arguments = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+    """One browser for each worker; tests open contexts of their own in it, and close them."""
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=chromium_path, args=arguments)
+        opened = playwright.chromium.launch(executable_path=chromium_path, args=CHROMIUM_FLAGS)
         yield opened
         opened.close()
 

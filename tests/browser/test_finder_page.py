@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, Page, Route, expect
 from kbtools.edges.rendering import TEMPLATES
 from tests.support.finder_base import files as finder_files
 from tests.support.finder_base import knowledge, vectors
+from tests.support.patience import LONG, eventually, paused
 from tests.support.places import ROOT
 
 ASSETS = ROOT / "site_overrides" / "assets"
@@ -55,16 +56,18 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def visit(browser: Browser, serve: Callable[..., str], site: Path) -> Open:
+def visit(browser: Browser, serve: Callable[..., str], site: Path) -> Iterator[Open]:
     """Opens a page of that site, below a path."""
     page = browser.new_page(viewport={"width": 390, "height": 844})
+    page.set_default_timeout(1000 * LONG)
     root = serve(site, "/sub/path/")
 
     def opened(address: str = "") -> Page:
         page.goto(root + address)
         return page
 
-    return opened
+    yield opened
+    page.close()
 
 
 def answers(page: Page) -> list[str]:
@@ -187,15 +190,19 @@ def test_an_answer_that_a_later_question_has_overtaken_is_dropped(visit: Open) -
     page = visit("about/")
     held: list[Route] = []
     page.route("**/data/terms/**", lambda route: held.append(route))  # noqa: PLW0108 (playwright takes no built-in)
+    arrived: list[str] = []
+    page.on("requestfinished", lambda request: arrived.append(request.url))
     page.fill("#finder", "battery")
-    page.wait_for_timeout(200)
+    eventually(lambda: bool(held), pause=paused(page))
     page.fill("#finder", "p0562")
     assert answers(page)[0] == "codes/p0562/"
+    late = {route.request.url for route in held}
     for route in held:
         route.continue_()
+    eventually(lambda: late <= set(arrived), pause=paused(page))
+    # Time for the script to make something of them.
     page.wait_for_timeout(200)
     assert answers(page)[0] == "codes/p0562/"
-    assert held
 
 
 def test_what_is_not_known_is_said_in_the_first_answer_and_to_a_screen_reader(visit: Open) -> None:
@@ -290,6 +297,7 @@ def test_the_name_of_my_bike_moves_nothing_when_it_comes(visit: Open) -> None:
     )
     page = visit("about/")
     expect(page.locator("[data-bike-name]")).to_have_text("Dunlin 650, 2000")
+    # Time for what might be pushed down.
     page.wait_for_timeout(200)
     # A letter or two of a button settles; a line that is pushed down counts fifty times as much.
     assert page.evaluate("() => window.moved") < 0.005

@@ -6,9 +6,8 @@ security policy, since the policy must be the second wall and not the only one.
 
 from __future__ import annotations
 
+import json
 import re
-import subprocess
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,7 +16,8 @@ from playwright.sync_api import Page
 
 from tests.support import site_links
 from tests.support.hostile_texts import STRINGS, Schemas, fill_base
-from tests.support.places import ROOT, Serve
+from tests.support.places import DEMO, ROOT, Serve
+from tests.support.shared import Shared, built
 from tests.support.watched import Watch
 
 KINDS = {
@@ -69,18 +69,19 @@ class HostileSite:
 
 
 @pytest.fixture(scope="module", params=list(STRINGS))
-def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> HostileSite:
+def site(request: pytest.FixtureRequest, shared: Shared) -> HostileSite:
     """The demo with one of the strings in every text field, built by the command line, past the rules against it."""
     name: str = request.param
-    top = tmp_path_factory.mktemp(name)
-    most = 3 if name == "long" else None
-    schemas = Schemas(ROOT / "schemas")
-    places = fill_base(ROOT / "kb", top / "kb", schemas, STRINGS[name], first=FIRST, most=most)
-    unguarded = str(ROOT / "tests" / "build_unguarded.py")
-    command = [sys.executable, unguarded, "build", "--kb", str(top / "kb"), "--site-dir", str(top / "site")]
-    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[:2000]
-    return HostileSite(name=name, folder=top / "site", places=frozenset(places))
+
+    def make(folder: Path) -> None:
+        most = 3 if name == "long" else None
+        places = fill_base(DEMO, folder / "kb", Schemas(ROOT / "schemas"), STRINGS[name], first=FIRST, most=most)
+        (folder / "places.json").write_text(json.dumps(list(places)), encoding="utf-8")
+        built(folder / "kb", folder / "site", program="tests.support.build_unguarded")
+
+    folder = shared.folder(f"hostile-{name}", make)
+    places = json.loads((folder / "places.json").read_text(encoding="utf-8"))
+    return HostileSite(name=name, folder=folder / "site", places=frozenset(places))
 
 
 def test_every_text_field_of_every_file_is_hostile(site: HostileSite) -> None:

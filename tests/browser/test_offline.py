@@ -3,57 +3,20 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.support.places import ROOT
+from tests.support.patience import LONG, eventually, paused
 from tests.support.site_server import Switch, switched
+from tests.support.two_builds import BELOW, NEW_WHY, OLD_WHY
 
 FAULT = "faults/battery-flat-overnight/"
 OTHER = "faults/starter-only-clicks/"
-OLD_WHY = "An old reason, since until tonight nothing gets hot, loose, slippery or louder than usual."
-NEW_WHY = "A new reason, since until tomorrow nothing gets hot, loose, slippery or louder than usual."
-BELOW = "/club/lore/"
 
 Device = Callable[[], Page]
-
-
-def _build(kb: Path, site: Path) -> Path:
-    command = [sys.executable, "-m", "kbtools", "build", "--kb", str(kb), "--site-dir", str(site)]
-    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stdout + done.stderr
-    return site
-
-
-@pytest.fixture(scope="module")
-def builds(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
-    """The demo twice: in the second build every fault has another reason in its ride advice."""
-    folder = tmp_path_factory.mktemp("builds")
-    kb = folder / "kb"
-    shutil.copytree(ROOT / "kb", kb)
-    _say_why(kb, OLD_WHY)
-    first = _build(kb, folder / "first")
-    _say_why(kb, NEW_WHY)
-    # This one changes the finder's data too.
-    other = kb / "faults" / "starting" / "starter-only-clicks.yml"
-    other.write_text(other.read_text("utf-8").replace("title: Starter", "title: The starter"), "utf-8")
-    return first, _build(kb, folder / "second")
-
-
-def _say_why(kb: Path, why: str) -> None:
-    changed = 0
-    for path in kb.glob("faults/*/*.yml"):
-        text = path.read_text("utf-8")
-        new = re.sub(r"(?m)^(  why:).*(?:\n    .*)*$", rf"\1 {why}", text, count=1)
-        changed += new != text
-        path.write_text(new, "utf-8")
-    assert changed > 20
 
 
 @pytest.fixture
@@ -70,6 +33,7 @@ def root(host: Switch) -> Iterator[str]:
 @pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     opened = browser.new_context(viewport={"width": 390, "height": 844})
+    opened.set_default_timeout(1000 * LONG)
     yield opened
     opened.close()
 
@@ -91,15 +55,21 @@ _ACTIVE = """async (build) => {
 }"""
 
 
+_NONE_ON_ITS_WAY = """async () => {
+    const found = await navigator.serviceWorker.getRegistration();
+    return found.installing === null && found.waiting === null;
+}"""
+
+
 def wait_for_build(page: Page, site: Path | None = None) -> None:
     """Until the service worker of this build (or of the page's) has taken over, and no other one's pages are left."""
     build = page.locator('meta[name="build"]').get_attribute("content") if site is None else build_of(site)
     page.wait_for_function("async () => Boolean(await navigator.serviceWorker.getRegistration())")
-    for _ in range(150):
-        if page.evaluate(_ACTIVE, build):
-            return
-        page.wait_for_timeout(100)
-    pytest.fail(f"the service worker of {build} did not take over")
+    eventually(
+        lambda: bool(page.evaluate(_ACTIVE, build)),
+        lambda: f"the service worker of {build} did not take over",
+        paused(page),
+    )
 
 
 def build_of(site: Path) -> str:
@@ -186,13 +156,12 @@ def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
     breaks = {"the data": "data/finder-", "a page": OTHER, "the list": f"build/{second}"}[lost]
     host.is_lost = lambda path: path.startswith(breaks)
     page.goto(f"{root}{FAULT}")
-    # It has tried: the worker's script of the second build was fetched.
-    for _ in range(100):
-        if "sw.js" in host.asked[before:]:
-            break
-        page.wait_for_timeout(50)
-    assert "sw.js" in host.asked[before:]
-    page.wait_for_timeout(1500)
+    # It has tried and given up: the worker's script of the second build was fetched, what it asked for was lost, and
+    # no worker is on its way.
+    eventually(lambda: "sw.js" in host.asked[before:], pause=paused(page))
+    page.wait_for_timeout(200)
+    eventually(lambda: bool(host.lost), pause=paused(page))
+    eventually(lambda: bool(page.evaluate(_NONE_ON_ITS_WAY)), pause=paused(page))
     host.unplug()
     for address in (FAULT, OTHER, ""):
         page.goto(f"{root}{address}")
@@ -214,6 +183,7 @@ def test_pages_of_another_build_are_never_put_beside_those_of_the_worker(
     host.is_lost = lambda path: path == "sw.js"
     page.goto(f"{root}{FAULT}")
     expect(page.locator("main")).to_contain_text(NEW_WHY)
+    # Time to put the page by, which it must not.
     page.wait_for_timeout(300)
     host.unplug()
     answer = page.goto(f"{root}{FAULT}")
@@ -252,7 +222,7 @@ def keep(page: Page, root: str) -> None:
 
 def kept_text(page: Page) -> str:
     status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Kept on", timeout=20_000)
+    expect(status).to_contain_text("Kept on")
     return status.inner_text()
 
 
@@ -290,7 +260,7 @@ def test_keeping_that_breaks_off_is_told_and_claims_nothing(page: Page, root: st
     host.is_lost = lambda path: path.startswith("faults/voltage-sags")
     keep(page, root)
     status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Not everything arrived", timeout=20_000)
+    expect(status).to_contain_text("Not everything arrived")
     expect(status).not_to_contain_text("Kept on")
     host.plug()
     page.get_by_role("button", name="Keep on this device").click()

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import gzip
-import shutil
-import subprocess
-import sys
 from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.support import site_links
-from tests.support.places import ROOT, Serve
+from tests.support.places import Serve
+from tests.support.two_builds import BELOW
 from tests.support.watched import Watch
 
 FAULT = "faults/voltage-sags-when-wet/"
@@ -45,36 +43,12 @@ KINDS = {
     "404": "no/such/page/",
 }
 """A page of each kind, by its address."""
-SUB_PATH = "/club/lore/"
-PHONE = {"width": 390, "height": 844}
-DESKTOP = {"width": 1280, "height": 800}
+PHONE: ViewportSize = {"width": 390, "height": 844}
+DESKTOP: ViewportSize = {"width": 1280, "height": 800}
 NARROWEST = {"width": 320, "height": 640}
 INVENTED = "are invented, to show what such a site can be."
 
 kinds = pytest.mark.parametrize("kind", KINDS)
-
-
-@pytest.fixture(scope="module")
-def below(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo built for a site below a path: the page of missing pages must know where it stands."""
-    top = tmp_path_factory.mktemp("below")
-    shutil.copytree(ROOT / "kb", top / "kb")
-    shutil.copy(ROOT / "mkdocs.yml", top / "mkdocs.yml")
-    club = top / "kb" / "club.yml"
-    old = "https://lore.ostrel-circle.example/\n"
-    text = club.read_text(encoding="utf-8")
-    assert old in text
-    club.write_text(text.replace(old, f"https://ostrel-circle.example{SUB_PATH}\n"), encoding="utf-8")
-    command = [sys.executable, "-m", "kbtools", "build", "--kb", "kb", "--site-dir", "site"]
-    (top / "mkdocs.yml").write_text(
-        (ROOT / "mkdocs.yml")
-        .read_text(encoding="utf-8")
-        .replace("custom_dir: site_overrides", f"custom_dir: {ROOT / 'site_overrides'}"),
-        encoding="utf-8",
-    )
-    done = subprocess.run(command, cwd=top, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr
-    return top / "site"
 
 
 def settled(page: Page, address: str) -> int:
@@ -84,13 +58,16 @@ def settled(page: Page, address: str) -> int:
     return answer.status
 
 
-@pytest.fixture(scope="module", params=["/", SUB_PATH])
-def root_of(request: pytest.FixtureRequest, demo_site: Path, below: Path, serve: Serve) -> Callable[[str], str]:
+@pytest.fixture(scope="module", params=["/", BELOW])
+def root_of(
+    request: pytest.FixtureRequest, demo_site: Path, builds: tuple[Path, Path], serve: Serve
+) -> Callable[[str], str]:
     """From a kind of page to the address of a site at the root, or below a path, that has it."""
 
     def root(kind: str) -> str:
-        # All pages but that of missing pages must work below any path, whatever address the club gave.
-        return serve(below if kind == "404" and request.param != "/" else demo_site, request.param)
+        # All pages must work below any path, whatever address the club gave. The one exception is that of missing
+        # pages, which must know where it stands: of a build for a site below a path.
+        return serve(builds[0] if kind == "404" and request.param != "/" else demo_site, request.param)
 
     return root
 
@@ -98,9 +75,10 @@ def root_of(request: pytest.FixtureRequest, demo_site: Path, below: Path, serve:
 @kinds
 def test_a_page_loads_quietly_from_its_own_host(kind: str, root_of: Callable[[str], str], watch: Watch) -> None:
     root = root_of(kind)
-    for viewport in (PHONE, DESKTOP):
-        with watch(stay=True, viewport=viewport) as watched:
-            page = watched.page
+    with watch(stay=True) as watched:
+        page = watched.page
+        for viewport in (PHONE, DESKTOP):
+            page.set_viewport_size(viewport)
             assert settled(page, root + KINDS[kind]) == (404 if kind == "404" else 200)
             assert page.locator("h1").count() == 1
             assert page.locator("#finder").count() == 1
@@ -116,8 +94,9 @@ def test_a_page_loads_quietly_from_its_own_host(kind: str, root_of: Callable[[st
 
 @kinds
 def test_axe_finds_nothing_in_light_and_dark(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    for viewport in (PHONE, DESKTOP):
-        with watch(stay=True, viewport=viewport, bypass_csp=True) as watched:
+    with watch(stay=True, bypass_csp=True) as watched:
+        for viewport in (PHONE, DESKTOP):
+            watched.page.set_viewport_size(viewport)
             settled(watched.page, serve(demo_site) + KINDS[kind])
             if kind == "home with answers":
                 expect(watched.page.locator("#finder-results a").first).to_be_visible()
@@ -204,12 +183,12 @@ def press_tab_until(page: Page, condition: str) -> None:
 def test_the_finder_keeps_its_contract(demo_site: Path, serve: Serve, watch: Watch) -> None:
     with watch(viewport=PHONE) as watched:
         page = watched.page
-        settled(page, serve(demo_site, SUB_PATH) + "?q=p0 562")
+        settled(page, serve(demo_site, BELOW) + "?q=p0 562")
         expect(page.locator("#finder")).to_have_value("p0 562")
         answers = page.locator("#finder-results a")
         expect(answers.first).to_be_visible()
         found = [page.evaluate("(link) => link.href", each) for each in answers.element_handles()]
-        root = serve(demo_site, SUB_PATH)
+        root = serve(demo_site, BELOW)
         assert found[0] == f"{root}codes/p0562/"
         assert f"{root}{FAULT}" in found[:4]
         for address in found:
@@ -245,8 +224,8 @@ def test_focus_is_seen(kind: str, scheme: str, demo_site: Path, serve: Serve, wa
 
 def test_an_old_address_leads_on(demo_site: Path, serve: Serve, watch: Watch) -> None:
     with watch(viewport=PHONE) as watched:
-        watched.page.goto(serve(demo_site, SUB_PATH) + MOVED)
-        watched.page.wait_for_url(f"**{SUB_PATH}{FAULT}")
+        watched.page.goto(serve(demo_site, BELOW) + MOVED)
+        watched.page.wait_for_url(f"**{BELOW}{FAULT}")
         assert watched.complaints == []
     old = site_links.parsed(demo_site / MOVED / "index.html")
     assert any(link.endswith("voltage-sags-when-wet/") for link in old.links), "a link for who is not sent on"

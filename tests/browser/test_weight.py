@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Response
 
+from tests.support.patience import LONG
+
 MOST = 100_000
 """Bytes with gzip, everything that the page fetches by itself, the document among it."""
 PHONE = {"width": 390, "height": 844}
@@ -31,6 +33,7 @@ def measured(browser: Browser, serve: Callable[..., str], demo_site: Path) -> di
         # A worker fetches for later visits; that is not what this one waits for.
         context = browser.new_context(viewport=PHONE, service_workers="block")  # type: ignore[arg-type]
         tab = context.new_page()
+        tab.set_default_timeout(1000 * LONG)
         bodies: dict[str, bytes] = {}
         twice: list[str] = []
         tab.add_init_script(

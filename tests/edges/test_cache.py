@@ -21,6 +21,7 @@ from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
 from tests.support.mutations import MUTATIONS
+from tests.support.patience import LONG
 
 TODAY = dt.date(2026, 6, 1)
 STORE = "kept.sqlite"
@@ -202,7 +203,7 @@ def test_many_runs_at_once_agree(base: Path, kept: Path) -> None:
     runs = [
         subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=surroundings) for _ in range(6)
     ]
-    answers = [run.communicate(timeout=60) for run in runs]
+    answers = [run.communicate(timeout=LONG) for run in runs]
     assert {run.returncode for run in runs} == {1}
     assert {error for _, error in answers} == {b""}
     assert len({answer for answer, _ in answers}) == 1

@@ -26,9 +26,8 @@ from kbtools.diagnostics import Finding, Mark
 from kbtools.edges.publish import publish
 from kbtools.site import panel, watching
 from kbtools.site.live import LiveSite, ServeError, locate
+from tests.support.patience import LONG, eventually
 
-SOON = 20.0
-"""Seconds within which an edit has to show, on a machine that does much else: a guard, no measurement."""
 POLICY = "<meta http-equiv=Content-Security-Policy content=\"script-src 'self'; style-src 'self'; connect-src 'self'\">"
 """What the site's own pages carry, as far as it bears on what may be added to them."""
 HOSTILE = "</aside><script>document.title = 'ran'</script><img src=x onerror=alert(1)> & \"q\" \x00\u202e"
@@ -78,24 +77,18 @@ class Desk:
 
     def get(self, path: str = "", method: str = "GET") -> tuple[int, dict[str, str], str]:
         """Status, headers (lower case) and text for an address below the mount path, or an absolute one."""
-        connection = http.client.HTTPConnection("127.0.0.1", self.server.server_port, timeout=10)
+        connection = http.client.HTTPConnection("127.0.0.1", self.server.server_port, timeout=LONG)
         with contextlib.closing(connection):
             connection.request(method, path if path.startswith("/") else self.mount + path)
             answer = connection.getresponse()
             headers = {name.lower(): value for name, value in answer.getheaders()}
             return answer.status, headers, answer.read().decode()
 
-    def wait(self, shows: Callable[[], bool], seconds: float = SOON) -> float:
-        """Seconds until it shows; fails when that takes too long."""
-        begun = time.monotonic()
-        while time.monotonic() - begun < seconds:
-            if shows():
-                return time.monotonic() - begun
-            time.sleep(0.02)
-        pytest.fail(f"not within {seconds} s; the page is\n{self.get()[2]}")
+    def wait(self, shows: Callable[[], bool]) -> None:
+        eventually(shows, lambda: f"the page is\n{self.get()[2]}")
 
-    def wait_for(self, word: str) -> float:
-        return self.wait(lambda: word in self.get()[2])
+    def wait_for(self, word: str) -> None:
+        self.wait(lambda: word in self.get()[2])
 
     def rest(self, pause: float = 0.8) -> int:
         """Builds so far, once none came for `pause` seconds: notices of moves out of a folder take half a second."""
@@ -129,7 +122,7 @@ def running(desk: Desk, word: str = "first") -> Iterator[Desk]:
         yield desk
     finally:
         desk.server.shutdown(wait=True)
-        desk.thread.join(10)
+        desk.thread.join(LONG)
         assert not desk.thread.is_alive()
 
 
@@ -252,22 +245,37 @@ def test_an_edit_during_a_build_leads_to_another(desk: Desk) -> None:
 
 
 def test_many_edits_at_once_are_built_together(desk: Desk) -> None:
-    before = desk.builds
+    begun, go_on = threading.Event(), threading.Event()
+
+    def linger() -> None:
+        begun.set()
+        go_on.wait(LONG)
+
+    before = desk.rest()
+    desk.before_build = linger
+    write(desk)
+    assert begun.wait(LONG)
+    # However long the machine takes to write them, it is while one build goes on.
     for number in range(200):
         (desk.kb / f"n{number}.txt").write_text(f"word{number}")
-    desk.wait_for("word99")
+    go_on.set()
+    desk.wait_for("word199")
     assert desk.rest() - before < 10
 
 
 def test_reading_scratch_files_and_the_site_itself_cause_no_build(desk: Desk) -> None:
-    before = desk.rest()
-    (desk.kb / "a.txt").read_text()
-    for name in (".a.txt.swp", "a.txt~", "#a.txt#", "4913"):
-        (desk.kb / name).write_text("scratch")
-        (desk.kb / name).unlink()
-    (desk.kb.parent / "unwatched.txt").write_text("x")
-    (desk.root / "index.html").touch()
-    assert desk.rest() == before
+    def causes_no_build() -> bool:
+        before = desk.rest()
+        (desk.kb / "a.txt").read_text()
+        for name in (".a.txt.swp", "a.txt~", "#a.txt#", "4913"):
+            (desk.kb / name).write_text("scratch")
+            (desk.kb / name).unlink()
+        (desk.kb.parent / "unwatched.txt").write_text("x")
+        (desk.root / "index.html").touch()
+        return desk.rest() == before
+
+    # Where a notice of what was done before is late, it counts against the first time; what causes builds always does.
+    assert any(causes_no_build() for _ in range(4))
 
 
 def test_a_server_whose_site_lies_in_a_watched_folder_does_not_build_for_ever(tmp_path: Path) -> None:
@@ -285,7 +293,7 @@ def test_the_page_asks_and_is_told_of_a_newer_one(desk: Desk) -> None:
     time.sleep(0.5)
     assert answers == []
     write(desk)
-    asking.join(SOON)
+    asking.join(LONG)
     assert answers
     assert answers[0] == re.findall(r'data-epoch="(\d+)"', desk.get()[2])[0] != epoch
 
@@ -295,11 +303,11 @@ def test_pages_are_answered_while_a_build_goes_on(desk: Desk) -> None:
 
     def linger() -> None:
         begun.set()
-        go_on.wait(10)
+        go_on.wait(LONG)
 
     desk.before_build = linger
     write(desk)
-    assert begun.wait(SOON)
+    assert begun.wait(LONG)
     try:
         # It would wait for `go_on` otherwise.
         assert "first" in desk.get()[2]
@@ -373,20 +381,21 @@ def test_before_the_first_build_is_done_the_page_says_so(tmp_path: Path) -> None
     desk = Desk(tmp_path)
 
     def linger() -> None:
-        go_on.wait(10)
+        go_on.wait(LONG)
 
     desk.before_build = linger
-    threading.Timer(1, go_on.set).start()
     desk.server.bind()
     desk.thread.start()
     try:
         status, _, page = desk.get()
         assert status == 503
         assert "being built" in page
-        desk.wait(lambda: desk.get()[0] == 200, seconds=5)
+        go_on.set()
+        desk.wait(lambda: desk.get()[0] == 200)
     finally:
+        go_on.set()
         desk.server.shutdown(wait=True)
-        desk.thread.join(10)
+        desk.thread.join(LONG)
 
 
 def test_a_thousand_findings_do_not_bury_the_page() -> None:
@@ -559,7 +568,7 @@ print("ended well", flush=True)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="POSIX signals")
-@pytest.mark.parametrize("building", ["0", "60"])
+@pytest.mark.parametrize("building", ["0", "3600"])
 def test_ctrl_c_ends_it_also_in_the_middle_of_a_build(tmp_path: Path, building: str) -> None:
     command = [sys.executable, "-c", INTERRUPTED, str(tmp_path), building]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as run:
@@ -569,7 +578,7 @@ def test_ctrl_c_ends_it_also_in_the_middle_of_a_build(tmp_path: Path, building: 
         time.sleep(0.3)
         run.send_signal(signal.SIGINT)
         try:
-            assert run.wait(5) == 0
+            assert run.wait(LONG) == 0
         finally:
             run.kill()
         assert run.stdout.read() == "ended well\n"
@@ -584,12 +593,13 @@ def test_in_a_browser_the_page_reloads_both_ways_and_breaks_no_policy(desk: Desk
     page = browser.new_page(viewport={"width": 320, "height": 600})
     page.on("console", lambda message: said.append(message.text))
     page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(desk.server.url)
-    page.wait_for_timeout(300)
+    page.set_default_timeout(1000 * LONG)
+    with page.expect_request(re.compile(r"/livereload/\d+/")):
+        page.goto(desk.server.url)
     write(desk)
-    page.wait_for_selector("text=second", timeout=1000 * SOON)
+    page.wait_for_selector("text=second")
     (desk.kb / "a.txt").write_text(f"!error {HOSTILE} {'long' * 200}")
-    page.wait_for_selector(".kbtools-panel", timeout=5000)
+    page.wait_for_selector(".kbtools-panel")
     assert page.title() == "t"
     styled = page.eval_on_selector(".kbtools-panel", "panel => getComputedStyle(panel).position")
     assert styled == "fixed"
@@ -597,7 +607,7 @@ def test_in_a_browser_the_page_reloads_both_ways_and_breaks_no_policy(desk: Desk
     page.get_by_text("Not rebuilt").click()
     assert not page.get_by_text("KB201").is_visible()
     (desk.kb / "a.txt").write_text("mended")
-    page.wait_for_selector("text=mended", timeout=5000)
+    page.wait_for_selector("text=mended")
     assert page.query_selector(".kbtools-panel") is None
     page.close()
     assert said == []

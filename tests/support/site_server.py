@@ -63,6 +63,8 @@ class Switch:
         """Whether a request for this path is lost on the way: the connection is closed without an answer."""
         self.asked: list[str] = []
         """Paths that were asked for and answered."""
+        self.lost: list[str] = []
+        """Paths that were asked for and lost."""
 
     def unplug(self) -> None:
         """Lose everything."""
@@ -81,6 +83,7 @@ class _SwitchedHost(_Host):
     def do_GET(self) -> None:
         path = urllib.parse.urlsplit(self.path).path.removeprefix(self._below)
         if self._switch.is_lost(path):
+            self._switch.lost.append(path)
             self.close_connection = True
             return
         self._folder = self._switch.folder
