@@ -31,7 +31,7 @@ from tests.support.worker_clock import WorkerClock, worker_of
 WRONG = [odd_answers.portal, odd_answers.garbled, odd_answers.cut_off, odd_answers.cut_off_silently]
 CUT_OFF = [odd_answers.cut_off, odd_answers.cut_off_silently]
 TOO_LONG = 4001
-"""Milliseconds of silence, a little more than DEVELOPERS.md says ("Without a network")."""
+"""Milliseconds of silence, a little more than `kbtools/site/README.md` says."""
 MUCH_TOO_LONG = 30_001
 """The same where nobody waits for the page."""
 
