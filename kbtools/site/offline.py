@@ -15,8 +15,9 @@ from typing import Final
 from kbtools.reading.layout import is_passed_over
 from kbtools.wording.addresses import WORKER
 
-SOURCE: Final = "js/offline-worker.js"
-"""Its script among the assets, to which the build's own constants are put in front."""
+PARTS: Final = tuple(f"js/offline-{part}.js" for part in ("worker", "answers", "files", "pages", "bike"))
+"""Its script's parts among the assets, in their order; the build's own constants are put in front. One file in the end,
+since a browser looks at that one alone for a new build."""
 
 MOST_KEPT: Final = 12_000_000
 """Bytes of finder data, unpacked, that are kept unasked. Of a larger base only what was used is kept, and what concerns
@@ -65,8 +66,8 @@ def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequenc
     listing.write_text(_json({"id": build, "files": files}), encoding="utf-8")
     (site / "build" / f"{build}-sizes.json").write_text(_json(sizes), encoding="utf-8")
     known = {"id": build, **folders, "made": today, "most": MOST_KEPT}
-    source = (site / folders["assets"] / SOURCE).read_text(encoding="utf-8")
-    (site / WORKER).write_text(f"const BUILD = {_json(known)};\n{source}", encoding="utf-8")
+    parts = [(site / folders["assets"] / part).read_text(encoding="utf-8") for part in PARTS]
+    (site / WORKER).write_text("\n".join([f"const BUILD = {_json(known)};", *parts]), encoding="utf-8")
 
 
 def _row(site: Path, path: Path) -> list[object]:

@@ -1,4 +1,4 @@
-"""Opens pages that note everything that should not happen on them."""
+"""Opens pages that note everything that should not happen on them, and pages that a service worker looks after."""
 
 from __future__ import annotations
 
@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from tests.support.offline_site import wait_for_build
 from tests.support.patience import LONG
 from tests.support.shared import Shared
-from tests.support.two_builds import build_twice
+from tests.support.site_server import Switch, switched
+from tests.support.two_builds import BELOW, build_twice
 from tests.support.watched import Watch, Watched, listen, without_refresh
 
 # What is expected of a page comes in the end; how soon says nothing on a busy machine.
@@ -48,4 +50,32 @@ def watch(browser: Browser) -> Watch:
         finally:
             context.close()
 
+    return opened
+
+
+@pytest.fixture
+def host(builds: tuple[Path, Path]) -> Switch:
+    return Switch(builds[0])
+
+
+@pytest.fixture
+def root(host: Switch) -> Iterator[str]:
+    with switched(host, BELOW) as address:
+        yield address
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    opened = browser.new_context(viewport={"width": 390, "height": 844})
+    opened.set_default_timeout(1000 * LONG)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext, root: str) -> Page:
+    """A page on the first build, its service worker at work."""
+    opened = context.new_page()
+    opened.goto(root)
+    wait_for_build(opened)
     return opened

@@ -3,83 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.support.patience import LONG, eventually, paused
-from tests.support.site_server import Switch, switched
-from tests.support.two_builds import BELOW, NEW_WHY, OLD_WHY
-
-FAULT = "faults/battery-flat-overnight/"
-OTHER = "faults/starter-only-clicks/"
-
-Device = Callable[[], Page]
-
-
-@pytest.fixture
-def host(builds: tuple[Path, Path]) -> Switch:
-    return Switch(builds[0])
-
-
-@pytest.fixture
-def root(host: Switch) -> Iterator[str]:
-    with switched(host, BELOW) as address:
-        yield address
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    opened = browser.new_context(viewport={"width": 390, "height": 844})
-    opened.set_default_timeout(1000 * LONG)
-    yield opened
-    opened.close()
-
-
-@pytest.fixture
-def page(context: BrowserContext, root: str) -> Page:
-    """A page on the first build, its service worker at work."""
-    opened = context.new_page()
-    opened.goto(root)
-    wait_for_build(opened)
-    return opened
-
-
-_ACTIVE = """async (build) => {
-    const worker = (await navigator.serviceWorker.ready).active;
-    const names = await caches.keys();
-    return worker.state === "activated" && names.some((name) => name.endsWith(`pages-${build}`))
-        && names.filter((name) => name.includes(":pages-")).length === 1;
-}"""
-
+from tests.support.offline_site import FAULT, OTHER, build_of, keep, kept_text, shown_build, wait_for_build
+from tests.support.patience import eventually, paused
+from tests.support.site_server import Switch
+from tests.support.two_builds import NEW_WHY, OLD_WHY
 
 _NONE_ON_ITS_WAY = """async () => {
     const found = await navigator.serviceWorker.getRegistration();
     return found.installing === null && found.waiting === null;
 }"""
-
-
-def wait_for_build(page: Page, site: Path | None = None) -> None:
-    """Until the service worker of this build (or of the page's) has taken over, and no other one's pages are left."""
-    build = page.locator('meta[name="build"]').get_attribute("content") if site is None else build_of(site)
-    page.wait_for_function("async () => Boolean(await navigator.serviceWorker.getRegistration())")
-    eventually(
-        lambda: bool(page.evaluate(_ACTIVE, build)),
-        lambda: f"the service worker of {build} did not take over",
-        paused(page),
-    )
-
-
-def build_of(site: Path) -> str:
-    found = re.search(r'<meta name="build" content="([0-9a-f]+)">', (site / "index.html").read_text("utf-8"))
-    assert found
-    return found[1]
-
-
-def shown_build(page: Page) -> str | None:
-    return page.locator('meta[name="build"]').get_attribute("content")
 
 
 def test_finder_and_visited_pages_work_without_a_network(page: Page, root: str, host: Switch) -> None:
@@ -152,7 +89,6 @@ def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
     page.goto(root)
     second = build_of(builds[1])
     host.folder = builds[1]
-    before = len(host.asked)
     breaks = {"the data": "data/finder-", "a page": OTHER, "the list": f"build/{second}"}[lost]
     host.is_lost = lambda path: path.startswith(breaks)
     page.goto(f"{root}{FAULT}")
@@ -202,28 +138,6 @@ def test_a_file_that_did_not_change_is_not_fetched_again(
     # Which entries concern a machine did not change.
     assert again == []
     assert any("/entries/" in path for path in host.asked[before:])
-
-
-def choose_bike(page: Page) -> None:
-    page.locator("[data-bike-choose]:visible").first.click()
-    page.select_option("[data-bike-model]", label="Bittern 900")
-    page.select_option("[data-bike-year]", "2007")
-    page.get_by_role("button", name="This is mine").click()
-
-
-def keep(page: Page, root: str) -> None:
-    page.goto(f"{root}my-bike/")
-    choose_bike(page)
-    expect(page.locator("[data-my-bike-size]")).to_contain_text(
-        re.compile(r"\d+ faults and \d+ codes, about [\d.]+ MB")
-    )
-    page.get_by_role("button", name="Keep on this device").click()
-
-
-def kept_text(page: Page) -> str:
-    status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Kept on")
-    return status.inner_text()
 
 
 def test_one_press_keeps_everything_about_my_bike(page: Page, root: str, host: Switch) -> None:

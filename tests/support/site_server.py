@@ -30,15 +30,18 @@ class _Host(SimpleHTTPRequestHandler):
         if not path.startswith(self._below):
             self._missing()
             return
-        inside = posixpath.normpath("/" + urllib.parse.unquote(path.removeprefix(self._below))).lstrip("/")
-        file = self._folder / inside
-        if file.is_dir() and path.endswith("/"):
-            file /= "index.html"
+        inside, file = self._meant(path)
         if not file.exists():
             self._missing()
             return
         self.path = "/" + urllib.parse.quote(inside) + ("/" if path.endswith("/") and inside else "")
         super().do_GET()
+
+    def _meant(self, path: str) -> tuple[str, Path]:
+        """What lies at an address: its path below the folder, and the file."""
+        inside = posixpath.normpath("/" + urllib.parse.unquote(path.removeprefix(self._below))).lstrip("/")
+        file = self._folder / inside
+        return inside, file / "index.html" if file.is_dir() and path.endswith("/") else file
 
     def _missing(self) -> None:
         page = self._folder / "404.html"
@@ -53,6 +56,40 @@ class _Host(SimpleHTTPRequestHandler):
         """Nothing: a test run is no access log."""
 
 
+class Wire:
+    """The connection on which an odd answer goes out."""
+
+    def __init__(self, handler: SimpleHTTPRequestHandler) -> None:
+        self._handler = handler
+
+    def head(self, status: int, kind: str, length: int | None, **more: str) -> None:
+        """Send status and headers. Without a length the answer ends where the connection is closed."""
+        handler = self._handler
+        handler.send_response(status)
+        handler.send_header("Content-Type", kind)
+        if length is None:
+            handler.send_header("Connection", "close")
+        else:
+            handler.send_header("Content-Length", str(length))
+        for name, value in more.items():
+            handler.send_header(name.replace("_", "-"), value)
+        handler.end_headers()
+        handler.wfile.flush()
+
+    def send(self, part: bytes) -> None:
+        """Send a part of the body at once."""
+        self._handler.wfile.write(part)
+        self._handler.wfile.flush()
+
+    def hang_up(self) -> None:
+        """Close the connection once the answer function is through."""
+        self._handler.close_connection = True
+
+
+Odd = Callable[[Wire, str, bytes], None]
+"""Answers in another way than a host should; is given the right kind (MIME type) and body."""
+
+
 class Switch:
     """What a host does at the moment; a test changes it while the host runs."""
 
@@ -61,6 +98,8 @@ class Switch:
         """What it serves."""
         self.is_lost: Callable[[str], bool] = lambda path: False
         """Whether a request for this path is lost on the way: the connection is closed without an answer."""
+        self.odd: Callable[[str], Odd | None] = lambda path: None
+        """How a request for this path is answered instead; None: as it should be."""
         self.asked: list[str] = []
         """Paths that were asked for and answered."""
         self.lost: list[str] = []
@@ -89,7 +128,12 @@ class _SwitchedHost(_Host):
         self._folder = self._switch.folder
         self.directory = str(self._switch.folder)
         self._switch.asked.append(path)
-        super().do_GET()
+        odd = self._switch.odd(path)
+        _, file = self._meant(self._below + path)
+        if odd and file.is_file():
+            odd(Wire(self), self.guess_type(str(file)), file.read_bytes())
+        else:
+            super().do_GET()
 
 
 class _Server(ThreadingHTTPServer):

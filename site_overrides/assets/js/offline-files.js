@@ -1,0 +1,146 @@
+/** Part of the service worker: styles, scripts and the finder's data. The build's list says what each of them is. */
+
+const LIST = `build/${BUILD.id}.json`;
+
+let rows = null;
+
+/** The files of this build, each [address, bytes, first digits of its SHA-256]. */
+async function listed() {
+  rows ??= await readList();
+  return rows;
+}
+
+async function readList() {
+  const cache = await caches.open(FILES);
+  const kept = await cache.match(at(LIST));
+  const text = kept ? await kept.text() : textOf((await whole(at(LIST), { cache: "no-cache" }, LONG_PATIENCE)).bytes);
+  const { id, files } = JSON.parse(text);
+  if (id !== BUILD.id) {
+    throw new Error(`the list is of build ${id}`);
+  }
+  if (!kept) {
+    await cache.put(at(LIST), new Response(text, { headers: { "content-type": "application/json" } }));
+  }
+  return files;
+}
+
+async function rowOf(path) {
+  const row = (await listed()).find(([address]) => address === path);
+  if (!row) {
+    throw new Error(`${path} is no file of build ${BUILD.id}`);
+  }
+  return row;
+}
+
+/** The styles and scripts, and the finder's data unless there is too much of it. */
+async function keepFiles() {
+  const files = await listed();
+  const older = await olderFiles();
+  await each(files.filter(await isWanted(files)), async (row) => putFile(row, (await older(row)) ?? (await rightFile(row))));
+}
+
+async function isWanted(files) {
+  const isData = ([path]) => path.startsWith(BUILD.data);
+  const size = files.filter(isData).reduce((sum, [, bytes]) => sum + bytes, 0);
+  const isSparing = Boolean(self.navigator.connection?.saveData);
+  const all = (size <= BUILD.most && !isSparing) || Boolean(await record("bike"));
+  return (file) => all || !isData(file) || file[0] === `${BUILD.data}root.json`;
+}
+
+/** By its row a file that an earlier build's worker kept, so that it need not be fetched again. */
+async function olderFiles() {
+  const places = new Map();
+  for (const name of await caches.keys()) {
+    if (name.startsWith(`${PREFIX}files-`) && name !== FILES) {
+      const cache = await caches.open(name);
+      const list = await cache.match(at(`build/${name.slice(`${PREFIX}files-`.length)}.json`));
+      const { files } = list ? await list.json() : { files: [] };
+      files.forEach(([path, , hash]) => places.set(hash, [cache, path]));
+    }
+  }
+  return async (row) => {
+    const [cache, path] = places.get(row[2]) ?? [];
+    const kept = await cache?.match(at(path));
+    // Looked at again: else a file that went wrong once would be handed on from build to build.
+    return kept ? checked(kept, await kept.clone().arrayBuffer(), row) : null;
+  };
+}
+
+/** The file of this row from the network; asked for again, past the browser's own store, if another one came. */
+async function rightFile(row) {
+  const found = (await asked(row, "default")) ?? (await asked(row, "reload"));
+  if (!found) {
+    throw new Error(`${row[0]} did not come as the file of build ${BUILD.id}`);
+  }
+  return found;
+}
+
+function asked(row, cache) {
+  return quietly(async () => {
+    const { response, bytes } = await whole(at(row[0]), { cache }, LONG_PATIENCE);
+    return checked(response, bytes, row);
+  });
+}
+
+/** An answer as it is kept, null if it is not the file of this row. */
+async function checked(response, bytes, row) {
+  if (!(await isRight(response, bytes, row))) {
+    return null;
+  }
+  const type = response.headers.get("content-type");
+  return new Response(bytes, { headers: type ? { "content-type": type } : {} });
+}
+
+async function putFile([path], response) {
+  await (await caches.open(FILES)).put(at(path), response);
+}
+
+/** A file of this build, kept from now on. */
+async function stored(path) {
+  const kept = await (await caches.open(FILES)).match(at(path));
+  if (kept) {
+    return kept;
+  }
+  const row = await rowOf(path);
+  const found = await rightFile(row);
+  await putFile(row, found.clone());
+  return found;
+}
+
+/** Answers a page's request for a file. */
+async function file(event, path) {
+  const kept = await quietly(() => keptFile(path));
+  if (kept) {
+    return kept;
+  }
+  const response = await fetch(event.request);
+  const row = response.ok && isOwn(path) ? await quietly(() => rowOf(path)) : null;
+  if (!row) {
+    return response;
+  }
+  const copy = response.clone();
+  const first = await quietly(async () => checked(response, await bytesOf(copy, PATIENCE), row));
+  const found = first ?? (await asked(row, "reload"));
+  if (!found) {
+    // As without a worker: what came is the page's own to judge.
+    return response;
+  }
+  response.body?.cancel().catch(() => {});
+  const keeping = found.clone();
+  event.waitUntil(quietly(() => putFile(row, keeping)));
+  return found;
+}
+
+const isOwn = (path) => path.startsWith(BUILD.assets) || path.startsWith(BUILD.data);
+
+/** This build's own first: an address may be the same in both, and only this one's files were held to the list for sure. */
+async function keptFile(path) {
+  const others = (await caches.keys()).filter((name) => name.startsWith(`${PREFIX}files-`) && name !== FILES);
+  for (const name of [FILES, ...others]) {
+    const kept = await (await caches.open(name)).match(at(path));
+    if (kept) {
+      return kept;
+    }
+  }
+  return null;
+}
