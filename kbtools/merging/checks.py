@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Hashable, Iterable, Mapping
 from typing import Final
 
-from kbtools.merging.unions import new_id, once
+from kbtools.merging.each_once import each_once, free_id
 from kbtools.model.fault import Check, Fault, Reading
 
 MOST: Final = 12
@@ -19,7 +19,7 @@ def check_ids(first: Fault, second: Fault) -> dict[str, str]:
     taken = {check.id for check in first.checks}
     found: dict[str, str] = {}
     for check in second.checks:
-        found[check.id] = same.get(_doing(check)) or new_id(check.id, taken)
+        found[check.id] = same.get(_doing(check)) or free_id(check.id, taken)
         taken.add(found[check.id])
     return found
 
@@ -55,7 +55,7 @@ def checks_of_both(
 
 def _renamed(check: Check, identity: str, causes: Mapping[str, str]) -> Check:
     def renamed(ids: Iterable[str]) -> tuple[str, ...]:
-        return once(causes.get(each, each) for each in ids)
+        return each_once(causes.get(each, each) for each in ids)
 
     reading = check.reading
     if reading is not None:
@@ -71,12 +71,12 @@ def _joined(own: Check, theirs: Check | None) -> Check:
         return own
     reading = own.reading
     if reading is not None and theirs.reading is not None:
-        low = once((*reading.low_points_to, *theirs.reading.low_points_to))
+        low = each_once((*reading.low_points_to, *theirs.reading.low_points_to))
         high = tuple(
-            each for each in once((*reading.high_points_to, *theirs.reading.high_points_to)) if each not in low
+            each for each in each_once((*reading.high_points_to, *theirs.reading.high_points_to)) if each not in low
         )
         reading = dataclasses.replace(reading, low_points_to=low, high_points_to=high)
-    return dataclasses.replace(own, points_to=once((*own.points_to, *theirs.points_to)), reading=reading)
+    return dataclasses.replace(own, points_to=each_once((*own.points_to, *theirs.points_to)), reading=reading)
 
 
 def aimed(check: Check, kept: set[str]) -> Check | None:

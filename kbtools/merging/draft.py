@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kbtools.merging.checks import MOST, aimed, check_ids, checks_of_both
-from kbtools.merging.unions import new_id, once
+from kbtools.merging.each_once import each_once, free_id
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, Check, Fault, RideAdvice, Source
 from kbtools.model.years import union
@@ -57,21 +57,21 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     fault = dataclasses.replace(
         first,
         applies_to=rows,
-        codes=once((*first.codes, *second.codes), lambda row: (row.read.matches or row.read.text, row.unit)),
-        symptoms=once((*first.symptoms, *second.symptoms), str.casefold),
+        codes=each_once((*first.codes, *second.codes), lambda row: (row.read.matches or row.read.text, row.unit)),
+        symptoms=each_once((*first.symptoms, *second.symptoms), str.casefold),
         ride_advice=_advice(first.ride_advice, second.ride_advice),
-        cautions=once((*first.cautions, *second.cautions)),
+        cautions=each_once((*first.cautions, *second.cautions)),
         causes=tuple(_beside(cause, kept) for cause in all_causes),
         checks=tuple(each for check in all_checks if (each := aimed(check, kept)) is not None),
         sources=_sources(first, second, of_causes, kept),
         related=_others((*first.related, *second.related), first, second),
         distinct_from=tuple(
             row
-            for row in once((*first.distinct_from, *second.distinct_from), lambda row: row.fault)
+            for row in each_once((*first.distinct_from, *second.distinct_from), lambda row: row.fault)
             if row.fault not in {first.id, second.id}
         ),
         reviewed=None,
-        formerly=once((*first.formerly, *second.formerly, second.id)),
+        formerly=each_once((*first.formerly, *second.formerly, second.id)),
         withdrawn=None,
         draft=True,
     )
@@ -105,9 +105,9 @@ def _advice(first: RideAdvice | None, second: RideAdvice | None) -> RideAdvice |
     if first is None or second is None:
         return first or second
     strict, mild = sorted((first, second), key=lambda advice: RIDE_LEVELS.index(advice.level))
-    reasons = once(why for why in (strict.why, mild.why) if why)
+    reasons = each_once(why for why in (strict.why, mild.why) if why)
     return dataclasses.replace(
-        strict, why=" ".join(reasons) or None, stop_if=once((*strict.stop_if, *mild.stop_if), str.casefold)
+        strict, why=" ".join(reasons) or None, stop_if=each_once((*strict.stop_if, *mild.stop_if), str.casefold)
     )
 
 
@@ -122,7 +122,7 @@ def _cause_ids(first: Fault, second: Fault, lexicon: Lexicon) -> dict[str, str]:
             free.remove(twin)
             found[cause.id] = twin.id
         else:
-            found[cause.id] = new_id(cause.id, taken)
+            found[cause.id] = free_id(cause.id, taken)
             taken.add(found[cause.id])
     return found
 
@@ -173,7 +173,7 @@ def _claimed(cause: Cause, own: tuple[AppliesTo, ...], rows: tuple[AppliesTo, ..
 
 def _beside(cause: Cause, kept: set[str]) -> Cause:
     return dataclasses.replace(
-        cause, often_with=once(each for each in cause.often_with if each in kept and each != cause.id)
+        cause, often_with=each_once(each for each in cause.often_with if each in kept and each != cause.id)
     )
 
 
@@ -209,16 +209,17 @@ def _sources(first: Fault, second: Fault, causes: Mapping[str, str], kept: set[s
         dataclasses.replace(source, covers=tuple(causes.get(each, each) for each in source.covers))
         for source in second.sources
     )
-    each_once = once(
+    all_sources = each_once(
         (*first.sources, *theirs), lambda source: (source.kind, source.title.casefold(), source.number, source.url)
     )
     return tuple(
-        dataclasses.replace(source, covers=once(each for each in source.covers if each in kept)) for source in each_once
+        dataclasses.replace(source, covers=each_once(each for each in source.covers if each in kept))
+        for source in all_sources
     )
 
 
 def _others(ids: Iterable[str], first: Fault, second: Fault) -> tuple[str, ...]:
-    return tuple(each for each in once(ids) if each not in {first.id, second.id})
+    return tuple(each for each in each_once(ids) if each not in {first.id, second.id})
 
 
 def _naming(base: KnowledgeBase, first: Fault, second: Fault) -> tuple[str, ...]:

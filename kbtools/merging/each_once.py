@@ -8,7 +8,7 @@ from typing import TypeVar
 T = TypeVar("T")
 
 
-def once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:
+def each_once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value) -> tuple[T, ...]:
     """The values in order, each once; of those with one key the first."""
     kept: dict[Hashable, T] = {}
     for value in values:
@@ -16,7 +16,7 @@ def once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: value
     return tuple(kept.values())
 
 
-def new_id(identity: str, taken: Iterable[str]) -> str:
+def free_id(identity: str, taken: Iterable[str]) -> str:
     """The id, with a number if it is taken."""
     known = set(taken)
     return next(
