@@ -9,14 +9,13 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import click
-import yaml
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import say, stream
 from kbtools.merging.draft import Merged, merged
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.reading.write_fault import as_data
+from kbtools.reading.write_fault import as_yaml
 from kbtools.similarity.pairs import KINDS, Kind, Pair, similar
 from kbtools.similarity.search import Watch
 from kbtools.similarity.text_query import like_text
@@ -119,8 +118,8 @@ def _merge(base: KnowledgeBase, first: str, second: str) -> None:
     if one is other:
         raise click.UsageError(f'"{first}" and "{second}" are one entry already.')
     draft = merged(base, one, other)
-    text = yaml.safe_dump(as_data(draft.fault), sort_keys=False, allow_unicode=True, width=120)
-    say(f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first.\n{text}")
+    head = f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first."
+    say(f"{head}\n{as_yaml(draft.fault)}")
     say("\n".join(_steps(base, draft, one, other)) + "\n", err=True)
 
 
