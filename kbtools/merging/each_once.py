@@ -1,4 +1,4 @@
-"""Each thing once, and names that are still free: what every part of a merged draft needs."""
+"""Each thing of a list once."""
 
 from __future__ import annotations
 
@@ -14,11 +14,3 @@ def each_once(values: Iterable[T], key: Callable[[T], Hashable] = lambda value: 
     for value in values:
         kept.setdefault(key(value), value)
     return tuple(kept.values())
-
-
-def free_id(identity: str, taken: Iterable[str]) -> str:
-    """The id, with a number if it is taken."""
-    known = set(taken)
-    return next(
-        name for number in range(1, 100) if (name := identity if number == 1 else f"{identity}-{number}") not in known
-    )

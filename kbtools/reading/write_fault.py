@@ -35,7 +35,8 @@ _DEFAULTS: Final[Mapping[tuple[type, str], object]] = {
 }
 """What is meant where a key is not there; no is the default of every yes or no."""
 
-_WORDS: Final[Mapping[float, str]] = {weight: word for word, weight in SHARE_WORDS.items()}
+SHARE_NAMES: Final[Mapping[float, str]] = {weight: word for word, weight in SHARE_WORDS.items()}
+"""The words for the weights of shares that have one."""
 
 _EXACT: Final = 10.0**15
 """Up to here whole numbers are written without a point; the digits of longer ones would be taken for a text."""
@@ -54,9 +55,9 @@ def as_data(fault: Fault) -> dict[str, Any]:
     data: dict[str, Any] = plain(fault)
     shared = [cause for cause in data.get("causes", ()) if "share" in cause]
     # Beside a 70, "often" would mislead.
-    if all(cause["share"] in _WORDS for cause in shared):
+    if all(cause["share"] in SHARE_NAMES for cause in shared):
         for cause in shared:
-            cause["share"] = _WORDS[cause["share"]]
+            cause["share"] = SHARE_NAMES[cause["share"]]
     return data
 
 

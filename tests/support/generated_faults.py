@@ -31,7 +31,7 @@ ODD_TEXTS: Final = (
     "W" * 300,
 )
 
-_NEEDED: Final = frozenset({"model", "years", "code", "id", "kind", "title", "fault", "level", "name", "on", "by"})
+NEEDED: Final = frozenset({"model", "years", "code", "id", "kind", "title", "fault", "level", "name", "on", "by"})
 """Without them the reader knows no row."""
 
 _ID: Final = "^[a-z0-9-]+$"
@@ -85,7 +85,7 @@ def _lists(part: dict[str, Any]) -> st.SearchStrategy[list[Any]]:
 def _mappings(part: dict[str, Any]) -> st.SearchStrategy[dict[str, Any]]:
     inner = {key: _values(each) for key, each in part["properties"].items()}
     of_a_draft = part.get("then", {}).get("required", ())
-    needed = {key: inner.pop(key) for key in part["properties"] if key in _NEEDED or key in of_a_draft}
+    needed = {key: inner.pop(key) for key in part["properties"] if key in NEEDED or key in of_a_draft}
     return st.fixed_dictionaries(needed, optional=inner).map(_without_excluded(part))
 
 
