@@ -8,20 +8,19 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import click
-import yaml
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import misuse, say, stream
 from kbtools.merging.draft import Merged, merged
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.reading.write_fault import as_data
+from kbtools.reading.write_fault import as_yaml
 from kbtools.similarity.pairs import KINDS, Kind, Pair, similar
 from kbtools.similarity.search import Watch
 from kbtools.similarity.text_query import like_text
 from kbtools.similarity.why import carried
 from kbtools.text.nearest import nearest_id
-from kbtools.text.terminal import json_text
+from kbtools.text.terminal import json_text, shown
 
 
 @click.command(name="similar")
@@ -109,8 +108,8 @@ def _told(base: KnowledgeBase, pairs: Sequence[Pair], asked: str | None) -> str:
 
 def _title(base: KnowledgeBase, kind: Kind, name: str) -> str:
     if kind == "fault":
-        return f": {base.faults[name].title}"
-    symptoms = "; ".join(base.cases[name].symptoms)
+        return f": {shown(base.faults[name].title)}"
+    symptoms = shown("; ".join(base.cases[name].symptoms))
     return f": {symptoms}" if symptoms else ""
 
 
@@ -119,9 +118,9 @@ def _merge(base: KnowledgeBase, first: str, second: str) -> None:
     if one is other:
         raise misuse(f'"{first}" and "{second}" are one entry already.')
     draft = merged(base, one, other)
-    text = yaml.safe_dump(as_data(draft.fault), sort_keys=False, allow_unicode=True, width=120)
-    say(f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first.\n{text}")
-    say("\n".join(_steps(base, draft, one, other)) + "\n", err=True)
+    head = f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first."
+    say(f"{head}\n{as_yaml(draft.fault)}")
+    say("".join(f"{shown(step)}\n" for step in _steps(base, draft, one, other)), err=True)
 
 
 def _fault(base: KnowledgeBase, identity: str) -> Fault:
@@ -148,8 +147,9 @@ def _steps(base: KnowledgeBase, draft: Merged, one: Fault, other: Fault) -> Iter
     if draft.cases:
         yield f"Cases to re-point (fault: {one.id}):"
         yield from (f"    {base.cases[each].path}" for each in draft.cases)
-        if renamed:
-            yield "Ids that change in these cases: " + ", ".join(f"{old} → {new}" for old, new in renamed.items()) + "."
+    if renamed:
+        changes = ", ".join(f"{old} → {new}" for old, new in renamed.items())
+        yield f"Ids that change{' in these cases' if draft.cases else ''}: {changes}."
     if draft.named_by:
         yield f"Entries that name {other.id}:"
         yield from (f"    {base.faults[each].path}" for each in draft.named_by)

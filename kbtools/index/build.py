@@ -16,7 +16,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, ControlUnit, System
 from kbtools.model.codes import FaultCode, structure
-from kbtools.model.fault import Fault
+from kbtools.model.fault import NOTICES, Fault
 
 __all__ = [
     "CauseUse",
@@ -33,9 +33,6 @@ __all__ = [
     "questions",
     "row_holds",
 ]
-
-_NOTICES = ("recall", "bulletin")
-"""Kinds of sources that a model year lists first, in the order in which it does."""
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -138,7 +135,7 @@ def _notices(
     shared: Scopes,
 ) -> Iterator[tuple[ModelYear, Notice]]:
     """A recall's own rows count where it has any: it covers what its issuer says, whatever the entry knows of."""
-    for kind in _NOTICES:
+    for kind in NOTICES:
         for fault in faults:
             for source in fault.sources:
                 if source.kind != kind:

@@ -1,28 +1,27 @@
 """One draft of two faults: what both say, each thing once, ids unique and references adjusted.
 
-It is meant to be edited. Nothing is made up: where the two cannot both be kept, the first one's word stands and a note
-says what was left out.
+It is meant to be edited. Nothing is made up and nothing is lost: where the two cannot both be kept, the first one's
+word stands and a note says what was left out.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
 
-from kbtools.merging.checks import MOST, aimed, check_ids, checks_of_both
-from kbtools.merging.unions import new_id, once
+from kbtools.merging.causes import causes_of_both
+from kbtools.merging.checks import aimed, checks_of_both
+from kbtools.merging.each_once import each_once
+from kbtools.merging.left_out import left_out
+from kbtools.merging.machines import machines_of_both, same_machines
+from kbtools.merging.renaming import cause_ids, check_ids, renamed
+from kbtools.merging.room import Room
+from kbtools.merging.rows import filled, rows_of_both
+from kbtools.merging.sources import covering, sources_of_both
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, Check, Fault, RideAdvice, Source
-from kbtools.model.years import union
+from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, DistinctFrom, Fault, RideAdvice
 from kbtools.similarity.features import Readier
-from kbtools.similarity.lexicon import Lexicon
-
-_SAME_CAUSE: Final = 0.55
-"""Likeness of the summaries of two causes of one component from which they are one."""
-_MOST_ACCESS: Final = 4
-"""Access jobs that an entry may have."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,63 +39,57 @@ class Merged:
     named_by: tuple[str, ...]
     """Ids of other faults that name the second one."""
     notes: tuple[str, ...]
-    """What was left out or needs a decision, plain text."""
+    """What was left out, plain text, hostile; causes and checks by their ids in the draft."""
 
 
 def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     """One draft of two faults, in the place of the first one."""
     lexicon = Readier(base, [first, second]).lexicon
-    notes: list[str] = []
-    causes = _cause_ids(first, second, lexicon)
-    rows = _rows((*first.applies_to, *second.applies_to))
-    all_causes, of_causes = _causes(first, second, causes, rows, notes)
-    checks = check_ids(first, second)
-    all_checks = checks_of_both(first, second, causes, checks, notes)
-    all_causes, all_checks = _within_access(all_causes, all_checks, notes)
-    kept = {cause.id for cause in all_causes}
-    fault = dataclasses.replace(
-        first,
-        applies_to=rows,
-        codes=once((*first.codes, *second.codes), lambda row: (row.read.matches or row.read.text, row.unit)),
-        symptoms=once((*first.symptoms, *second.symptoms), str.casefold),
-        ride_advice=_advice(first.ride_advice, second.ride_advice),
-        cautions=once((*first.cautions, *second.cautions)),
-        causes=tuple(_beside(cause, kept) for cause in all_causes),
-        checks=tuple(each for check in all_checks if (each := aimed(check, kept)) is not None),
-        sources=_sources(first, second, of_causes, kept),
-        related=_others((*first.related, *second.related), first, second),
-        distinct_from=tuple(
-            row
-            for row in once((*first.distinct_from, *second.distinct_from), lambda row: row.fault)
-            if row.fault not in {first.id, second.id}
-        ),
-        reviewed=None,
-        formerly=once((*first.formerly, *second.formerly, second.id)),
-        withdrawn=None,
-        draft=True,
-    )
-    if first.system != second.system:
-        notes.append(f"The systems differ: {first.system} is kept, {second.system} is the other one.")
-    cases = tuple(sorted(case.id for case in base.cases.values() if case.fault == second.id))
+    causes, checks = cause_ids(first, second, lexicon), check_ids(first, second)
+    theirs = renamed(second, causes, checks)
+    room = Room()
+    draft = _draft(first, theirs, room)
     return Merged(
-        fault=fault,
+        fault=draft,
         causes=causes,
         checks=checks,
-        cases=cases,
+        cases=tuple(sorted(case.id for case in base.cases.values() if case.fault == second.id)),
         named_by=_naming(base, first, second),
-        notes=tuple(notes),
+        notes=(
+            *_beforehand(first, theirs, draft),
+            *left_out(first, draft, room.why),
+            *left_out(theirs, draft, room.why),
+        ),
     )
 
 
-def _rows(rows: Sequence[AppliesTo]) -> tuple[AppliesTo, ...]:
-    """Rows that differ in their years only become one, where the years touch."""
-    groups: dict[Hashable, list[AppliesTo]] = {}
-    for row in rows:
-        groups.setdefault((row.model, row.unit, row.only_if, row.note), []).append(row)
-    return tuple(
-        dataclasses.replace(group[0], years=years)
-        for group in groups.values()
-        for years in (union(row.years for row in group) if len(group) > 1 else (group[0].years,))
+def _draft(first: Fault, theirs: Fault, room: Room) -> Fault:
+    machines = machines_of_both(*first.applies_to, *theirs.applies_to)
+    causes = room.for_work(causes_of_both(first, theirs))
+    there = {cause.id for cause in causes}
+    checks = room.for_work(room.narrowed(checks_of_both(first, theirs), aimed, there))
+    sources = room.narrowed(sources_of_both(first, theirs), covering, there)
+    return dataclasses.replace(
+        first,
+        system=first.system or theirs.system,
+        applies_to=machines,
+        codes=rows_of_both(first.codes, theirs.codes, filled),
+        symptoms=each_once((*first.symptoms, *theirs.symptoms), str.casefold),
+        ride_advice=_advice(first.ride_advice, theirs.ride_advice),
+        cautions=each_once((*first.cautions, *theirs.cautions)),
+        causes=_shared(tuple(_fitted(cause, machines, there) for cause in causes)),
+        checks=checks,
+        sources=tuple(
+            dataclasses.replace(source, applies_to=_unless_all(source.applies_to, machines)) for source in sources
+        ),
+        related=tuple(
+            each for each in each_once((*first.related, *theirs.related)) if each not in {first.id, theirs.id}
+        ),
+        distinct_from=_apart(first, theirs),
+        reviewed=None,
+        formerly=each_once((*first.formerly, *theirs.formerly, theirs.id)),
+        withdrawn=None,
+        draft=True,
     )
 
 
@@ -105,120 +98,45 @@ def _advice(first: RideAdvice | None, second: RideAdvice | None) -> RideAdvice |
     if first is None or second is None:
         return first or second
     strict, mild = sorted((first, second), key=lambda advice: RIDE_LEVELS.index(advice.level))
-    reasons = once(why for why in (strict.why, mild.why) if why)
+    reasons = each_once(why for why in (strict.why, mild.why) if why)
     return dataclasses.replace(
-        strict, why=" ".join(reasons) or None, stop_if=once((*strict.stop_if, *mild.stop_if), str.casefold)
+        strict, why=" ".join(reasons) or None, stop_if=each_once((*strict.stop_if, *mild.stop_if), str.casefold)
     )
 
 
-def _cause_ids(first: Fault, second: Fault, lexicon: Lexicon) -> dict[str, str]:
-    """Each cause of the second one: the id of the first one's cause that it is, or a new one."""
-    found: dict[str, str] = {}
-    taken = {cause.id for cause in first.causes}
-    free = list(first.causes)
-    for cause in second.causes:
-        twin = max(free, key=lambda other: _alike(cause, other, lexicon), default=None)
-        if twin is not None and _alike(cause, twin, lexicon) >= _SAME_CAUSE:
-            free.remove(twin)
-            found[cause.id] = twin.id
-        else:
-            found[cause.id] = new_id(cause.id, taken)
-            taken.add(found[cause.id])
-    return found
-
-
-def _alike(left: Cause, right: Cause, lexicon: Lexicon) -> float:
-    if left.component != right.component and None not in {left.component, right.component}:
-        return 0.0
-    one, other = lexicon.bag([left.summary or left.id]), lexicon.bag([right.summary or right.id])
-    return lexicon.alike(one, other) if one is not None and other is not None else 0.0
-
-
-def _causes(
-    first: Fault, second: Fault, ids: Mapping[str, str], rows: tuple[AppliesTo, ...], notes: list[str]
-) -> tuple[list[Cause], dict[str, str]]:
-    """The first one's causes, then those that only the second one has.
-
-    A cause that only one of them knows is claimed for that one's machines only.
-    """
-    shared = set(ids.values())
-    kept = [cause if cause.id in shared else _claimed(cause, first.applies_to, rows) for cause in first.causes]
-    own = {cause.id for cause in first.causes}
-    added = [
-        dataclasses.replace(
-            _claimed(cause, second.applies_to, rows),
-            id=ids[cause.id],
-            often_with=tuple(ids.get(each, each) for each in cause.often_with),
-        )
-        for cause in second.causes
-        if ids[cause.id] not in own
-    ]
-    notes += [
-        f'Cause "{cause.id}" of {second.id} is left out: an entry has {MOST} at most.'
-        for cause in [*kept, *added][MOST:]
-    ]
-    found = [*kept, *added][:MOST]
-    shares = {cause.share is None for cause in found}
-    if len(shares) > 1:
-        notes.append("Shares are left out, since only one of the two gives them.")
-        found = [dataclasses.replace(cause, share=None) for cause in found]
-    return found, dict(ids)
-
-
-def _claimed(cause: Cause, own: tuple[AppliesTo, ...], rows: tuple[AppliesTo, ...]) -> Cause:
-    if cause.applies_to or _rows(own) == rows or not own:
-        return cause
-    return dataclasses.replace(cause, applies_to=own)
-
-
-def _beside(cause: Cause, kept: set[str]) -> Cause:
+def _fitted(cause: Cause, machines: tuple[AppliesTo, ...], there: set[str]) -> Cause:
+    """The cause in its draft: without rows if it is known on all machines, beside causes that are there."""
     return dataclasses.replace(
-        cause, often_with=once(each for each in cause.often_with if each in kept and each != cause.id)
+        cause,
+        applies_to=_unless_all(cause.applies_to, machines),
+        often_with=tuple(each for each in cause.often_with if each in there and each != cause.id),
     )
 
 
-def _within_access(
-    causes: Sequence[Cause], checks: Sequence[Check], notes: list[str]
-) -> tuple[list[Cause], list[Check]]:
-    """Access jobs are counted over all work of an entry; work that needs one too many is left out, the last first."""
-    jobs: dict[str, None] = {}
-    kept_causes, kept_checks = [], []
-    for cause in causes:
-        if _fits(jobs, cause.fix.access if cause.fix is not None else ()):
-            kept_causes.append(cause)
-        else:
-            notes.append(f'Cause "{cause.id}" is left out: an entry takes {_MOST_ACCESS} access jobs at most.')
-    for check in checks:
-        if _fits(jobs, check.access):
-            kept_checks.append(check)
-        else:
-            notes.append(f'Check "{check.id}" is left out: an entry takes {_MOST_ACCESS} access jobs at most.')
-    return kept_causes, kept_checks
+def _unless_all(rows: tuple[AppliesTo, ...], machines: tuple[AppliesTo, ...]) -> tuple[AppliesTo, ...]:
+    return () if same_machines(rows, machines) else rows
 
 
-def _fits(jobs: dict[str, None], more: Iterable[str]) -> bool:
-    together = jobs | dict.fromkeys(more)
-    if len(together) > _MOST_ACCESS:
-        return False
-    jobs.update(together)
-    return True
+def _shared(causes: tuple[Cause, ...]) -> tuple[Cause, ...]:
+    """Shares are for all causes or for none."""
+    if all(cause.share is not None for cause in causes):
+        return causes
+    return tuple(dataclasses.replace(cause, share=None) for cause in causes)
 
 
-def _sources(first: Fault, second: Fault, causes: Mapping[str, str], kept: set[str]) -> tuple[Source, ...]:
-    theirs = (
-        dataclasses.replace(source, covers=tuple(causes.get(each, each) for each in source.covers))
-        for source in second.sources
-    )
-    each_once = once(
-        (*first.sources, *theirs), lambda source: (source.kind, source.title.casefold(), source.number, source.url)
-    )
-    return tuple(
-        dataclasses.replace(source, covers=once(each for each in source.covers if each in kept)) for source in each_once
-    )
+def _apart(first: Fault, theirs: Fault) -> tuple[DistinctFrom, ...]:
+    rows = rows_of_both(first.distinct_from, theirs.distinct_from, filled)
+    return tuple(row for row in rows if row.fault not in {first.id, theirs.id})
 
 
-def _others(ids: Iterable[str], first: Fault, second: Fault) -> tuple[str, ...]:
-    return tuple(each for each in once(ids) if each not in {first.id, second.id})
+def _beforehand(first: Fault, theirs: Fault, draft: Fault) -> Iterator[str]:
+    """What explains the notes that follow."""
+    for each in (first, theirs):
+        if each.damaged:
+            yield f"Not all of {each.path} can be read, so the draft may lack something: kbtools check says what."
+    told = any(cause.share is not None for cause in (*first.causes, *theirs.causes))
+    if told and all(cause.share is None for cause in draft.causes):
+        yield "Shares are left out, since only some of the causes have one."
 
 
 def _naming(base: KnowledgeBase, first: Fault, second: Fault) -> tuple[str, ...]:

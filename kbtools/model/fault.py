@@ -23,6 +23,15 @@ SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "re
 RIDE_LEVELS: tuple[RideLevel, ...] = ("do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction")
 """From the strictest to the mildest."""
 
+NOTICES: tuple[SourceKind, ...] = ("recall", "bulletin")
+"""Sources by which the maker may pay, in the order in which they are shown; they cover machines and causes."""
+
+MOST_ROWS = 12
+"""Causes, and checks, that an entry may have."""
+
+MOST_JOBS = 4
+"""Different access jobs that an entry may take, of checks and fixes together."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AppliesTo:

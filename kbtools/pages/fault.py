@@ -14,7 +14,7 @@ from kbtools.index.answers import Index, Relation
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.days import months_after
-from kbtools.model.fault import CodeRow, Fault, Source
+from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
 from kbtools.pages import crumbs
 from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
@@ -38,7 +38,6 @@ from kbtools.wording.plan import WORDS
 
 SAFETY_FILE = "pages/safety.md"
 CONTRIBUTE_FILE = "pages/contribute.md"
-NOTICES = ("recall", "bulletin")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

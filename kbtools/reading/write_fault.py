@@ -1,132 +1,110 @@
-"""A fault as plain data in the order in which people write it, defaults left out: the way back from the typed value."""
+"""A fault as plain data in the order in which people write it, defaults left out, and as YAML: the way back.
+
+Nothing is listed here but what differs between the typed values and a file: the fields of the values stand in the
+order of the schema's keys and mostly bear their names, so a new field is written without anybody thinking of it.
+"""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable
+from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
-from kbtools.model.fault import AppliesTo, Cause, Check, CodeRow, Fault, Fix, Reading, Source
-from kbtools.model.money import Range
+import yaml
 
-_SHARES: Final = {6.0: "often", 3.0: "sometimes", 1.0: "rarely"}
+from kbtools.model.codes import CodeReading
+from kbtools.model.fault import Check, CodeRow, Fault, Reading
+from kbtools.model.money import Range
+from kbtools.model.years import Years
+from kbtools.reading.typed_fault import SHARE_WORDS
+
+_KEYS: Final[Mapping[tuple[type, str], str]] = {
+    (CodeRow, "read"): "code",
+    (CodeRow, "with_codes"): "with",
+    (Reading, "place"): "at",
+}
+"""Fields that bear another name than their key."""
+
+_UNWRITTEN: Final = frozenset({(Fault, "id"), (Fault, "path"), (Fault, "damaged")})
+"""What a file does not say of itself. Nor is an `at` written anywhere: it says where a value stands."""
+
+_DEFAULTS: Final[Mapping[tuple[type, str], object]] = {
+    (Check, "finds"): 1,
+    (Check, "bike"): "off",
+    (Check, "cost"): 0,
+}
+"""What is meant where a key is not there; no is the default of every yes or no."""
+
+SHARE_NAMES: Final[Mapping[float, str]] = {weight: word for word, weight in SHARE_WORDS.items()}
+"""The words for the weights of shares that have one."""
+
+_EXACT: Final = 10.0**15
+"""Up to here whole numbers are written without a point; the digits of longer ones would be taken for a text."""
+
+_OLD_BREAKS: Final = frozenset("\x85\u2028\u2029")
+"""Line breaks of YAML 1.1 alone: they need escapes to come back."""
+
+
+def as_yaml(fault: Fault) -> str:
+    """The text of a file that reads as this fault, but for what could not be read of it."""
+    return yaml.dump(as_data(fault), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=120)
 
 
 def as_data(fault: Fault) -> dict[str, Any]:
     """Mappings, lists, texts, numbers and dates that, written as YAML, read as this fault."""
-    advice = fault.ride_advice
-    reviewed = fault.reviewed
-    return _said(
-        title=fault.title,
-        system=fault.system,
-        draft=fault.draft or None,
-        applies_to=[_row(row) for row in fault.applies_to],
-        codes=[_code(row) for row in fault.codes],
-        symptoms=fault.symptoms,
-        ride_advice=advice and _said(level=advice.level, why=advice.why, stop_if=advice.stop_if),
-        cautions=fault.cautions,
-        causes=[_cause(cause) for cause in fault.causes],
-        checks=[_check(check) for check in fault.checks],
-        sources=[_source(source) for source in fault.sources],
-        related=fault.related,
-        distinct_from=[_said(fault=row.fault, because=row.because) for row in fault.distinct_from],
-        reviewed=reviewed and _said(on=reviewed.on, by=reviewed.by, second=reviewed.second),
-        formerly=fault.formerly,
-    )
+    data: dict[str, Any] = plain(fault)
+    shared = [cause for cause in data.get("causes", ()) if "share" in cause]
+    # Beside a 70, "often" would mislead.
+    if all(cause["share"] in SHARE_NAMES for cause in shared):
+        for cause in shared:
+            cause["share"] = SHARE_NAMES[cause["share"]]
+    return data
 
 
-def _said(**values: Any) -> dict[str, Any]:
-    """Without what says nothing; tuples as lists."""
-    kept = {}
-    for key, value in values.items():
-        plain = list(value) if isinstance(value, tuple) else value
-        if plain is not None and plain != []:
-            kept[key] = plain
-    return kept
+def plain(value: object) -> Any:
+    """A value of a fault as it is written."""
+    if isinstance(value, Years | CodeReading):
+        return value.text
+    if isinstance(value, Range):
+        return plain(value.low) if value.low == value.high else [plain(value.low), plain(value.high)]
+    if isinstance(value, tuple):
+        return [plain(each) for each in value]
+    if isinstance(value, float):
+        return int(value) if value.is_integer() and abs(value) < _EXACT else value
+    if dataclasses.is_dataclass(value):
+        return {key: plain(inner) for key, inner in said(value) if not _is_default(value, key, inner)}
+    return value
 
 
-def _number(value: float) -> float:
-    return int(value) if float(value).is_integer() else value
+def said(row: object) -> Iterator[tuple[str, Any]]:
+    """What a mapping of a file says, defaults too, in order: key, typed value; what says nothing is left out.
+
+    Args:
+        row: a fault, or a value of one that is a mapping in the file.
+    """
+    for each in dataclasses.fields(row):  # type: ignore[arg-type]
+        if each.name == "at" or (type(row), each.name) in _UNWRITTEN:
+            continue
+        value = getattr(row, each.name)
+        if value is not None and value != ():
+            yield _KEYS.get((type(row), each.name), each.name), value
 
 
-def _range(value: Range | None) -> Any:
-    if value is None:
-        return None
-    return _number(value.low) if value.low == value.high else [_number(value.low), _number(value.high)]
+def _is_default(row: object, key: str, value: object) -> bool:
+    return value is False or _DEFAULTS.get((type(row), key)) == value
 
 
-def _row(row: AppliesTo) -> dict[str, Any]:
-    return _said(model=row.model, years=row.years.text, unit=row.unit, only_if=row.only_if, note=row.note)
+class _Dumper(yaml.SafeDumper):
+    """Writes what the reader takes: no anchors, and escapes for what would otherwise not come back."""
+
+    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 (PyYAML's name)
+        """Write a value again where it stands twice."""
+        return True
 
 
-def _rows(rows: Iterable[AppliesTo]) -> list[dict[str, Any]]:
-    return [_row(row) for row in rows]
+def _text(dumper: _Dumper, text: str) -> yaml.ScalarNode:
+    style = '"' if _OLD_BREAKS & set(text) else None
+    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
 
 
-def _code(row: CodeRow) -> dict[str, Any]:
-    told = _said(code=row.read.text, meaning=row.meaning, unit=row.unit, sets_when=row.sets_when)
-    told |= {"with": [read.text for read in row.with_codes]} if row.with_codes else {}
-    return told | ({"follow_on": True} if row.follow_on else {})
-
-
-def _cause(cause: Cause) -> dict[str, Any]:
-    share = None if cause.share is None else _SHARES.get(cause.share, _number(cause.share))
-    return _said(
-        id=cause.id,
-        summary=cause.summary,
-        component=cause.component,
-        share=share,
-        applies_to=_rows(cause.applies_to),
-        only_if=cause.only_if,
-        often_with=cause.often_with,
-        fix=None if cause.fix is None else _fix(cause.fix),
-    )
-
-
-def _fix(fix: Fix) -> dict[str, Any]:
-    return _said(
-        summary=fix.summary,
-        skill=fix.skill,
-        parts=[_said(name=part.name, price=_range(part.price)) for part in fix.parts],
-        labour_hours=_range(fix.labour_hours),
-        tools=fix.tools,
-        access=fix.access,
-        cautions=fix.cautions,
-        trial=fix.trial or None,
-        verify=None if fix.verify is None else _said(do=fix.verify.do, expect=fix.verify.expect),
-    )
-
-
-def _check(check: Check) -> dict[str, Any]:
-    return _said(
-        id=check.id,
-        do=check.do,
-        expect=check.expect,
-        points_to=check.points_to,
-        reading=None if check.reading is None else _reading(check.reading),
-        finds=None if check.finds == 1 else _number(check.finds),
-        only_while_present=check.only_while_present or None,
-        bike=check.bike,
-        minutes=None if check.minutes is None else _number(check.minutes),
-        cost=_number(check.cost) or None,
-        skill=check.skill,
-        access=check.access,
-        tools=check.tools,
-        cautions=check.cautions,
-    )
-
-
-def _reading(reading: Reading) -> dict[str, Any]:
-    return _said(
-        at=reading.place,
-        when=reading.when,
-        good=_range(reading.good),
-        unit=reading.unit,
-        low_points_to=reading.low_points_to,
-        high_points_to=reading.high_points_to,
-    )
-
-
-def _source(source: Source) -> dict[str, Any]:
-    told = {each.name: getattr(source, each.name) for each in dataclasses.fields(source) if each.name != "at"}
-    return _said(**{**told, "applies_to": _rows(source.applies_to)})
+_Dumper.add_representer(str, _text)

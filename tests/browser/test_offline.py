@@ -89,6 +89,7 @@ def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
     page.goto(root)
     second = build_of(builds[1])
     host.folder = builds[1]
+    before = len(host.asked)
     breaks = {"the data": "data/finder-", "a page": OTHER, "the list": f"build/{second}"}[lost]
     host.is_lost = lambda path: path.startswith(breaks)
     page.goto(f"{root}{FAULT}")

@@ -332,22 +332,31 @@ def _renamed(text: str, said: str) -> str:
     return text
 
 
-def test_the_same_cause_in_both_becomes_one_and_checks_point_to_it() -> None:
-    from kbtools.merging.draft import merged
+def test_what_a_draft_leaves_out_is_told_beside_it(tmp_path: Path) -> None:
+    folder = tmp_path / "kb"
+    shutil.copytree(DEMO, folder)
+    path = folder / "faults/charging/battery-flat-overnight.yml"
+    title = "title: Battery flat after one or two nights"
+    text = path.read_text("utf-8")
+    assert title in text
+    path.write_text(text.replace(title, r'title: "Battery \e[31m flat \u202e after nights"'), "utf-8")
+    result = run("--merge", "voltage-sags-when-wet", "battery-flat-overnight", folder=folder)
+    assert result.exit_code == 0
+    (told,) = [line for line in result.stderr.splitlines() if "battery-flat-overnight: title: " in line]
+    assert "after nights" in told
+    # Neither obeyed by a terminal nor turned round by it.
+    assert r"\u001b[31m flat \u202e after" in told
 
-    cause = make.cause("plug", summary="Corroded plug at the regulator", component="regulator")
-    twin = make.cause("green-plug", summary="Plug of the regulator corroded", component="regulator")
-    other = make.cause("plug-2", summary="Stator burnt", component="stator")
-    look = make.check("look", do="Look at it.", expect="Bright.", points_to=("green-plug", "plug-2"))
-    a = make.fault("a", causes=(cause,))
-    b = make.fault("b", causes=(twin, other), checks=(look,), related=("a", "c"))
-    case = make.case("x", "b")
-    draft = merged(make.base(a, b, make.fault("c"), cases=[case]), a, b)
-    assert [each.id for each in draft.fault.causes] == ["plug", "plug-2"]
-    assert draft.fault.checks[0].points_to == ("plug", "plug-2")
-    assert draft.fault.related == ("c",)
-    assert draft.fault.formerly == ("b",)
-    assert draft.cases == ("x",)
+
+def test_no_title_is_sent_to_the_terminal_as_it_is(tmp_path: Path) -> None:
+    folder = tmp_path / "kb"
+    shutil.copytree(DEMO, folder)
+    entry = REWORDED.replace("Battery voltage drops when", r'"Battery voltage \e[31m drops when').replace(
+        "rain", 'rain"', 1
+    )
+    (folder / "faults/charging/zz-new.yml").write_text(entry, "utf-8")
+    result = run(folder=folder)
+    assert r"zz-new: Battery voltage \u001b[31m drops" in result.stdout
 
 
 def test_both_rules_are_there() -> None:

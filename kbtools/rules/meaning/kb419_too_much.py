@@ -6,13 +6,9 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault, Fix
+from kbtools.model.fault import MOST_JOBS, MOST_ROWS, Check, Fault, Fix
 from kbtools.rules.rule import Breach, Rule, Sample
 
-_MOST_ROWS = 12
-"""Causes, and checks."""
-_MOST_JOBS = 4
-"""Different access jobs, of checks and fixes together."""
 _HINT = "Split this entry, by what the rider notices or by the machines that it concerns."
 
 
@@ -20,15 +16,15 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries of more causes, checks or access jobs than one can hold; the place is the first one too many."""
     for fault in base.faults.values():
         for name, rows in (("causes", fault.causes), ("checks", fault.checks)):
-            if len(rows) > _MOST_ROWS:
-                message = f"The entry has {len(rows)} {name}; {_MOST_ROWS} are the most."
-                yield Breach(path=fault.path, pointer=rows[_MOST_ROWS].at, message=message, hint=_HINT)
+            if len(rows) > MOST_ROWS:
+                message = f"The entry has {len(rows)} {name}; {MOST_ROWS} are the most."
+                yield Breach(path=fault.path, pointer=rows[MOST_ROWS].at, message=message, hint=_HINT)
         jobs: dict[str, str] = {}
         for job, pointer in _jobs(fault):
             jobs.setdefault(job, pointer)
-        if len(jobs) > _MOST_JOBS:
-            message = f"The entry takes {len(jobs)} different access jobs; {_MOST_JOBS} are the most."
-            yield Breach(path=fault.path, pointer=list(jobs.values())[_MOST_JOBS], message=message, hint=_HINT)
+        if len(jobs) > MOST_JOBS:
+            message = f"The entry takes {len(jobs)} different access jobs; {MOST_JOBS} are the most."
+            yield Breach(path=fault.path, pointer=list(jobs.values())[MOST_JOBS], message=message, hint=_HINT)
 
 
 def _jobs(fault: Fault) -> Iterator[tuple[str, str]]:

@@ -1,0 +1,96 @@
+"""Which causes and checks of two entries are the same, and the second entry with the ids that it has in the draft."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from collections.abc import Hashable, Iterable, Mapping
+from typing import Final
+
+from kbtools.merging.each_once import each_once
+from kbtools.model.fault import Cause, Check, Fault, Reading
+from kbtools.similarity.lexicon import Lexicon
+
+_SAME_CAUSE: Final = 0.55
+"""Likeness of the summaries of two causes of one component from which they are one."""
+
+
+def cause_ids(first: Fault, second: Fault, lexicon: Lexicon) -> dict[str, str]:
+    """Each cause of the second one: the id of the first one's cause that it is, or a new one."""
+    found: dict[str, str] = {}
+    taken = {cause.id for cause in first.causes}
+    free = list(first.causes)
+    for cause in second.causes:
+        twin = max(free, key=lambda other: _alike(cause, other, lexicon), default=None)
+        if twin is not None and _alike(cause, twin, lexicon) >= _SAME_CAUSE:
+            free.remove(twin)
+            found[cause.id] = twin.id
+        else:
+            found[cause.id] = _free_id(cause.id, taken)
+            taken.add(found[cause.id])
+    return found
+
+
+def check_ids(first: Fault, second: Fault) -> dict[str, str]:
+    """Each check of the second one: the id of the first one's check that says the same, or a new one."""
+    same = {_doing(check): check.id for check in first.checks}
+    taken = {check.id for check in first.checks}
+    found: dict[str, str] = {}
+    for check in second.checks:
+        found[check.id] = same.get(_doing(check)) or _free_id(check.id, taken)
+        taken.add(found[check.id])
+    return found
+
+
+def renamed(fault: Fault, causes: Mapping[str, str], checks: Mapping[str, str]) -> Fault:
+    """The fault with other ids of its causes and checks, wherever it names them.
+
+    Args:
+        fault: the second one.
+        causes: id of a cause → its id in the draft.
+        checks: id of a check → its id in the draft.
+    """
+
+    def new(ids: Iterable[str]) -> tuple[str, ...]:
+        return each_once(causes.get(each, each) for each in ids)
+
+    def aimed(reading: Reading) -> Reading:
+        low, high = new(reading.low_points_to), new(reading.high_points_to)
+        return dataclasses.replace(reading, low_points_to=low, high_points_to=high)
+
+    return dataclasses.replace(
+        fault,
+        causes=tuple(
+            dataclasses.replace(cause, id=causes[cause.id], often_with=new(cause.often_with)) for cause in fault.causes
+        ),
+        checks=tuple(
+            dataclasses.replace(
+                check,
+                id=checks[check.id],
+                points_to=new(check.points_to),
+                reading=None if check.reading is None else aimed(check.reading),
+            )
+            for check in fault.checks
+        ),
+        sources=tuple(dataclasses.replace(source, covers=new(source.covers)) for source in fault.sources),
+    )
+
+
+def _alike(left: Cause, right: Cause, lexicon: Lexicon) -> float:
+    if left.component != right.component and None not in {left.component, right.component}:
+        return 0.0
+    one, other = lexicon.bag([left.summary or left.id]), lexicon.bag([right.summary or right.id])
+    return lexicon.alike(one, other) if one is not None and other is not None else 0.0
+
+
+def _doing(check: Check) -> Hashable:
+    reading = check.reading
+    measured = None if reading is None else (reading.place, reading.when, reading.good, reading.unit)
+    return ((check.do or check.id).casefold(), (check.expect or "").casefold(), measured)
+
+
+def _free_id(identity: str, taken: Iterable[str]) -> str:
+    """The id, with a number if it is taken."""
+    known = set(taken)
+    numbered = (f"{identity}-{number}" for number in itertools.count(2))
+    return next(name for name in itertools.chain([identity], numbered) if name not in known)
