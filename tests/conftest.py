@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -51,6 +52,20 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     """
     chosen = config.option.keyword or config.option.lf or all(".py" in each for each in config.args)
     return 0 if chosen else None
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    """With `--durations`, also the files whose tests took longest, with all that was made for them."""
+    if not config.option.durations:
+        return
+    seconds: Counter[str] = Counter()
+    for reports in terminalreporter.stats.values():
+        for each in reports:
+            if isinstance(each, pytest.TestReport):
+                seconds[each.location[0]] += each.duration
+    terminalreporter.write_sep("=", "slowest files")
+    for name, took in seconds.most_common(config.option.durations):
+        terminalreporter.write_line(f"{took:.1f}s {name}")
 
 
 @pytest.fixture(autouse=True, scope="session")

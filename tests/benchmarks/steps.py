@@ -128,6 +128,7 @@ def everything(folder: Path, timed: _Timer) -> None:
     from kbtools.index.build import build_index
     from kbtools.linting.run import lint
     from kbtools.pages.catalogue import all_pages
+    from tests.support.factories import rendered
 
     reading = timed("reading", lambda: load(folder))
     timed("lint", lambda: lint(reading, rulebook(), TODAY))
@@ -135,8 +136,7 @@ def everything(folder: Path, timed: _Timer) -> None:
     specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
     timed("finder data", lambda: json.dumps(finder_files(reading.base, TODAY.year, ())))
     renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
-    # The home page needs what MkDocs gives it.
-    timed("rendering", lambda: [len(renderer.article(spec)) for spec in specs if spec.address])
+    timed("rendering", lambda: [len(rendered(spec, renderer)) for spec in specs])
 
 
 def similar(folder: Path, timed: _Timer) -> None:
