@@ -11,6 +11,8 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kbtools.index.cases import cases_naming
+from kbtools.index.references import faults_naming
 from kbtools.merging.checks import MOST, aimed, check_ids, checks_of_both
 from kbtools.merging.unions import new_id, once
 from kbtools.model.base import KnowledgeBase
@@ -77,13 +79,13 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     )
     if first.system != second.system:
         notes.append(f"The systems differ: {first.system} is kept, {second.system} is the other one.")
-    cases = tuple(sorted(case.id for case in base.cases.values() if case.fault == second.id))
+    cases = tuple(sorted(case.id for case in cases_naming(base).get(second.id, ())))
     return Merged(
         fault=fault,
         causes=causes,
         checks=checks,
         cases=cases,
-        named_by=_naming(base, first, second),
+        named_by=_others(faults_naming(base, second.id), first, second),
         notes=tuple(notes),
     )
 
@@ -219,18 +221,3 @@ def _sources(first: Fault, second: Fault, causes: Mapping[str, str], kept: set[s
 
 def _others(ids: Iterable[str], first: Fault, second: Fault) -> tuple[str, ...]:
     return tuple(each for each in once(ids) if each not in {first.id, second.id})
-
-
-def _naming(base: KnowledgeBase, first: Fault, second: Fault) -> tuple[str, ...]:
-    return tuple(
-        sorted(
-            fault.id
-            for fault in base.faults.values()
-            if fault.id not in {first.id, second.id}
-            and (
-                second.id in fault.related
-                or any(row.fault == second.id for row in fault.distinct_from)
-                or (fault.withdrawn is not None and fault.withdrawn.replaced_by == second.id)
-            )
-        )
-    )
