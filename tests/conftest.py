@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -58,13 +58,14 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
     """With `--durations`, also the files whose tests took longest, with all that was made for them."""
     if not config.option.durations:
         return
-    seconds: Counter[str] = Counter()
+    seconds: defaultdict[str, float] = defaultdict(float)
     for reports in terminalreporter.stats.values():
         for each in reports:
             if isinstance(each, pytest.TestReport):
                 seconds[each.location[0]] += each.duration
     terminalreporter.write_sep("=", "slowest files")
-    for name, took in seconds.most_common(config.option.durations):
+    slowest = sorted(seconds.items(), key=lambda row: -row[1])
+    for name, took in slowest[: config.option.durations]:
         terminalreporter.write_line(f"{took:.1f}s {name}")
 
 

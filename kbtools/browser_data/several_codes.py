@@ -9,14 +9,15 @@ which are written out: the browser shows it as text, never as markup.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from kbtools.evidence import evidence_of, evidence_record
 from kbtools.evidence.counting import runs
-from kbtools.index.answers import CodeUse, Index
+from kbtools.index.answers import Index
+from kbtools.index.codes import family_only_follows, faults_by_code
 from kbtools.model.catalogue import Club
-from kbtools.model.codes import FaultCode, formats_record, structure, tables
+from kbtools.model.codes import FaultCode, formats_record, tables
 from kbtools.model.fault import Fault
 from kbtools.text.html import plain
 from kbtools.wording.labels import RIDE
@@ -41,25 +42,13 @@ def several_files(index: Index) -> dict[str, Record]:
     `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`: id → name.
     """
     club = index.club
-    families = _families(index, club)
-    keys = sorted(families)
+    by_key = {code_key(base): family for base, family in index.code_families.items()}
+    keys = sorted(by_key)
     groups = [keys[at : at + PER_FILE] for at in range(0, len(keys), PER_FILE)]
     files: dict[str, Record] = {"root.json": _root(index, club, [group[0] for group in groups])}
     for number, group in enumerate(groups):
-        files[f"{number}.json"] = _file({key: families[key] for key in group}, index, club)
+        files[f"{number}.json"] = _file({key: by_key[key] for key in group}, index, club)
     return files
-
-
-Family = Mapping[str, Sequence[CodeUse]]
-"""Texts of the codes of one base → their uses."""
-
-
-def _families(index: Index, club: Club) -> Mapping[str, Family]:
-    """The codes by format and base, in the order of the index."""
-    found: dict[str, dict[str, Sequence[CodeUse]]] = {}
-    for code, uses in index.uses_by_code.items():
-        found.setdefault(code_key(structure(code, club.code_formats).base), {})[code.text] = uses
-    return found
 
 
 def code_key(base: FaultCode) -> str:
@@ -67,15 +56,18 @@ def code_key(base: FaultCode) -> str:
     return f"{base.format} {base.text}"
 
 
-def _file(families: Mapping[str, Family], index: Index, club: Club) -> Record:
+def _file(families: Mapping[str, Sequence[FaultCode]], index: Index, club: Club) -> Record:
     places: dict[str, int] = {}
-    codes: Record = {}
-    for key, family in families.items():
-        roots = {use.fault.id for uses in family.values() for use in uses if not use.row.follow_on}
-        codes[key] = [
-            [text, [[places.setdefault(fault, len(places)), fault not in roots] for fault in _each_once(uses)]]
-            for text, uses in sorted(family.items())
-        ]
+
+    def row(code: FaultCode, fault_id: str) -> list[object]:
+        follows = family_only_follows(index.published[fault_id], code, club.code_formats)
+        return [places.setdefault(fault_id, len(places)), follows]
+
+    faults_of_code = faults_by_code(index.base)
+    codes: Record = {
+        key: [[code.text, [row(code, each) for each in faults_of_code[code]]] for code in family]
+        for key, family in families.items()
+    }
     faults = [index.published[each] for each in places]
     return {
         "codes": codes,
@@ -87,10 +79,6 @@ def _file(families: Mapping[str, Family], index: Index, club: Club) -> Record:
             if cause.component is not None and cause.component in index.base.components
         },
     }
-
-
-def _each_once(uses: Iterable[CodeUse]) -> Iterable[str]:
-    return dict.fromkeys(use.fault.id for use in uses)
 
 
 def _fault(fault: Fault, index: Index, club: Club) -> Record:

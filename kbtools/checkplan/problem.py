@@ -6,12 +6,12 @@ A `Problem` holds the middles of all ranges and nothing of the owner. The same d
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.evidence import Evidence, evidence_of, evidence_record
+from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
-from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import SKILLS, Access, Club, Skill
 from kbtools.model.fault import Cause, Check, Fault, Fix
 
@@ -124,8 +124,8 @@ def problem_of(fault: Fault, index: Index) -> Problem:
     club = index.base.club
     if club is None or lacking:
         raise IncompleteError(", ".join(lacking))
-    work: list[Fix | Check] = [*(cause.fix for cause in fault.causes if cause.fix is not None), *fault.checks]
-    tools = dict.fromkeys(tool for each in work for tool in each.tools)
+    tools = dict.fromkeys(tool for each in fault.work for tool in each.tools)
+    jobs = access_jobs((job for each in fault.work for job in each.access), index.base)
     forbidden = fault.ride_advice is not None and fault.ride_advice.level == "do-not-ride"
     return Problem(
         fault=fault.id,
@@ -138,7 +138,7 @@ def problem_of(fault: Fault, index: Index) -> Problem:
         transport=club.transport.mid if forbidden and club.transport is not None else 0.0,
         unlisted_repair=club.unlisted_repair.mid,
         evidence=evidence_of(fault, index, club),
-        access=tuple(_access((job for each in work for job in each.access), index.base, set())),
+        access=tuple(_work(job) for job in jobs),
         tools={tool: tool in index.base.tools and index.base.tools[tool].usual for tool in tools},
         fixes=tuple(_fix(cause, cause.fix) for cause in fault.causes if cause.fix is not None),
         checks=tuple(_check(check) for check in fault.checks),
@@ -193,16 +193,6 @@ def _check(check: Check) -> CheckWork:
         tools=check.tools,
         access=check.access,
     )
-
-
-def _access(wanted: Iterable[str], base: KnowledgeBase, done: set[str]) -> Iterator[AccessWork]:
-    """The jobs with all that they need before them, each once. One that does not exist stays out: nobody can do it."""
-    for each in wanted:
-        job = base.access.get(each)
-        if job is not None and each not in done:
-            done.add(each)
-            yield from _access(job.needs, base, done)
-            yield _work(job)
 
 
 def _work(job: Access) -> AccessWork:

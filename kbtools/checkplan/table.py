@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.checkplan.owner import Owner
 from kbtools.checkplan.problem import CheckWork, FixWork, Problem
 from kbtools.evidence import means
+from kbtools.index.access import last_named_first
 from kbtools.model.catalogue import SKILLS, Skill
 
 
@@ -96,13 +97,14 @@ _RANK = {skill: rank for rank, skill in enumerate(SKILLS)}
 class Abilities:
     """What the owner can do."""
 
-    __slots__ = ("_jobs", "_skill", "_tools", "bits")
+    __slots__ = ("_jobs", "_needs", "_skill", "_tools", "bits")
 
     def __init__(self, problem: Problem, owner: Owner) -> None:
         self._skill = _RANK[owner.skill]
         usual = {tool for tool, is_usual in problem.tools.items() if is_usual}
         self._tools = (usual | owner.has) - owner.lacks
         self._jobs = {job.id: job for job in problem.access}
+        self._needs = {job.id: job.needs for job in problem.access}
         self.bits = {job: 1 << bit for bit, job in enumerate(self._jobs)}
 
     def allow(self, work: CheckWork | FixWork) -> bool:
@@ -110,7 +112,7 @@ class Abilities:
         return (
             self._can(work.skill)
             and self._tools.issuperset(work.tools)
-            and (not work.access or all(map(self._reaches, self.closed(work.access))))
+            and (not work.access or all(map(self._reaches, self._closed(work))))
         )
 
     def lacking(self, work: CheckWork | FixWork) -> tuple[bool, tuple[str, ...], tuple[str, ...]]:
@@ -118,7 +120,7 @@ class Abilities:
         return (
             not self._can(work.skill),
             tuple([tool for tool in work.tools if tool not in self._tools]),
-            tuple([job for job in self.closed(work.access) if not self._reaches(job)]),
+            tuple([job for job in self._closed(work) if not self._reaches(job)]),
         )
 
     def _reaches(self, job: str) -> bool:
@@ -127,20 +129,13 @@ class Abilities:
     def _can(self, skill: Skill) -> bool:
         return _RANK[skill] <= self._skill
 
-    def closed(self, jobs: Iterable[str]) -> dict[str, None]:
-        """These access jobs and all that they need, as keys."""
-        found: dict[str, None] = {}
-        waiting = list(jobs)
-        while waiting:
-            job = waiting.pop()
-            if job not in found:
-                found[job] = None
-                waiting += self._jobs[job].needs if job in self._jobs else ()
-        return found
+    def _closed(self, work: CheckWork | FixWork) -> tuple[str, ...]:
+        """The access jobs that a work takes, and all that they need."""
+        return last_named_first(work.access, self._needs)
 
     def mask(self, jobs: Collection[str]) -> int:
         """These access jobs and all that they need, as bits; a job that does not exist has none."""
-        return sum([self.bits.get(job, 0) for job in self.closed(jobs)]) if jobs else 0
+        return sum([self.bits.get(job, 0) for job in last_named_first(jobs, self._needs)]) if jobs else 0
 
 
 def table_of(problem: Problem, owner: Owner) -> Table:

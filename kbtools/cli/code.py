@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from pathlib import Path
 
 import click
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import say
-from kbtools.index.codes import faults_of
-from kbtools.model.base import KnowledgeBase
-from kbtools.model.codes import FaultCode, read_code
+from kbtools.index.codes import faults_by_sure_code, faults_of
+from kbtools.model.codes import read_code
 from kbtools.report.codes import code_record, explain
 from kbtools.text.terminal import json_text
 
@@ -24,7 +22,7 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
     """Read fault codes as owners type them, and say what their form tells and which entries have them."""
     base = checked(folder).base
     formats = base.club.code_formats if base.club is not None else ()
-    known = _faults_by_code(base)
+    known = faults_by_sure_code(base)
     readings = [read_code(text, formats) for text in texts]
     if form == "json":
         records = [code_record(reading, formats, known) for reading in readings]
@@ -33,13 +31,3 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
     for reading in readings:
         ids = [] if reading.code is None else faults_of(reading.code, known, formats)
         say(explain(reading, formats, [(each, base.faults[each].title) for each in ids]) + "\n")
-
-
-def _faults_by_code(base: KnowledgeBase) -> dict[FaultCode, list[str]]:
-    known: dict[FaultCode, list[str]] = defaultdict(list)
-    for fault in base.faults.values():
-        if fault.published:
-            for row in fault.codes:
-                if row.read.code is not None and fault.id not in known[row.read.code]:
-                    known[row.read.code].append(fault.id)
-    return dict(known)

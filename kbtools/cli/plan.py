@@ -12,6 +12,7 @@ from kbtools.cli.common import checked, day, kb_option, report
 from kbtools.cli.output import misuse, say
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.build import build_index
+from kbtools.index.entries import titles
 from kbtools.model.case import CheckResult
 from kbtools.model.catalogue import SKILLS, Skill
 from kbtools.model.fault import Fault
@@ -118,8 +119,7 @@ def _fault(fault_id: str, index: Index) -> Fault:
     base = index.base
     fault = base.faults.get(index.renamed.get(fault_id, fault_id))
     if fault is None:
-        titles = {each.id: each.title for each in base.faults.values()}
-        _refuse(f'There is no fault "{fault_id}".', nearest_id(fault_id, titles))
+        _refuse(f'There is no fault "{fault_id}".', nearest_id(fault_id, titles(base)))
     if fault.withdrawn is not None:
         _refuse(f'"{fault_id}" is withdrawn.', fault.withdrawn.replaced_by)
     return fault

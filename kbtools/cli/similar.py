@@ -11,6 +11,8 @@ import click
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import misuse, say, stream
+from kbtools.index.entries import titles
+from kbtools.index.heirs import claims
 from kbtools.merging.draft import Merged, merged
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
@@ -66,7 +68,7 @@ def _asked(base: KnowledgeBase, kind: Kind | None, text: str, least: float | Non
 def _all(base: KnowledgeBase, kind: Kind | None, least: float | None) -> list[Pair]:
     pairs = []
     for each in KINDS if kind is None else (kind,):
-        with _progress(f"Comparing {each}s", len(base.faults if each == "fault" else base.cases)) as watch:
+        with _progress(f"Comparing {each}s", len(base.faults) if each == "fault" else len(base.cases)) as watch:
             pairs += similar(base, each, least=least, watch=watch)
     return sorted(pairs, key=lambda pair: -pair.score)
 
@@ -129,10 +131,10 @@ def _fault(base: KnowledgeBase, identity: str) -> Fault:
     Raises:
         click.UsageError: there is none, or it is withdrawn.
     """
-    heir = next((fault.id for fault in base.faults.values() if identity in fault.formerly), identity)
+    heir, *_ = claims(base).get(identity, (identity,))
     fault = base.faults.get(identity) or base.faults.get(heir)
     if fault is None:
-        guess = nearest_id(identity, {each.id: each.title for each in base.faults.values()})
+        guess = nearest_id(identity, titles(base))
         hint = f'Did you mean "{guess}"?' if guess is not None else "kbtools similar --text finds one by its words."
         raise misuse(f'There is no fault "{identity}". {hint}')
     if fault.withdrawn is not None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kbtools.evidence.counting import CauseCases, Evidence, Odometer, Spans, evidence_of, gather, odometers, runs
+from kbtools.evidence.counting import CauseCases, Evidence, Odometer, Spans, evidence_of, odometers, runs
 from kbtools.evidence.money import Paid, paid
 from kbtools.evidence.narrowing import Narrowing, narrowing
 from kbtools.evidence.record import evidence_record
@@ -34,7 +34,6 @@ __all__ = [
     "cases_words",
     "evidence_of",
     "evidence_record",
-    "gather",
     "held",
     "means",
     "narrowing",

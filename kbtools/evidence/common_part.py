@@ -14,10 +14,9 @@ from math import prod
 
 from kbtools.evidence import Evidence, Spans, evidence_of, evidence_record, means, runs
 from kbtools.index.answers import Index, ModelYear
-from kbtools.index.codes import faults_of
+from kbtools.index.codes import family_only_follows, faults_by_code, faults_of
 from kbtools.model.catalogue import Club
-from kbtools.model.codes import FaultCode, structure
-from kbtools.model.fault import Fault
+from kbtools.model.codes import FaultCode
 
 LEAST = 0.02
 """The smallest share that a component gets of a code."""
@@ -65,27 +64,17 @@ class Suspects:
 
 def code_faults(code: FaultCode, index: Index, club: Club) -> tuple[CodeFault, ...]:
     """The published faults that an owner with this code wants to see, each once."""
-    known = {each: [use.fault.id for use in uses] for each, uses in index.uses_by_code.items()}
+    known = faults_by_code(index.base)
     found = (index.published[each] for each in faults_of(code, known, club.code_formats))
     return tuple(
         CodeFault(
             fault=fault.id,
-            follow_on=_only_follows(fault, code, club),
+            follow_on=family_only_follows(fault, code, club.code_formats),
             applies=runs(index.scopes[fault.id]),
             evidence=evidence_of(fault, index, club),
         )
         for fault in found
     )
-
-
-def _only_follows(fault: Fault, code: FaultCode, club: Club) -> bool:
-    base = structure(code, club.code_formats).base
-    rows = [
-        row
-        for row in fault.codes
-        if any(base in {each, structure(each, club.code_formats).base} for each in row.read.matches)
-    ]
-    return all(row.follow_on for row in rows)
 
 
 def suspects(codes: Mapping[str, Sequence[CodeFault]], bike: ModelYear | None = None) -> Suspects:

@@ -1,22 +1,22 @@
-"""Which case reports count, and for which cause of which fault.
+"""How many cases count for which cause of which fault; which ones do is `kbtools.index.cases.counted`.
 
-A case counts if its state is solved, its cause is one that the fault lists or `unlisted`, it was ridden far enough
-since (`solved_after` of the club) or the fix was verified, and no later case follows it. A case whose state is
-`returned` counts against the fix of its cause.
+A case whose state is `returned` counts against the fix of its cause.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index, ModelYear
+from kbtools.index.cases import counted
 from kbtools.index.scopes import Scope, scope
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.catalogue import Club
 from kbtools.model.fault import Cause, Fault
 from kbtools.model.money import Distance
+from kbtools.model.years import unbroken
 
 Spans = Mapping[str, tuple[tuple[int, int], ...]]
 """Model id → runs of model years, first and last included."""
@@ -85,7 +85,7 @@ class Odometer:
 def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
     """Everything that speaks for each cause of a fault, from its weights and its cases."""
     cases = index.cases_by_fault.get(fault.id, ())
-    counting = gather(fault, cases, index.followed, club)
+    counting = counted(fault, cases, index.base)
     returned = Counter(case.outcome.cause for case in cases if case.outcome.state == "returned")
     weighted = all(cause.share is not None for cause in fault.causes)
     return Evidence(
@@ -106,28 +106,10 @@ def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
     )
 
 
-def gather(fault: Fault, cases: Iterable[Case], followed: frozenset[str], club: Club) -> dict[str, list[Case]]:
-    """The counted ones among the cases of a fault, by cause.
-
-    Args:
-        fault: the fault that all these cases are about.
-        cases: its cases.
-        followed: ids of the cases that a later one follows.
-        club: what decides when a case is solved.
-    """
-    listed = {cause.id for cause in fault.causes} | {UNLISTED}
-    found: dict[str, list[Case]] = {}
-    for case in cases:
-        cause = case.outcome.cause
-        if cause in listed and case.id not in followed and case.outcome.is_solved(club.solved_after):
-            found.setdefault(cause, []).append(case)
-    return found
-
-
 def odometers(fault: Fault, index: Index, club: Club) -> tuple[Odometer, ...]:
     """The odometer readings of all cases of a fault, rising: the marks of its strip plot."""
     cases = index.cases_by_fault.get(fault.id, ())
-    counting = {case.id for group in gather(fault, cases, index.followed, club).values() for case in group}
+    counting = {case.id for group in counted(fault, cases, index.base).values() for case in group}
     marks = [
         Odometer(
             distance=case.vehicle.odometer.shown_in(club.distance_unit),
@@ -158,14 +140,4 @@ def _spans(cause: Cause, index: Index) -> Spans | None:
 
 def runs(concerned: Scope) -> Spans:
     """The model years of a scope as runs without gaps."""
-    return {model: tuple(_runs(sorted(years))) for model, years in concerned.items()}
-
-
-def _runs(years: Sequence[int]) -> list[tuple[int, int]]:
-    found: list[tuple[int, int]] = []
-    for year in years:
-        if found and found[-1][1] == year - 1:
-            found[-1] = (found[-1][0], year)
-        else:
-            found.append((year, year))
-    return found
+    return {model: tuple(unbroken(sorted(years))) for model, years in concerned.items()}

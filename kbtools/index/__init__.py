@@ -1,1 +1,21 @@
-"""What belongs to what: each question about a knowledge base, answered once."""
+"""What belongs to what: each question about a knowledge base, answered once.
+
+| question | module |
+|---|---|
+| which entries are there, in which state | `entries` |
+| whom does an entry concern | `scopes` |
+| when was a model built, and a control unit fitted; which rows go beyond that | `built` |
+| which cases are about a fault, and which count | `cases` |
+| which faults does a code lead to; where do codes stand | `codes` |
+| what does an access job need | `access` |
+| who stands for an old id or a withdrawn entry | `heirs` |
+| which pairs of faults are told apart | `apart` |
+| who names what | `references` |
+| which checks point to a cause | `checks` |
+| which work is safety-critical | `safety` |
+| which reviews are overdue | `reviews` |
+| which pictures does somebody show | `pictures` |
+
+All of them are pure functions of a `KnowledgeBase`; what is dear is kept for the base (`per_base`). For who asks much
+of one base on one day, such as a page, `build` makes an `Index` of their answers (`answers`).
+"""

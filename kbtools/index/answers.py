@@ -1,20 +1,22 @@
 """What belongs to what: the index of a knowledge base, which answers without scanning.
 
-`kbtools.index.build` builds it. Drafts never appear in it. A withdrawn entry appears as a tombstone only.
+`kbtools.index.build` builds it for a day. It tells what the site has: drafts never appear in it, a withdrawn entry as a
+tombstone only. Who looks at unfinished bases, such as a rule, asks the modules beside it, which say where they differ.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from kbtools.index.codes import CodeUse
 from kbtools.index.scopes import Questions, Scope
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Club, Component, ControlUnit, System
 from kbtools.model.codes import FaultCode
-from kbtools.model.fault import Cause, CodeRow, Fault, Source
+from kbtools.model.fault import Cause, Fault, Source
 
 ModelYear = tuple[str, int]
 """Id of a model, and one of its model years."""
@@ -45,17 +47,10 @@ class Notice:
     questions: Questions
     """What the owner must ask first; empty: it applies without a question."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CodeUse:
-    """A fault code in an entry."""
-
-    code: FaultCode
-    """The code, with its failure type where the entry gives one."""
-    fault: Fault
-    """The entry."""
-    row: CodeRow
-    """Its row about the code: meaning, control unit, when it sets."""
+    @property
+    def campaign(self) -> tuple[str, str, str]:
+        """What tells one recall or bulletin from another, whichever entries name it; without a number its title."""
+        return (self.source.kind, self.source.issuer or "", self.source.number or self.source.title)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +89,8 @@ class Index:
     """Old id of an entry → id of the entry, which is published or withdrawn."""
     years: Mapping[str, tuple[int, ...]]
     """Model id → its model years; every model has its key."""
+    stands_for: Mapping[str, str]
+    """Withdrawn entry → the published one that took its place, however many steps away."""
     scopes: Mapping[str, Scope]
     """Fault id → every model year that it concerns."""
     faults_by_model_year: Mapping[ModelYear, tuple[Listed, ...]]
@@ -110,16 +107,14 @@ class Index:
     """The rows about exactly this code."""
     codes_by_slug: Mapping[str, tuple[FaultCode, ...]]
     """The codes at an address; more than one where formats of the club share a text."""
-    codes_by_base: Mapping[FaultCode, tuple[FaultCode, ...]]
-    """A standard code without failure type → the same with one, as entries give them, in order."""
+    code_families: Mapping[FaultCode, Sequence[FaultCode]]
+    """A code without failure type → it and the same with one, those that entries give, in order."""
     notices_by_model_year: Mapping[ModelYear, tuple[Notice, ...]]
     """The recalls and bulletins that cover a model year, recalls first."""
     units_by_model_year: Mapping[ModelYear, tuple[ControlUnit, ...]]
     """The control units fitted in a model year."""
     cases_by_fault: Mapping[str, tuple[Case, ...]]
     """The cases of a published fault, the last seen first."""
-    followed: frozenset[str]
-    """Ids of the cases that a later one follows: the trouble was not over."""
     cases_by_model_year: Mapping[ModelYear, tuple[Case, ...]]
     """The cases of a model year, the last seen first; those that nobody has explained among them."""
     relations: Mapping[str, tuple[Relation, ...]]
@@ -149,9 +144,5 @@ class Index:
 
     def advice(self, fault_id: str) -> Fault | None:
         """The published fault that stands for an id: itself, or what took its place; None where nothing did."""
-        seen: set[str] = set()
         entry = self.entry(fault_id)
-        while entry is not None and entry.withdrawn is not None and entry.id not in seen:
-            seen.add(entry.id)
-            entry = self.entry(entry.withdrawn.replaced_by) if entry.withdrawn.replaced_by else None
-        return entry if entry is not None and entry.published else None
+        return self.published.get(self.stands_for.get(entry.id, entry.id)) if entry is not None else None

@@ -10,17 +10,19 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
-from kbtools.index.answers import CauseUse, CodeUse, Index, Listed, ModelYear, Notice, Relation, RelationKind
-from kbtools.index.scopes import Questions, Scope, Scopes, applies, model_years, questions, row_holds
+from kbtools.index.answers import CauseUse, Index, Listed, ModelYear, Notice, Relation, RelationKind
+from kbtools.index.cases import cases_by_fault, newest_first
+from kbtools.index.codes import families, uses_by_code
+from kbtools.index.entries import published, tombstones
+from kbtools.index.heirs import renamed, replaced_by, stands_for
+from kbtools.index.scopes import Questions, Scope, Scopes, applies, covered_rows, model_years, questions, row_holds
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, ControlUnit, System
-from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import NOTICES, Fault
 
 __all__ = [
     "CauseUse",
-    "CodeUse",
     "Index",
     "Listed",
     "ModelYear",
@@ -40,22 +42,18 @@ V = TypeVar("V")
 
 def build_index(base: KnowledgeBase, today: dt.date) -> Index:
     """Index a knowledge base; `today` decides how far a model goes that is still built."""
-    published = {fault.id: fault for fault in base.faults.values() if fault.published}
-    tombstones = {fault.id: fault for fault in base.faults.values() if fault.withdrawn is not None and not fault.draft}
+    faults = tuple(published(base).values())
     years = {model.id: model_years(model, today.year) for model in base.models.values()}
     shared = Scopes(base.models, years)
-    scopes = {fault.id: shared.of(fault.applies_to) for fault in published.values()}
-    faults = tuple(published.values())
-    renamed = {old: entry.id for entry in (*faults, *tombstones.values()) for old in entry.formerly}
+    scopes = {fault.id: shared.of(fault.applies_to) for fault in faults}
     paths = _paths(base.systems)
-    uses = _grouped((use.code, use) for use in _code_uses(faults))
-    codes = sorted(uses, key=lambda code: (code.format, code.text))
-    newest_first = sorted(base.cases.values(), key=lambda case: (case.seen or dt.date.min, case.id), reverse=True)
+    codes = sorted(uses_by_code(base), key=lambda code: (code.format, code.text))
     return Index(
         base=base,
-        published=published,
-        tombstones=tombstones,
-        renamed=renamed,
+        published=published(base),
+        tombstones=tombstones(base),
+        renamed=renamed(base),
+        stands_for=stands_for(base),
         years=years,
         scopes=scopes,
         faults_by_model_year=_grouped(_listed(faults, scopes)),
@@ -65,15 +63,14 @@ def build_index(base: KnowledgeBase, today: dt.date) -> Index:
         ),
         faults_of_system=_grouped((fault.system, fault) for fault in faults if fault.system is not None),
         causes_by_component=_grouped(_cause_uses(faults)),
-        uses_by_code=uses,
+        uses_by_code=uses_by_code(base),
         codes_by_slug=_grouped((code.slug, code) for code in codes),
-        codes_by_base=_grouped(_with_base(codes, base)),
-        notices_by_model_year=_grouped(_notices(faults, scopes, shared)),
+        code_families=families(codes, base.club.code_formats if base.club is not None else None),
+        notices_by_model_year=_grouped(_notices(faults, shared)),
         units_by_model_year=_grouped(_units(base, years)),
-        cases_by_fault=_grouped(_cases_by_fault(newest_first, published, renamed)),
-        followed=frozenset(case.follows for case in newest_first if case.follows is not None),
-        cases_by_model_year=_grouped(_cases_by_model_year(newest_first, years)),
-        relations=_relations(published, tombstones, renamed),
+        cases_by_fault=cases_by_fault(base),
+        cases_by_model_year=_grouped(_cases_by_model_year(newest_first(base), years)),
+        relations=_relations(base),
         children=_grouped((system.parent, system) for system in base.systems.values()),
         paths=paths,
         components_by_system=_grouped(_components(base)),
@@ -113,36 +110,13 @@ def _cause_uses(faults: Sequence[Fault]) -> Iterator[tuple[str, CauseUse]]:
                 yield cause.component, CauseUse(fault=fault, cause=cause)
 
 
-def _code_uses(faults: Sequence[Fault]) -> Iterator[CodeUse]:
-    """A text that fits two formats stands under both: the rules say that it is ambiguous."""
-    for fault in faults:
-        for row in fault.codes:
-            for code in row.read.matches:
-                yield CodeUse(code=code, fault=fault, row=row)
-
-
-def _with_base(codes: Sequence[FaultCode], base: KnowledgeBase) -> Iterator[tuple[FaultCode, FaultCode]]:
-    formats = base.club.code_formats if base.club is not None else None
-    for code in codes:
-        without = structure(code, formats).base
-        if without != code:
-            yield without, code
-
-
-def _notices(
-    faults: Sequence[Fault],
-    scopes: Mapping[str, Scope],
-    shared: Scopes,
-) -> Iterator[tuple[ModelYear, Notice]]:
-    """A recall's own rows count where it has any: it covers what its issuer says, whatever the entry knows of."""
+def _notices(faults: Sequence[Fault], shared: Scopes) -> Iterator[tuple[ModelYear, Notice]]:
     for kind in NOTICES:
         for fault in faults:
             for source in fault.sources:
                 if source.kind != kind:
                     continue
-                own = source.applies_to
-                covered = shared.of(own) if own else scopes[fault.id]
-                for model, by_year in covered.items():
+                for model, by_year in shared.of(covered_rows(source, fault)).items():
                     for year, asked in by_year.items():
                         yield (model, year), Notice(fault=fault, source=source, questions=asked)
 
@@ -153,15 +127,6 @@ def _units(base: KnowledgeBase, years: Mapping[str, tuple[int, ...]]) -> Iterato
             for year in years[model.id]:
                 if unit.years.holds(year):
                     yield (model.id, year), unit
-
-
-def _cases_by_fault(
-    cases: Iterable[Case], published: Mapping[str, Fault], renamed: Mapping[str, str]
-) -> Iterator[tuple[str, Case]]:
-    for case in cases:
-        fault = renamed.get(case.fault or "", case.fault or "")
-        if fault in published:
-            yield fault, case
 
 
 def _cases_by_model_year(
@@ -179,29 +144,30 @@ def _components(base: KnowledgeBase) -> Iterator[tuple[str, Component]]:
             yield component.system, component
 
 
-def _relations(
-    published: Mapping[str, Fault], tombstones: Mapping[str, Fault], renamed: Mapping[str, str]
-) -> Mapping[str, tuple[Relation, ...]]:
+def _relations(base: KnowledgeBase) -> Mapping[str, tuple[Relation, ...]]:
     """Every relation from both of its ends. Where two entries name each other, neither is said twice to be related."""
+    advice = published(base)
     found: defaultdict[str, dict[tuple[str, RelationKind], Relation]] = defaultdict(dict)
 
     def add(of: Fault, other: Fault, kind: RelationKind, because: str | None = None) -> None:
         found[of.id].setdefault((other.id, kind), Relation(fault=other, kind=kind, because=because))
 
-    for fault in published.values():
-        for named in fault.related:
-            other = published.get(renamed.get(named, named))
+    def named(fault_id: str | None) -> Fault | None:
+        return advice.get(renamed(base).get(fault_id, fault_id)) if fault_id is not None else None
+
+    for fault in advice.values():
+        for each in fault.related:
+            other = named(each)
             if other is not None and other.id != fault.id:
                 add(fault, other, "related")
                 add(other, fault, "named-by")
         for row in fault.distinct_from:
-            other = published.get(renamed.get(row.fault, row.fault))
+            other = named(row.fault)
             if other is not None and other.id != fault.id:
                 add(fault, other, "not-this", row.because)
                 add(other, fault, "not-that", row.because)
-    for old in tombstones.values():
-        into = old.withdrawn.replaced_by if old.withdrawn is not None else None
-        heir = published.get(renamed.get(into or "", into or ""))
+    for old in tombstones(base).values():
+        heir = named(replaced_by(base).get(old.id))
         if heir is not None:
             add(heir, old, "replaces")
     return {fault_id: _without_doubles(rows) for fault_id, rows in found.items()}

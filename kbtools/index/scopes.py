@@ -5,11 +5,11 @@ A question for the owner (`only_if`) narrows an entry in words only. It is carri
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
-from kbtools.model.fault import AppliesTo, CodeRow
+from kbtools.model.fault import AppliesTo, CodeRow, Fault, Source
 from kbtools.model.years import Years, last_built
 
 Questions = tuple[str, ...]
@@ -51,9 +51,29 @@ def held_years(row: AppliesTo, model: Model) -> Years | None:
     return None if unit is None else row.years.cut_to(unit.years)
 
 
+def built_years(row: AppliesTo, model: Model) -> Years | None:
+    """As `held_years`, cut to the years in which the model was built; None where none are left."""
+    held = held_years(row, model)
+    return None if held is None else held.cut_to(model.years)
+
+
 def can_report(row: CodeRow, model: Model) -> bool:
     """Whether one of the model's control units can report the code: a row without a unit leaves that open."""
     return row.unit is None or model.unit(row.unit) is not None
+
+
+def rows_of(fault: Fault) -> Iterator[AppliesTo]:
+    """Every row of a fault that names a model: its own, those of its causes and those of its sources."""
+    yield from fault.applies_to
+    for cause in fault.causes:
+        yield from cause.applies_to
+    for source in fault.sources:
+        yield from source.applies_to
+
+
+def covered_rows(source: Source, fault: Fault) -> tuple[AppliesTo, ...]:
+    """Whom a recall or bulletin covers: what its issuer says, whatever the entry knows of, else what the entry says."""
+    return source.applies_to or fault.applies_to
 
 
 def model_years(model: Model, this_year: int) -> tuple[int, ...]:

@@ -32,6 +32,7 @@ def _joined(own: Check, theirs: Check) -> Check:
         points_to=each_once((*own.points_to, *theirs.points_to)),
         reading=reading,
         cautions=each_once((*own.cautions, *theirs.cautions)),
+        pictures=each_once((*own.pictures, *theirs.pictures), lambda picture: picture.file),
     )
 
 

@@ -10,6 +10,8 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from kbtools.index.cases import cases_naming
+from kbtools.index.references import faults_naming
 from kbtools.merging.causes import causes_of_both
 from kbtools.merging.checks import aimed, checks_of_both
 from kbtools.merging.each_once import each_once
@@ -53,8 +55,8 @@ def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
         fault=draft,
         causes=causes,
         checks=checks,
-        cases=tuple(sorted(case.id for case in base.cases.values() if case.fault == second.id)),
-        named_by=_naming(base, first, second),
+        cases=tuple(sorted(case.id for case in cases_naming(base).get(second.id, ()))),
+        named_by=tuple(each for each in faults_naming(base, second.id) if each not in {first.id, second.id}),
         notes=(
             *_beforehand(first, theirs, draft),
             *left_out(first, draft, room.why),
@@ -137,18 +139,3 @@ def _beforehand(first: Fault, theirs: Fault, draft: Fault) -> Iterator[str]:
     told = any(cause.share is not None for cause in (*first.causes, *theirs.causes))
     if told and all(cause.share is None for cause in draft.causes):
         yield "Shares are left out, since only some of the causes have one."
-
-
-def _naming(base: KnowledgeBase, first: Fault, second: Fault) -> tuple[str, ...]:
-    return tuple(
-        sorted(
-            fault.id
-            for fault in base.faults.values()
-            if fault.id not in {first.id, second.id}
-            and (
-                second.id in fault.related
-                or any(row.fault == second.id for row in fault.distinct_from)
-                or (fault.withdrawn is not None and fault.withdrawn.replaced_by == second.id)
-            )
-        )
-    )

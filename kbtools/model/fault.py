@@ -20,11 +20,11 @@ RideLevel = Literal["do-not-ride", "ride-to-workshop", "ride-with-care", "no-res
 BikeState = Literal["off", "key-on", "running", "riding"]
 SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "recall", "regulation", "standard"]
 
+NOTICES: tuple[SourceKind, ...] = ("recall", "bulletin")
+"""Kinds of sources that say who is covered: the maker may pay. Recalls first, they always cost the owner nothing."""
+
 RIDE_LEVELS: tuple[RideLevel, ...] = ("do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction")
 """From the strictest to the mildest."""
-
-NOTICES: tuple[SourceKind, ...] = ("recall", "bulletin")
-"""Sources by which the maker may pay, in the order in which they are shown; they cover machines and causes."""
 
 MOST_ROWS = 12
 """Causes, and checks, that an entry may have."""
@@ -347,6 +347,11 @@ class Fault:
     def ids_known(self, rows: Literal["causes", "checks"]) -> bool:
         """Whether the id of every cause (or check) could be read; if not, an unknown one may be among the lost."""
         return not any(_holds_id(each, f"/{rows}") for each in self.damaged)
+
+    @property
+    def work(self) -> tuple[Fix | Check, ...]:
+        """All that is done to the machine: the fixes of its causes, then its checks."""
+        return (*(cause.fix for cause in self.causes if cause.fix is not None), *self.checks)
 
     def cause(self, cause_id: str) -> Cause | None:
         """The cause of that id, None where there is none."""

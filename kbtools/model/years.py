@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 _TEXT = re.compile(r"(?P<first>[0-9]{4})?(?P<dash>-)?(?P<last>[0-9]{4})?", re.ASCII)
 
@@ -77,6 +78,24 @@ def parse_years(text: str) -> Years | None:
 def last_built(today_year: int) -> int:
     """The last model year of a model that is still built: makers sell next year's model before the year turns."""
     return today_year + 1
+
+
+def backwards(years: Years) -> bool:
+    """Whether the first year comes after the last; KB402 says so, and nothing else is asked of such years."""
+    return years.first is not None and years.last is not None and years.first > years.last
+
+
+def built_text(years: Years) -> str:
+    """The years of a model in a sentence: `2003-2012`, `2010- (still built)`."""
+    still = years.first is not None and years.last is None
+    return f"{years.text}{' (still built)' if still else ''}"
+
+
+def unbroken(years: Iterable[int]) -> Iterator[tuple[int, int]]:
+    """First and last of each unbroken run of rising years."""
+    for _, own in groupby(enumerate(years), key=lambda each: each[1] - each[0]):
+        run = [year for _, year in own]
+        yield run[0], run[-1]
 
 
 def union(ranges: Iterable[Years]) -> tuple[Years, ...]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from kbtools.index.answers import CodeUse, Index
+from kbtools.index.answers import Index
+from kbtools.index.codes import CodeUse, near_codes
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
 from kbtools.pages import crumbs
@@ -96,7 +97,7 @@ def pages(index: Index) -> Iterator[PageSpec]:
 
 def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
     own = [use for code in codes for use in index.uses_by_code[code]]
-    near_codes = [near for code in codes for near in near_to(code, index)]
+    near_codes = [near for code in codes for near in _near_to(code, index)]
     near = [use for code in near_codes for use in index.uses_by_code[code]]
     faults = {use.fault.id: use.fault for use in (*own, *near)}
     text = codes[0].text
@@ -138,16 +139,9 @@ def _sections(near: bool) -> Iterator[Section]:
     yield Section(id="next", title="Read on")
 
 
-def near_to(code: FaultCode, index: Index) -> tuple[FaultCode, ...]:
-    """Codes under which the same trouble may stand: without the failure type, or with any where it has none.
-
-    A reader that shows no failure type and an entry that names none must still find each other. Two different failure
-    types never meet.
-    """
-    base = structure(code, index.club.code_formats).base
-    if base != code:
-        return (base,) if base in index.uses_by_code else ()
-    return index.codes_by_base.get(code, ())
+def _near_to(code: FaultCode, index: Index) -> tuple[FaultCode, ...]:
+    formats = index.club.code_formats
+    return near_codes(code, index.code_families.get(structure(code, formats).base, ()), formats)
 
 
 def models_of(use: CodeUse, index: Index) -> list[str]:

@@ -11,11 +11,12 @@ from typing import Final
 
 from kbtools.checkplan.where_cases_help import narrowest
 from kbtools.index.answers import Index
+from kbtools.index.reviews import overdue
 from kbtools.model.catalogue import Model, System
 from kbtools.model.fault import Fault
 from kbtools.pages import crumbs
 from kbtools.pages.drawing import lengths
-from kbtools.pages.fault import contribute_page, overdue
+from kbtools.pages.fault import contribute_page
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
@@ -197,7 +198,7 @@ def _overdue(index: Index, today: dt.date) -> Entries:
     late = [
         (fault.reviewed.on, fault.id, fault)
         for fault in index.published.values()
-        if fault.reviewed is not None and overdue(fault, index, today)
+        if fault.reviewed is not None and overdue(fault, index.club, today)
     ]
     return _cut(
         Entry(link=_link(fault), note=f"Last reviewed on {day(on)}")

@@ -11,9 +11,12 @@ from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.index.answers import Index, Relation
+from kbtools.index.entries import has_page
+from kbtools.index.reviews import overdue
+from kbtools.index.safety import critical_system
+from kbtools.index.scopes import covered_rows
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
-from kbtools.model.days import months_after
 from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
 from kbtools.pages import crumbs
 from kbtools.pages.call_sheet import check_lines
@@ -104,7 +107,7 @@ class RelationView:
 
 def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
     """The pages of all published faults."""
-    safety = addresses.SAFETY if any(page.path == SAFETY_FILE for page in index.base.pages) else None
+    safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
     for fault in index.published.values():
         yield page_of(fault, index, today, safety)
 
@@ -121,12 +124,12 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
         **work,
         "cautions": caution_texts(fault.cautions, index.base),
-        "safety_critical": bool(path) and path[-1].safety_critical,
+        "safety_critical": critical_system(index.base, fault) is not None,
         "safety": safety,
         "contribute": contribute_page(index),
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
-        "overdue": overdue(fault, index, today),
+        "overdue": overdue(fault, index.club, today),
         "code_links": code_links([fault]),
         "model_years": model_years_of(fault, index),
         "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
@@ -223,7 +226,7 @@ def _notices(fault: Fault, index: Index) -> tuple[NoticeView, ...]:
         NoticeView(
             kind=SOURCE[kind],
             source=source,
-            machines=machine_views(source.applies_to or fault.applies_to, index),
+            machines=machine_views(covered_rows(source, fault), index),
             covers=tuple(anchors[each] for each in source.covers if each in anchors),
         )
         for kind in NOTICES
@@ -290,11 +293,4 @@ def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
 
 def contribute_page(index: Index) -> str | None:
     """Address of the club's page about giving what one knows; None where it has none."""
-    return addresses.CONTRIBUTE if any(page.path == CONTRIBUTE_FILE for page in index.base.pages) else None
-
-
-def overdue(fault: Fault, index: Index, today: dt.date) -> bool:
-    """Whether the next review of an entry should have been before `today`."""
-    if fault.reviewed is None:
-        return False
-    return months_after(fault.reviewed.on, index.club.review_after_months) < today
+    return addresses.CONTRIBUTE if has_page(index.base, CONTRIBUTE_FILE) else None

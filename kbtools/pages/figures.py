@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.index.answers import Index
+from kbtools.index.entries import has_page
 from kbtools.model.money import show_money, show_number
 from kbtools.pages import crumbs
 from kbtools.pages.fault import SAFETY_FILE
@@ -18,7 +19,7 @@ TITLE = "How the figures are made"
 def pages(index: Index) -> Iterator[PageSpec]:
     """The one page."""
     club = index.club
-    hand_written = any(page.path == SAFETY_FILE for page in index.base.pages)
+    hand_written = has_page(index.base, SAFETY_FILE)
     settings = [
         ("The curators' judgement weighs as much as", count_of_cases(club.prior_strength)),
         (

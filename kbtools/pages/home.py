@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.index.answers import Index
+from kbtools.index.entries import has_page
 from kbtools.pages.model import model_rows
 from kbtools.pages.spec import PageSpec
 from kbtools.pages.system import nodes
@@ -18,7 +19,7 @@ def pages(index: Index) -> Iterator[PageSpec]:
     """The home page. Its template is given `hand_written`, finished HTML, by whoever renders it."""
     club = index.club
     models = model_rows(index)
-    has_text = any(page.path == HOME_FILE for page in index.base.pages)
+    has_text = has_page(index.base, HOME_FILE)
     yield PageSpec(
         address=addresses.HOME,
         kind="home",

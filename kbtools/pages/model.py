@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from kbtools.index.answers import Index
 from kbtools.model.catalogue import ControlUnit, Model
 from kbtools.model.fault import Source
-from kbtools.model.years import Years
+from kbtools.model.years import Years, unbroken
 from kbtools.pages import crumbs
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.timeline import Campaign, campaigns, runs, timeline
+from kbtools.pages.timeline import Campaign, campaigns, timeline
 from kbtools.wording import addresses
 from kbtools.wording.labels import SOURCE, count_of, show_years
 
@@ -133,7 +133,7 @@ def _campaign(campaign: Campaign) -> CampaignView:
     return CampaignView(
         kind=SOURCE[source.kind],
         source=source,
-        years=", ".join(show_years(Years(first=first, last=last)) for first, last in runs(campaign.years)),
+        years=", ".join(show_years(Years(first=first, last=last)) for first, last in unbroken(campaign.years)),
         lines=tuple(line(fault) for fault in campaign.faults),
     )
 

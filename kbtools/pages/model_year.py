@@ -88,8 +88,7 @@ def notice_groups(notices: Sequence[Notice]) -> tuple[NoticeGroup, ...]:
     """Each campaign once, with all faults that it stands in; one without a number is told by its title."""
     groups: dict[tuple[str, str, str], list[Notice]] = {}
     for notice in notices:
-        source = notice.source
-        groups.setdefault((source.kind, source.issuer or "", source.number or source.title), []).append(notice)
+        groups.setdefault(notice.campaign, []).append(notice)
     return tuple(
         NoticeGroup(
             kind=SOURCE[own[0].source.kind],

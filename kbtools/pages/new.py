@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kbtools.index.answers import Index
+from kbtools.index.cases import newest_first
 from kbtools.model.case import Case
 from kbtools.model.days import months_after
 from kbtools.model.fault import Fault
@@ -93,7 +94,7 @@ def _all(index: Index) -> Iterator[News]:
         if fault.reviewed is not None:
             read = fault.reviewed
             yield _entry("reviewed", fault, read.on, read.by if read.second is None else f"{read.by} and {read.second}")
-    for case in index.base.cases.values():
+    for case in newest_first(index.base):
         if case.seen is not None:
             yield _case(case, case.seen, index)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from kbtools.checkplan import Plan, Step
 from kbtools.checkplan.problem import CheckWork, Problem
+from kbtools.index.access import in_order_of_work
 from kbtools.model.case import UNLISTED
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import lengths
@@ -147,7 +148,7 @@ class _Teller:
         left = list(self._possible)
         for place, step in enumerate(steps):
             check = self._checks.get(step.id or "") if step.kind == "check" else None
-            takes = self._closed(check.access) if check is not None else []
+            takes = in_order_of_work(check.access, self._access) if check is not None else ()
             yield StepView(
                 kind=step.kind,
                 check=check.id if check is not None else None,
@@ -208,22 +209,6 @@ class _Teller:
             note=WORDS["inferred"] if step.inferred else None,
             after=tuple(after),
         )
-
-    def _closed(self, jobs: Sequence[str]) -> list[str]:
-        """These access jobs and what they need, each once, what is needed first first."""
-        found: dict[str, None] = {}
-        entered: set[str] = set()
-
-        def enter(job: str) -> None:
-            if job in self._access and job not in entered:
-                entered.add(job)
-                for need in self._access[job]:
-                    enter(need)
-                found[job] = None
-
-        for job in jobs:
-            enter(job)
-        return list(found)
 
     def _named(self, jobs: Sequence[str]) -> tuple[str, ...]:
         return tuple(self._names.access[job] for job in jobs if job in self._names.access)

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Final
 
 from kbtools.index.answers import Index, Notice
 from kbtools.model.catalogue import ControlUnit, Model
 from kbtools.model.fault import Fault
 from kbtools.model.money import show_number
+from kbtools.model.years import unbroken
 from kbtools.wording.labels import SOURCE, count_of, show_years
 
 BARS: Final = 56
@@ -129,9 +129,7 @@ def campaigns(model: Model, index: Index) -> tuple[Campaign, ...]:
     found: dict[tuple[str, str, str], tuple[Notice, dict[str, Fault], dict[int, None]]] = {}
     for year in index.years[model.id]:
         for notice in index.notices_by_model_year.get((model.id, year), ()):
-            source = notice.source
-            key = (source.kind, source.issuer or "", source.number or source.title)
-            _, faults, years = found.setdefault(key, (notice, {}, {}))
+            _, faults, years = found.setdefault(notice.campaign, (notice, {}, {}))
             faults[notice.fault.id] = notice.fault
             years[year] = None
     told = [
@@ -139,13 +137,6 @@ def campaigns(model: Model, index: Index) -> tuple[Campaign, ...]:
         for notice, faults, years in found.values()
     ]
     return tuple(sorted(told, key=lambda each: each.notice.source.kind != "recall"))
-
-
-def runs(years: Sequence[int]) -> Iterator[tuple[int, int]]:
-    """First and last of each unbroken run of rising years."""
-    for _, own in groupby(enumerate(years), key=lambda each: each[1] - each[0]):
-        run = [year for _, year in own]
-        yield run[0], run[-1]
 
 
 def _label(notice: Notice) -> str:
@@ -174,7 +165,7 @@ def _lane(kind: str, label: str, own: Sequence[int], years: Sequence[int], place
         return _percent((year - years[0]) / len(years))
 
     ends = (own[0] - years[0]) / len(years) > _MIDDLE
-    own_runs = tuple(runs(own))
+    own_runs = tuple(unbroken(own))
     return Lane(
         kind=kind,
         label=label,

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 from kbtools.evidence import Evidence
+from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
+from kbtools.index.checks import checks_by_cause
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
@@ -55,7 +57,7 @@ def cause_views(
         checks: where each of its checks stands.
     """
     anchors = cause_anchors(fault)
-    pointing = _checks_by_cause(fault, checks)
+    pointing = _pointing(fault, checks)
     fixes = _Fixes(fault, index, evidence)
     by_id = {cause.id: cause for cause in fault.causes}
     return tuple(
@@ -66,7 +68,7 @@ def cause_views(
             component=_component(cause, index.base),
             machines=machine_views(cause.applies_to, index),
             only_if=cause.only_if,
-            checks=tuple(pointing.get(cause.id, ())),
+            checks=pointing.get(cause.id, ()),
             fix=fixes.view(cause, cause.fix) if cause.fix is not None else None,
         )
         for share in seen.rows.values()
@@ -86,39 +88,12 @@ def caution_texts(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
     return tuple(base.cautions[each].text for each in dict.fromkeys(ids) if each in base.cautions)
 
 
-def access_jobs(ids: Sequence[str], base: KnowledgeBase) -> tuple[Access, ...]:
-    """Access jobs with those that they need, each once, in the order in which they are done."""
-    done: dict[str, Access] = {}
-    open_to_do = [(each, False) for each in reversed(ids)]
-    entered: set[str] = set()
-    while open_to_do:
-        job_id, needs_done = open_to_do.pop()
-        job = base.access.get(job_id)
-        if job is None or job_id in done:
-            continue
-        if needs_done:
-            done[job_id] = job
-        elif job_id not in entered:
-            # What needs itself, by whatever way, is a mistake that the rules report; here it only must not hang.
-            entered.add(job_id)
-            open_to_do.append((job_id, True))
-            open_to_do.extend((need, False) for need in reversed(job.needs))
-    return tuple(done.values())
-
-
-def _checks_by_cause(fault: Fault, anchors: Mapping[str, Anchor]) -> Mapping[str, list[Anchor]]:
-    by_id = {check.id: check for check in fault.checks}
-    found: dict[str, list[Anchor]] = {}
-    for each, anchor in anchors.items():
-        for cause in dict.fromkeys(_pointed(by_id[each])):
-            found.setdefault(cause, []).append(anchor)
-    return found
-
-
-def _pointed(check: Check) -> tuple[str, ...]:
-    if check.reading is None:
-        return check.points_to
-    return (*check.points_to, *check.reading.low_points_to, *check.reading.high_points_to)
+def _pointing(fault: Fault, anchors: Mapping[str, Anchor]) -> Mapping[str, tuple[Anchor, ...]]:
+    """Id of a cause → where the checks stand that can point to it, in the order of the page."""
+    return {
+        cause: tuple(anchor for each, anchor in anchors.items() if each in {check.id for check in checks})
+        for cause, checks in checks_by_cause(fault).items()
+    }
 
 
 def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: Index) -> CheckView:

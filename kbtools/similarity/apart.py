@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from kbtools.index.entries import living
+from kbtools.index.heirs import heirs
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import DistinctFrom, Fault
 from kbtools.similarity.engine import Match
@@ -31,17 +33,16 @@ class Told:
 
 def no_longer_apart(base: KnowledgeBase) -> Iterator[Told]:
     """Rows about entries that have become nearly the same. Of two entries that name each other, both rows."""
-    heirs = {old: fault.id for fault in base.faults.values() for old in fault.formerly}
-    living = {fault.id: fault for fault in base.faults.values() if fault.withdrawn is None}
+    old, known = heirs(base), living(base)
     rows = [
         (fault, row, other)
-        for fault in living.values()
+        for fault in known.values()
         for row in fault.distinct_from
-        if (other := living.get(heirs.get(row.fault, row.fault))) is not None and other is not fault
+        if (other := known.get(old.get(row.fault, row.fault))) is not None and other is not fault
     ]
     if not rows:
         return
-    readier = Readier(base, list(living.values()))
+    readier = Readier(base, list(known.values()))
     compare = matcher(readier.lexicon).compare
     for fault, row, other in rows:
         match = compare(readier.ready(fault), readier.ready(other))

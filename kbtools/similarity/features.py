@@ -8,7 +8,8 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from kbtools.index.scopes import held_years
+from kbtools.index.entries import faults
+from kbtools.index.scopes import built_years
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
@@ -175,8 +176,7 @@ class Readier:
             model = self._base.models.get(row.model)
             years: Years | None = row.years
             if model is not None:
-                held = held_years(row, model)
-                years = held.cut_to(model.years) if held is not None else None
+                years = built_years(row, model)
             found[row.model] = found.get(row.model, 0) | (self._bits(years) if years is not None else 0)
         return found
 
@@ -235,7 +235,7 @@ def _work(fault: Fault) -> list[str]:
 
 def _last_year(base: KnowledgeBase) -> int:
     """A still built model is compared to the last year that anything in the base names."""
-    rows = [row.years for fault in base.faults.values() for row in fault.applies_to]
+    rows = [row.years for fault in faults(base) for row in fault.applies_to]
     named = [
         year
         for years in (*rows, *(model.years for model in base.models.values()))

@@ -6,6 +6,8 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from kbtools.index.apart import told_apart
+from kbtools.index.entries import cases, living
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
@@ -66,22 +68,19 @@ def similar(
     floor = THRESHOLDS[kind] if least is None else least
     if kind == "case":
         return _similar_cases(base, floor, only, watch)
-    told_apart = frozenset(apart(base))
+    apart = told_apart(base)
     pairs = _similar_faults(base, floor, only, watch)
-    return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in told_apart]
-
-
-def apart(base: KnowledgeBase) -> Iterable[frozenset[str]]:
-    """The pairs of faults that either one's `distinct_from` tells apart; an old id stands for its heir."""
-    heirs = {old: fault.id for fault in base.faults.values() for old in fault.formerly}
-    for fault in base.faults.values():
-        for row in fault.distinct_from:
-            yield frozenset({fault.id, heirs.get(row.fault, row.fault)})
+    return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in apart]
 
 
 def comparable(base: KnowledgeBase) -> list[Fault]:
     """The faults that are compared, by file."""
-    return sorted((fault for fault in base.faults.values() if fault.withdrawn is None), key=lambda fault: fault.path)
+    return sorted(living(base).values(), key=lambda fault: fault.path)
+
+
+def comparable_cases(base: KnowledgeBase) -> list[Case]:
+    """The cases that are compared: all, by file."""
+    return sorted(cases(base), key=lambda case: case.path)
 
 
 def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
@@ -115,15 +114,15 @@ def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, i
 
 
 def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
-    cases = sorted(base.cases.values(), key=lambda case: case.path)
-    ready, lexicon = ready_cases(base, cases)
+    entries = comparable_cases(base)
+    ready, lexicon = ready_cases(base, entries)
     found = find_pairs(
         ready,
         [list(keys_of(case)) for case in ready],
         case_matcher(lexicon),
-        Search(least=least, only=_numbers((case.id for case in cases), only), limits=CASE_LIMITS, watch=watch),
+        Search(least=least, only=_numbers((case.id for case in entries), only), limits=CASE_LIMITS, watch=watch),
     )
-    return _pairs("case", cases, found)
+    return _pairs("case", entries, found)
 
 
 def _numbers(ids: Iterable[str], only: Collection[str] | None) -> list[int] | None:

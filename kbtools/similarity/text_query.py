@@ -16,7 +16,7 @@ from kbtools.similarity.faults import code_alike
 from kbtools.similarity.features import Readier, ReadyFault
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.likeness import sets
-from kbtools.similarity.pairs import Kind, Pair, comparable
+from kbtools.similarity.pairs import Kind, Pair, comparable, comparable_cases
 
 LEAST = 0.4
 """The score from which an entry is shown for a text: so much of what the text says, the entry says too."""
@@ -72,7 +72,7 @@ def _names_one(left: Mapping[str, float], right: Mapping[str, float]) -> float:
 
 
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
-    cases = sorted(base.cases.values(), key=lambda case: case.path)
+    cases = comparable_cases(base)
     ready, lexicon = ready_cases(base, [*cases, _as_case(text)])
     asking: Matcher[ReadyCase] = Matcher(
         (Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)

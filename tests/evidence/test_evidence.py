@@ -14,7 +14,6 @@ from kbtools.evidence import (
     by_falling_share,
     cases_words,
     evidence_of,
-    gather,
     held,
     means,
     narrowing,
@@ -50,57 +49,7 @@ def with_cases(*cases: Case) -> KnowledgeBase:
     return base(fault("sags", causes=causes), cases=cases)
 
 
-def counted(*cases: Case) -> dict[str, list[str]]:
-    """Cause → ids of the cases that count for it."""
-    built = index(with_cases(*cases))
-    of_fault = built.cases_by_fault.get("sags", ())
-    found = gather(built.published["sags"], of_fault, built.followed, club())
-    return {each: sorted(one.id for one in group) for each, group in found.items()}
-
-
-# Which cases count
-
-
-@pytest.mark.parametrize(
-    "outcome",
-    [
-        {"state": "open", "cause": None},
-        {"state": "returned"},
-        {"cause": None},
-        {"cause": "another-fault-has-it"},
-        {"after": km(499)},
-        {"after": None},
-        {"after": miles(310)},  # 498.9 km
-    ],
-)
-def test_what_does_not_count(outcome: dict[str, Any]) -> None:
-    assert counted(solved("one", **outcome)) == {}
-
-
-@pytest.mark.parametrize(
-    "outcome",
-    [
-        {},
-        {"after": km(500)},
-        {"after": miles(311)},
-        {"after": None, "verified": True},
-        {"after": km(1), "verified": True},
-    ],
-)
-def test_what_counts(outcome: dict[str, Any]) -> None:
-    assert counted(solved("one", **outcome)) == {"plug": ["one"]}
-
-
-def test_a_cause_that_is_not_listed_counts_as_such() -> None:
-    assert counted(solved("one", cause="unlisted")) == {"unlisted": ["one"]}
-
-
-def test_a_case_that_a_later_one_follows_does_not_count() -> None:
-    later = case("two", None, follows="one")
-    assert counted(solved("one"), later) == {}
-    assert counted(solved("one"), solved("two", cause="stator"), case("three", "sags", follows="two")) == {
-        "plug": ["one"]
-    }
+# Which cases are counted
 
 
 def test_cases_under_an_old_name_of_the_fault_count() -> None:

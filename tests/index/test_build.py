@@ -169,7 +169,7 @@ def test_a_code_and_the_same_code_with_a_failure_type_know_each_other() -> None:
     faults = (make.fault("plain", codes=(make.code("p0562"),)), make.fault("typed", codes=(make.code("P0562-11"),)))
     index = make.index(make.base(*faults))
     plain, typed = FaultCode(format="obd", text="P0562"), FaultCode(format="obd", text="P0562-11")
-    assert index.codes_by_base == {plain: (typed,)}
+    assert list(index.code_families[plain]) == [plain, typed]
     assert index.codes_by_slug == {"p0562": (plain,), "p0562-11": (typed,)}
     assert [use.fault.id for use in index.uses_by_code[plain]] == ["plain"]
 

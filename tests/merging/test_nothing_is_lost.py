@@ -65,7 +65,7 @@ def merged_data(first: dict[str, Any], second: dict[str, Any]) -> Merged:
 # What is told, worked out from plain data alone
 
 
-NAMES = ("id", "code", "fault", "name", "title")
+NAMES = ("id", "code", "fault", "name", "title", "file")
 """Keys of rows by which one tells them apart."""
 
 

@@ -10,7 +10,6 @@ from kbtools.edges.rendering import Renderer
 from kbtools.model.case import Tried
 from kbtools.model.fault import Part, RideLevel
 from kbtools.pages.catalogue import collisions
-from kbtools.pages.work import access_jobs
 from kbtools.wording.labels import share_words
 from tests.support import factories as make
 from tests.support.page_reader import Article, all_articles, full_base
@@ -187,15 +186,6 @@ def test_cautions_stand_at_the_top_of_the_work_and_at_the_step() -> None:
     fuel = [place for place in range(len(text)) if text.startswith("Fuel burns.", place)]
     assert len(fuel) == 2
     assert checks < fuel[0] < fixes < fuel[1]
-
-
-def test_access_comes_with_what_it_needs_in_the_order_of_the_work() -> None:
-    jobs = [make.access("c", "b", "a"), make.access("b", "a"), make.access("a")]
-    base = make.base(access=jobs)
-    assert [job.id for job in access_jobs(["c", "a"], base)] == ["a", "b", "c"]
-    loop = make.base(access=[make.access("x", "y"), make.access("y", "x")])
-    assert {job.id for job in access_jobs(["x"], loop)} == {"x", "y"}
-    assert access_jobs(["nowhere"], base) == ()
 
 
 def test_a_check_says_what_is_good_and_what_a_bad_result_means() -> None:

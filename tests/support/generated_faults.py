@@ -31,7 +31,9 @@ ODD_TEXTS: Final = (
     "W" * 300,
 )
 
-NEEDED: Final = frozenset({"model", "years", "code", "id", "kind", "title", "fault", "level", "name", "on", "by"})
+NEEDED: Final = frozenset(
+    {"model", "years", "code", "id", "kind", "title", "fault", "level", "name", "on", "by", "file", "of", "checked_by"}
+)
 """Without them the reader knows no row."""
 
 _ID: Final = "^[a-z0-9-]+$"

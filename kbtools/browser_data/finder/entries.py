@@ -7,14 +7,16 @@ text, never as markup. Addresses count from the site's root.
 from __future__ import annotations
 
 import dataclasses
-from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from kbtools.index.codes import faults_of
-from kbtools.index.scopes import can_report, held_years
+from kbtools.index.cases import cases_naming
+from kbtools.index.codes import families, faults_by_code, faults_of, only_follows
+from kbtools.index.entries import published
+from kbtools.index.scopes import built_years, can_report
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, Model, System
 from kbtools.model.codes import CodeFormat, FaultCode, structure
 from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
@@ -60,16 +62,10 @@ class Entry:
 def entries(base: KnowledgeBase) -> tuple[Entry, ...]:
     """All entries; faults first, those with most case reports in front, so that of two equals the surer one wins."""
     formats = base.club.code_formats if base.club else ()
-    cases = Counter(case.fault for case in base.cases.values() if case.fault)
-    reported: dict[str, list[str]] = defaultdict(list)
-    for case in base.cases.values():
-        if case.fault:
-            reported[case.fault] += case.symptoms
-    faults = sorted(
-        (fault for fault in base.faults.values() if fault.published), key=lambda fault: (-cases[fault.id], fault.id)
-    )
+    cases = cases_naming(base)
+    faults = sorted(published(base).values(), key=lambda fault: (-len(cases.get(fault.id, ())), fault.id))
     return (
-        *(_fault_entry(fault, base, cases[fault.id], reported[fault.id]) for fault in faults),
+        *(_fault_entry(fault, base, cases.get(fault.id, ())) for fault in faults),
         *_code_entries(faults, formats, base),
         *(_model_entry(model) for model in base.models.values()),
         *(_system_entry(system, base) for system in base.systems.values()),
@@ -77,8 +73,9 @@ def entries(base: KnowledgeBase) -> tuple[Entry, ...]:
     )
 
 
-def _fault_entry(fault: Fault, base: KnowledgeBase, cases: int, reported: Sequence[str]) -> Entry:
+def _fault_entry(fault: Fault, base: KnowledgeBase, cases: Sequence[Case]) -> Entry:
     system = base.systems.get(fault.system or "")
+    reported = dict.fromkeys(text for case in cases for text in case.symptoms)
     components = {cause.component: base.components.get(cause.component or "") for cause in fault.causes}
     return Entry(
         kind="fault",
@@ -88,7 +85,7 @@ def _fault_entry(fault: Fault, base: KnowledgeBase, cases: int, reported: Sequen
         system=plain(system.name) if system else None,
         models=_models(fault.applies_to, base),
         codes=tuple(dict.fromkeys(plain(code.text) for row in fault.codes for code in row.read.matches)),
-        cases=cases,
+        cases=len(cases),
         fields=_texts(
             symptoms=fault.symptoms,
             system=(system.name,) if system else (),
@@ -96,7 +93,7 @@ def _fault_entry(fault: Fault, base: KnowledgeBase, cases: int, reported: Sequen
             meanings=dict.fromkeys(row.meaning for row in fault.codes),
             causes=(cause.summary for cause in fault.causes),
             components=(component.name for component in components.values() if component),
-            reported=(text for text in dict.fromkeys(reported) if text not in fault.symptoms),
+            reported=(text for text in reported if text not in fault.symptoms),
             signs=_signs(fault),
         ),
     )
@@ -111,14 +108,13 @@ def _signs(fault: Fault) -> Iterator[str | None]:
 def _code_entries(faults: Sequence[Fault], formats: Sequence[CodeFormat], base: KnowledgeBase) -> Iterator[Entry]:
     by_id = {fault.id: fault for fault in faults}
     places = {fault.id: place for place, fault in enumerate(faults)}
-    by_code = _faults_by_code(faults)
-    kin: dict[FaultCode, dict[FaultCode, list[str]]] = defaultdict(dict)
-    for code, ids in by_code.items():
-        kin[structure(code, formats).base][code] = ids
-    for code in by_code:
-        found = [by_id[each] for each in faults_of(code, kin[structure(code, formats).base], formats)]
+    known = {code: sorted(ids, key=places.__getitem__) for code, ids in sorted(faults_by_code(base).items())}
+    kin = families(known, formats)
+    for code in known:
+        family = kin[structure(code, formats).base]
+        found = [by_id[each] for each in faults_of(code, {each: known[each] for each in family}, formats)]
         # Where a fault is the root of the code it comes before those that only have it as a consequence.
-        rows = sorted(((places[fault.id], _follows_on(fault, code)) for fault in found), key=lambda row: row[1])
+        rows = sorted(((places[fault.id], only_follows(fault, code)) for fault in found), key=lambda row: row[1])
         levels: list[RideLevel] = [fault.ride_advice.level for fault in found if fault.ride_advice]
         yield Entry(
             kind="code",
@@ -164,20 +160,6 @@ def _component_entry(component: Component, base: KnowledgeBase) -> Entry:
     )
 
 
-def _faults_by_code(faults: Iterable[Fault]) -> dict[FaultCode, list[str]]:
-    """Ids of faults by their codes, in the order of the codes; a code that cannot be read stands for none."""
-    found: dict[FaultCode, list[str]] = {}
-    for fault in faults:
-        for code in dict.fromkeys(code for row in fault.codes for code in row.read.matches):
-            found.setdefault(code, []).append(fault.id)
-    return dict(sorted(found.items()))
-
-
-def _follows_on(fault: Fault, code: FaultCode) -> bool:
-    rows = [row.follow_on for row in fault.codes if code in row.read.matches]
-    return bool(rows) and all(rows)
-
-
 def _reported(fault: Fault, code: FaultCode, base: KnowledgeBase) -> Iterator[AppliesTo]:
     """Whom the fault concerns, cut to the machines whose control units can report the code."""
     rows = [row for row in fault.codes if code in row.read.matches] or fault.codes
@@ -197,8 +179,7 @@ def _models(rows: Iterable[AppliesTo], base: KnowledgeBase) -> dict[str, tuple[Y
     ranges: dict[str, list[Years]] = {}
     for row in rows:
         model = base.models.get(row.model)
-        held = held_years(row, model) if model else None
-        years = held.cut_to(model.years) if model and held else None
+        years = built_years(row, model) if model is not None else None
         if years is not None:
             ranges.setdefault(row.model, []).append(years)
     return {model_id: tuple(union(ranges[model_id])) for model_id in base.models if model_id in ranges}

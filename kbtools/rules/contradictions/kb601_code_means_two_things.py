@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import CodeRow, Fault
-from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Clash, Ledger, comparable, narrowed, one_unit, reaches
 from kbtools.rules.contradictions.wordings import contrary, same_words, words
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 Said = tuple[Fault, CodeRow]
 

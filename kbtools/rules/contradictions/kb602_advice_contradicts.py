@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Hashable, Iterator
 
+from kbtools.index.apart import told_apart_as_written
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import RIDE_LEVELS, CodeRow, Fault, RideLevel
-from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Clash, Ledger, Reach, comparable, narrowed, one_unit, reaches
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 _APART = 2
 """Steps between the levels from which owners of one bike with one code are told clearly different things."""
@@ -20,14 +21,14 @@ Said = tuple[Fault, CodeRow]
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries whose advice contradicts that of an earlier one, each once."""
-    ledger = Ledger[RideLevel, Said](_far)
+    ledger, apart = Ledger[RideLevel, Said](_far), told_apart_as_written(base)
     for fault in comparable(base):
         level = None if fault.ride_advice is None else fault.ride_advice.level
         if level is None:
             continue
         uses = list(_uses(base, fault))
         clashes = (each for subject, row, reach in uses for each in _clashes(ledger, subject, (fault, row), reach))
-        clash = next(clashes, None)
+        clash = next((each for each in clashes if frozenset({fault.id, each.said[0].id}) not in apart), None)
         if clash is not None:
             yield _breach(base, fault, level, clash)
         for subject, row, reach in uses:
@@ -49,17 +50,12 @@ def _clashes(
     fault, row = now
     level = fault.ride_advice.level if fault.ride_advice is not None else RIDE_LEVELS[0]
     for clash in ledger.clashes(subject, level, reach):
-        other, said = clash.said
-        if one_unit(row, said) and not _told_apart(fault, other) and not _told_apart(other, fault):
+        if one_unit(row, clash.said[1]):
             yield clash
 
 
 def _far(level: RideLevel, other: RideLevel) -> bool:
     return abs(RIDE_LEVELS.index(level) - RIDE_LEVELS.index(other)) >= _APART
-
-
-def _told_apart(fault: Fault, other: Fault) -> bool:
-    return any(each.fault == other.id for each in fault.distinct_from)
 
 
 def _breach(base: KnowledgeBase, fault: Fault, level: RideLevel, clash: Clash[RideLevel, Said]) -> Breach:

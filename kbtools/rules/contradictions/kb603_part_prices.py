@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Cause, Fault, Part
 from kbtools.model.money import Range, show_range
-from kbtools.rules.common import short
 from kbtools.rules.contradictions.reach import Ledger, Reach, comparable, reach, reaches
 from kbtools.rules.contradictions.wordings import fold
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 Bought = tuple[Fault, Cause, Part, Range, Reach]
 

@@ -6,10 +6,11 @@ import datetime as dt
 from collections.abc import Iterator
 from urllib.parse import urlsplit
 
+from kbtools.index.entries import cases, faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.contradictions.wordings import fold
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 _PORTS = {"http": ":80", "https": ":443"}
 
@@ -27,11 +28,11 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 def _links(base: KnowledgeBase) -> Iterator[tuple[str, str, str, str]]:
     """Path, pointer of the title, title and link of every source that has both."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for source in fault.sources:
             if source.url is not None and fault.intact(f"{source.at}/title"):
                 yield fault.path, f"{source.at}/title", source.title, source.url
-    for case in base.cases.values():
+    for case in cases(base):
         if case.source is not None and case.source.url is not None and "/source/title" not in case.damaged:
             yield case.path, "/source/title", case.source.title, case.source.url
 

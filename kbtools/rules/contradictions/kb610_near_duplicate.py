@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.pairs import Pair, similar
 from kbtools.similarity.why import carried
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:

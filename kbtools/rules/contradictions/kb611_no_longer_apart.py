@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.apart import no_longer_apart
 from kbtools.similarity.why import carried
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:

@@ -6,12 +6,12 @@ from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from kbtools.index.entries import published
 from kbtools.index.per_base import per_base
-from kbtools.index.scopes import held_years
+from kbtools.index.scopes import built_years
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import AppliesTo, CodeRow, Fault
-from kbtools.model.years import Years
-from kbtools.rules.common import backwards
+from kbtools.model.years import Years, backwards
 
 V = TypeVar("V", bound=Hashable)
 T = TypeVar("T")
@@ -39,7 +39,7 @@ def reaches(base: KnowledgeBase) -> Mapping[str, Reach]:
 
 def comparable(base: KnowledgeBase) -> Iterator[Fault]:
     """The faults that are advice on the site and say whole whom they concern, in the order of their files."""
-    faults = (fault for fault in base.faults.values() if fault.published and fault.intact("/applies_to"))
+    faults = (fault for fault in published(base).values() if fault.intact("/applies_to"))
     return iter(sorted(faults, key=lambda each: each.path))
 
 
@@ -55,8 +55,7 @@ def reach(base: KnowledgeBase, rows: Sequence[AppliesTo]) -> Reach:
         model = base.models.get(row.model)
         if model is None or backwards(row.years) or backwards(model.years):
             continue
-        held = held_years(row, model)
-        cut = None if held is None else held.cut_to(model.years)
+        cut = built_years(row, model)
         if cut is not None:
             found.setdefault(model.id, []).append(Span(years=cut, only_if=row.only_if))
     return found

@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
+from kbtools.index.reviews import overdue
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.days import months_after
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
@@ -14,9 +15,9 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Published entries whose last review is longer ago than the club allows."""
     if base.club is None:
         return
-    months = base.club.review_after_months
-    for fault in base.faults.values():
-        if fault.published and fault.reviewed is not None and months_after(fault.reviewed.on, months) < today:
+    for fault in published(base).values():
+        if fault.reviewed is not None and overdue(fault, base.club, today):
+            months = base.club.review_after_months
             message = f"The last review was on {fault.reviewed.on.isoformat()}, more than {months} months ago."
             hint = "Read the entry against what the club knows today, then set the day of the review."
             yield Breach(path=fault.path, pointer=f"{fault.reviewed.at}/on", message=message, hint=hint)

@@ -5,8 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.cases import cases_known, counted_naming
+from kbtools.index.entries import published
+from kbtools.index.safety import critical_faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.freshness.backing import ENOUGH, HEARSAY, cases_known, counted, critical, thread_alone
+from kbtools.rules.freshness.backing import ENOUGH, HEARSAY, thread_alone
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
@@ -14,10 +17,10 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published entries that stand on hearsay and few cases, each once."""
     if not cases_known(base):
         return
-    cases = counted(base)
-    worse = {fault.id for fault in critical(base) if thread_alone(base, fault)}
-    for fault in base.faults.values():
-        if not fault.published or fault.id in worse or not fault.sources or not fault.intact("/sources"):
+    cases = counted_naming(base)
+    worse = {fault.id for fault in critical_faults(base) if thread_alone(base, fault)}
+    for fault in published(base).values():
+        if fault.id in worse or not fault.sources or not fault.intact("/sources"):
             continue
         count = len(cases.get(fault.id, ()))
         if count < ENOUGH and all(each.kind in HEARSAY for each in fault.sources):

@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.safety import critical_faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.freshness.backing import critical, thread_alone
+from kbtools.rules.freshness.backing import thread_alone
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries with safety-critical work that nothing but forum threads speaks for, each once."""
-    for fault in critical(base):
+    for fault in critical_faults(base):
         if thread_alone(base, fault):
             message = "Nothing but a forum thread stands behind work on a safety-critical system."
             hint = "Add the maker's manual, a standard or somebody who has done it, or withdraw the fix."

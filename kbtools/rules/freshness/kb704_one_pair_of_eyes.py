@@ -5,14 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.safety import critical_faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.freshness.backing import critical
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries with safety-critical work that one reviewer alone has read."""
-    for fault in critical(base):
+    for fault in critical_faults(base):
         reviewed = fault.reviewed
         if reviewed is None or not fault.intact(f"{reviewed.at}/second"):
             continue

@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Links of published entries that nothing is left of when the page goes."""
-    for fault in base.faults.values():
-        for source in fault.sources if fault.published else ():
+    for fault in published(base).values():
+        for source in fault.sources:
             if source.url is None or not fault.intact(f"{source.at}/archived"):
                 continue
             if source.archived is None or source.archived == source.url:

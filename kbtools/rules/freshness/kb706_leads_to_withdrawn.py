@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.heirs import end_of
+from kbtools.index.references import references
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.references.kb315_chain import end
-from kbtools.rules.references.named import references
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
@@ -18,7 +18,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         # Of `replaced_by` KB315 asks more. An entry that nothing has replaced is still what an old case is about.
         if fault is None or fault.withdrawn is None or reference.pointer.endswith("/replaced_by"):
             continue
-        heir = end(base, fault.id)
+        heir = end_of(base, fault.id)
         if heir is None or base.faults[heir].withdrawn is not None or _gone(base, reference.path):
             continue
         message = f'"{fault.id}" is withdrawn; "{heir}" has taken its place.'

@@ -5,16 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.built import outside
+from kbtools.index.entries import faults
+from kbtools.index.scopes import rows_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
-from kbtools.model.years import Years
-from kbtools.rules.common import built_text, outside, rows_of, short
+from kbtools.model.years import Years, built_text
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Years of rows and of control units that the model does not have."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for row in rows_of(fault):
             model = base.models.get(row.model)
             if model is not None and outside(row.years, model, today):
@@ -27,7 +30,7 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
 
 def _found(years: Years, model: Model, path: str, row: str) -> Breach:
     message = f"The {short(model.name)} was not built in all of the years {years.text}."
-    hint = f"It was built {built_text(model)}; write years within these, or `all`."
+    hint = f"It was built {built_text(model.years)}; write years within these, or `all`."
     return Breach(path=path, pointer=f"{row}/years", message=message, hint=hint)
 
 

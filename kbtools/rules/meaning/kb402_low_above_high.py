@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
+from kbtools.index.scopes import rows_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_number
-from kbtools.model.years import Years
-from kbtools.rules.common import backwards, rows_of
+from kbtools.model.years import Years, backwards
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
@@ -24,7 +25,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         yield from _years(model.path, "", model.years)
         for unit in model.control_units:
             yield from _years(model.path, unit.at, unit.years)
-    for fault in base.faults.values():
+    for fault in faults(base):
         yield from _of_fault(fault)
 
 

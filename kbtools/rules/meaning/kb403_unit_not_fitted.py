@@ -5,16 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.built import fitted, outside, sound
+from kbtools.index.entries import faults
+from kbtools.index.scopes import held_years, rows_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import AppliesTo, Fault
-from kbtools.rules.common import fitted, outside, rows_of, short, sound
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Control units that are fitted in none of the years in question."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for row in rows_of(fault):
             model = base.models.get(row.model)
             if model is None or row.unit is None or outside(row.years, model, today):
@@ -38,8 +41,7 @@ def _of_codes(base: KnowledgeBase, fault: Fault) -> Iterator[Breach]:
 
 
 def _meets(row: AppliesTo, model: Model, unit: str) -> bool:
-    own = model.unit(row.unit) if row.unit is not None else None
-    years = row.years if own is None else row.years.cut_to(own.years)
+    years = held_years(row, model)
     return years is not None and fitted(model, unit, years)
 
 

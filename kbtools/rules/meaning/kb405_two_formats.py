@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.codes import all_codes
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import all_codes, short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Mapping
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import CodeRow
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
@@ -16,7 +17,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     if base.club is None:
         return
     per_unit = {each.id: each.name for each in base.club.code_formats if each.per_unit}
-    for fault in base.faults.values():
+    for fault in faults(base):
         for row in fault.codes:
             if row.unit is None and not fault.draft and fault.intact(f"{row.at}/unit"):
                 yield from _first(row, per_unit, fault.path)

@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes without parts and without hours."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for fix in (cause.fix for cause in fault.causes if cause.fix is not None and not fault.draft):
             hours = fix.labour_hours
             free = hours is not None and hours.low == hours.high == 0 and not fix.parts

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.money import show_number
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -15,7 +16,7 @@ _MOST = 40
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes that would take more than a working week."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for fix in (cause.fix for cause in fault.causes if cause.fix is not None):
             hours = fix.labour_hours
             if hours is not None and hours.low <= hours.high and hours.high > _MOST:

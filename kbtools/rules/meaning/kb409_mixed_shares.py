@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries in which some causes have a share and others have none."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         without = [cause for cause in fault.causes if cause.share is None and fault.intact(f"{cause.at}/share")]
         given = sum(cause.share is not None for cause in fault.causes)
         if without and given and not fault.draft:

@@ -5,18 +5,20 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.checks import answer_intact, checks_by_cause, pointed
+from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.rules.common import answer_intact, pointed, short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that no check points to."""
-    for fault in base.faults.values():
-        if not fault.published or not _checks_are_sound(fault):
+    for fault in published(base).values():
+        if not _checks_are_sound(fault):
             continue
-        reached = {each for check in fault.checks for each in pointed(check)}
+        reached = checks_by_cause(fault)
         for cause in fault.causes:
             if cause.id not in reached:
                 message = f'No check points to the cause "{short(cause.id)}"; it can only be reached by elimination.'

@@ -5,14 +5,16 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.checks import answer_intact, pointed
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import answer_intact, pointed, short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks from which nothing follows."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for each in fault.checks:
             if fault.draft or pointed(each) or not answer_intact(fault, each):
                 continue

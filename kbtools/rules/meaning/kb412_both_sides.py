@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that both a low and a high reading point to."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for reading in (each.reading for each in fault.checks if each.reading is not None):
             low = set(reading.low_points_to)
             for index, cause in enumerate(reading.high_points_to):

@@ -5,14 +5,15 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks that ask for a ride which the entry forbids."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         if fault.ride_advice is None or fault.ride_advice.level != "do-not-ride":
             continue
         for each in fault.checks:

@@ -5,21 +5,22 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
+from kbtools.index.safety import critical_work
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import safety_critical
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Trial fixes that are not cheap and safe enough to do without proof."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for cause in fault.causes:
             fix = cause.fix
             if fix is None or not fix.trial:
                 continue
             if fix.skill not in {None, "home"}:
                 message = f"A fix that takes {fix.skill} skill cannot be a trial."
-            elif safety_critical(base, fault, cause):
+            elif critical_work(base, fault, cause):
                 message = "Work on a safety-critical system cannot be a trial."
             else:
                 continue

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import cases, faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
@@ -19,7 +20,7 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
         if day is not None and day > today:
             message = f"{day.isoformat()} is in the future."
             yield Breach(path=path, pointer=pointer, message=message, hint=hint)
-    for fault in base.faults.values():
+    for fault in faults(base):
         for source in fault.sources:
             if source.year is not None and source.year > today.year:
                 message = f"The year {source.year} is in the future."
@@ -27,14 +28,14 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
 
 
 def _days(base: KnowledgeBase) -> _Dated:
-    for fault in base.faults.values():
+    for fault in faults(base):
         if fault.reviewed is not None:
             yield fault.path, f"{fault.reviewed.at}/on", fault.reviewed.on
         if fault.withdrawn is not None:
             yield fault.path, f"{fault.withdrawn.at}/on", fault.withdrawn.on
         for source in fault.sources:
             yield fault.path, f"{source.at}/seen_on", source.seen_on
-    for case in base.cases.values():
+    for case in cases(base):
         yield case.path, "/seen", case.seen
         if case.cleared is not None:
             yield case.path, "/cleared/on", case.cleared.on

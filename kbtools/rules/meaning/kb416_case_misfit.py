@@ -5,20 +5,23 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Sequence
 
+from kbtools.index.built import outside, sound
+from kbtools.index.codes import case_codes, fault_codes, meet
+from kbtools.index.entries import cases
 from kbtools.index.scopes import applies
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
-from kbtools.model.codes import CodeFormat, FaultCode, structure
+from kbtools.model.codes import CodeFormat
 from kbtools.model.fault import Fault
 from kbtools.model.years import Years
-from kbtools.rules.common import case_codes, fault_codes, outside, short, sound
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Cases whose bike or codes are not those of their fault; one finding a case."""
     formats = () if base.club is None else base.club.code_formats
-    for case in base.cases.values():
+    for case in cases(base):
         fault = base.faults.get(case.fault or "")
         if fault is None or fault.draft:
             continue
@@ -55,18 +58,12 @@ def _codes(case: Case, fault: Fault, formats: Sequence[CodeFormat]) -> Breach | 
     if any(each.startswith("/codes") for each in case.damaged):
         return None
     seen, known = [each for each in read if each is not None], [each for each in listed if each is not None]
-    if not seen or not known or _shared(seen, known, formats):
+    if not seen or not known or meet(seen, known, formats):
         return None
     shown = ", ".join(dict.fromkeys(short(each.text) for each in known[:8]))
     message = f'None of these codes is one of the fault "{fault.id}".'
     hint = f"It lists {shown}; correct the codes, name another fault, or add the code to the fault."
     return Breach(path=case.path, pointer="/codes", message=message, hint=hint)
-
-
-def _shared(seen: Sequence[FaultCode], known: Sequence[FaultCode], formats: Sequence[CodeFormat]) -> bool:
-    """Whether a code is in both; one without a failure type is the same as with any."""
-    bare = {structure(each, formats).base for each in known}
-    return any(each in known or each in bare or structure(each, formats).base in known for each in seen)
 
 
 RULE = Rule(

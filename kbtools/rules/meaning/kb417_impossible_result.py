@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.checks import answer_intact
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Check, Fault
-from kbtools.rules.common import answer_intact
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _ANSWERS = {"bad", "good", "unclear"}
@@ -16,7 +17,7 @@ _READINGS = {"low", "high", "good", "unclear"}
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Results of checks in cases that these checks cannot have."""
-    for case in base.cases.values():
+    for case in cases(base):
         fault = base.faults.get(case.fault or "")
         if fault is None or not case.tried:
             continue

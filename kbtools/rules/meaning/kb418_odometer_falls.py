@@ -6,11 +6,12 @@ import datetime as dt
 import itertools
 from collections.abc import Iterator
 
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.money import Distance
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 _ROUNDING = 1.0
 """Kilometres that two readings may differ by, as an odometer shows whole miles or kilometres."""
@@ -19,7 +20,7 @@ _ROUNDING = 1.0
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Readings that are below the one before, of the same bike."""
     bikes: dict[str, list[tuple[dt.date, Distance, Case]]] = {}
-    for case in base.cases.values():
+    for case in cases(base):
         bike, seen, odometer = case.vehicle.bike, case.seen, case.vehicle.odometer
         if bike is not None and seen is not None and odometer is not None:
             bikes.setdefault(bike, []).append((seen, odometer, case))

@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import MOST_JOBS, MOST_ROWS, Check, Fault, Fix
+from kbtools.model.fault import MOST_JOBS, MOST_ROWS, Fault
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _HINT = "Split this entry, by what the rider notices or by the machines that it concerns."
@@ -14,7 +15,7 @@ _HINT = "Split this entry, by what the rider notices or by the machines that it 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Entries of more causes, checks or access jobs than one can hold; the place is the first one too many."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for name, rows in (("causes", fault.causes), ("checks", fault.checks)):
             if len(rows) > MOST_ROWS:
                 message = f"The entry has {len(rows)} {name}; {MOST_ROWS} are the most."
@@ -28,9 +29,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 def _jobs(fault: Fault) -> Iterator[tuple[str, str]]:
-    work: list[Fix | Check] = [cause.fix for cause in fault.causes if cause.fix is not None]
-    work += fault.checks
-    for each in work:
+    for each in fault.work:
         for index, job in enumerate(each.access):
             yield job, f"{each.at}/access/{index}"
 

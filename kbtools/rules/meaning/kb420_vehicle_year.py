@@ -5,19 +5,21 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.built import outside
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.years import Years
-from kbtools.rules.common import built_text, outside, short
+from kbtools.model.years import Years, built_text
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Cases about bikes that were not built."""
-    for case in base.cases.values():
+    for case in cases(base):
         model, year = base.models.get(case.vehicle.model or ""), case.vehicle.year
         if model is not None and year is not None and outside(Years(first=year, last=year), model, today):
             message = f"There is no {short(model.name)} of the model year {year}."
-            hint = f"It was built {built_text(model)}."
+            hint = f"It was built {built_text(model.years)}."
             yield Breach(path=case.path, pointer="/vehicle/year", message=message, hint=hint)
 
 

@@ -5,17 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import cases, faults
+from kbtools.index.references import cause_references, cause_references_of_case
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.rules.references.named import cause_references, cause_references_of_case, missing
+from kbtools.rules.references.named import missing
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that a fault's own rows, or a case of that fault, name and the fault does not list."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         yield from _unknown(fault, cause_references(fault), fault.path)
-    for case in base.cases.values():
+    for case in cases(base):
         of = base.faults.get(case.fault or "")
         if of is not None:
             yield from _unknown(of, cause_references_of_case(case), case.path)

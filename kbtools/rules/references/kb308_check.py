@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.references.named import missing
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -12,7 +13,7 @@ from kbtools.rules.rule import Breach, Rule, Sample
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks that a case has tried and its fault does not list."""
-    for case in base.cases.values():
+    for case in cases(base):
         fault = base.faults.get(case.fault or "")
         if fault is None or not fault.ids_known("checks"):
             continue

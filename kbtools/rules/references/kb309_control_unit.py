@@ -5,16 +5,17 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
+from kbtools.index.scopes import rows_of
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import AppliesTo, Fault
 from kbtools.rules.references.named import missing
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Control units that no model has to which the entry applies."""
-    for fault in base.faults.values():
-        for row in _all_rows(fault):
+    for fault in faults(base):
+        for row in rows_of(fault):
             if row.unit is not None and row.model in base.models:
                 yield from _unknown(base, [row.model], row.unit, fault.path, f"{row.at}/unit")
         models = [row.model for row in fault.applies_to if row.model in base.models]
@@ -23,14 +24,6 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         for code in fault.codes:
             if code.unit is not None:
                 yield from _unknown(base, models, code.unit, fault.path, f"{code.at}/unit")
-
-
-def _all_rows(fault: Fault) -> Iterator[AppliesTo]:
-    yield from fault.applies_to
-    for cause in fault.causes:
-        yield from cause.applies_to
-    for source in fault.sources:
-        yield from source.applies_to
 
 
 def _unknown(base: KnowledgeBase, models: list[str], unit: str, path: str, pointer: str) -> Iterator[Breach]:

@@ -6,6 +6,7 @@ import collections
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Cause, Check
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -22,7 +23,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         )
         pointer = f"{again.at}/id" if again.at else ""
         yield Breach(path=again.path, pointer=pointer, message=message, hint=_HINT)
-    for fault in base.faults.values():
+    for fault in faults(base):
         yield from _rows(fault.path, "cause", fault.causes)
         yield from _rows(fault.path, "check", fault.checks)
     yield from _formats(base)

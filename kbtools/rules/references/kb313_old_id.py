@@ -5,27 +5,24 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
+from kbtools.index.heirs import claims
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Old ids that a living entry bears, or that two entries claim."""
-    claimed: dict[str, str] = {}
-    for fault in base.faults.values():
+    for fault in faults(base):
         for index, old in enumerate(fault.formerly):
-            pointer = f"/formerly/{index}"
+            pointer, first = f"/formerly/{index}", claims(base)[old][0]
             if old in base.faults:
                 message = f'"{old}" is the id of an entry that is there: {base.faults[old].path}.'
-                yield Breach(
-                    path=fault.path, pointer=pointer, message=message, hint="Take the old id out of this list."
-                )
-            elif old in claimed:
-                message = f'"{old}" is claimed by "{claimed[old]}" too.'
-                yield Breach(
-                    path=fault.path, pointer=pointer, message=message, hint="Only one of them can be its heir."
-                )
-            claimed.setdefault(old, fault.id)
+                hint = "Take the old id out of this list."
+                yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
+            elif first != fault.id or index != fault.formerly.index(old):
+                message, hint = f'"{old}" is claimed by "{first}" too.', "Only one of them can be its heir."
+                yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
 
 
 RULE = Rule(

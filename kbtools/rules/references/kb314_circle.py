@@ -5,23 +5,21 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 
+from kbtools.index.access import access_needs
+from kbtools.index.cases import earlier_cases
+from kbtools.index.heirs import replaced_by
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Circles of replaced entries, of access jobs and of cases, each once, at its first member."""
-    heirs = {
-        fault.id: (fault.withdrawn.replaced_by,)
-        for fault in base.faults.values()
-        if fault.withdrawn is not None and fault.withdrawn.replaced_by is not None
-    }
-    for circle in circles(heirs):
+    for circle in circles({old: (new,) for old, new in replaced_by(base).items()}):
         yield _replaced(base, circle)
-    for circle in circles({case.id: (case.follows,) for case in base.cases.values() if case.follows is not None}):
+    for circle in circles({case: (before,) for case, before in earlier_cases(base).items()}):
         yield _followed(base, circle)
-    for circle in circles({job.id: job.needs for job in base.access.values()}):
+    for circle in circles(access_needs(base)):
         yield _needed(base, circle)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -12,7 +13,7 @@ from kbtools.rules.rule import Breach, Rule, Sample
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes whose id is the word for a cause that is not listed."""
-    for fault in base.faults.values():
+    for fault in faults(base):
         for cause in fault.causes:
             if cause.id == UNLISTED:
                 message = f'"{UNLISTED}" is the word for a cause that the entry does not list.'

@@ -5,8 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
+from kbtools.index.references import names
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.references.named import missing, names
+from kbtools.rules.references.named import missing
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
@@ -15,7 +17,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     if "system" in base.unsure:
         return
     known = names(base, "system")
-    for fault in base.faults.values():
+    for fault in faults(base):
         folder = fault.path.split("/")[1]
         if folder not in known:
             hint = (

@@ -1,35 +1,19 @@
-"""Every place of a knowledge base that names something else by its id; the rules KB301 to KB311 hold them."""
+"""What the rules KB301 to KB311 have in common: what is named must be there, else the nearest that is."""
 
 from __future__ import annotations
 
 import datetime as dt
 import functools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
-from kbtools.index.per_base import per_base
+from kbtools.index.heirs import heirs_of_gone
+from kbtools.index.references import names, references
 from kbtools.model.base import IdKind, KnowledgeBase
-from kbtools.model.case import UNLISTED, Case
-from kbtools.model.fault import AppliesTo, Cause, Check, Fault
 from kbtools.reading.layout import fitting_id, is_id
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach
 from kbtools.rules.rule import Check as RuleCheck
 from kbtools.text.nearest import did_you_mean, nearest_id
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reference:
-    """One place that names an id."""
-
-    kind: IdKind
-    """What it names."""
-    id: str
-    """The id as written."""
-    path: str
-    """File in which it stands."""
-    pointer: str
-    """Where it stands."""
+from kbtools.text.short import short
 
 
 def unknown(kind: IdKind) -> RuleCheck:
@@ -40,7 +24,7 @@ def unknown(kind: IdKind) -> RuleCheck:
             return
         known = names(base, kind)
         misnamed = _misnamed(known)
-        renamed = heirs(base) if kind == "fault" else {}
+        renamed = heirs_of_gone(base) if kind == "fault" else {}
         # The same mistake often stands in many files, and looking for the nearest of many ids takes a while.
         said = functools.cache(lambda identity: _said(kind, identity, known, renamed))
         for reference in references(base).get(kind, ()):
@@ -87,126 +71,3 @@ def missing(kind: str, identity: str, known: Mapping[str, Sequence[str]], within
     else:
         hint = f"There is no {kind}{place} yet; write it first."
     return f'There is no {kind} "{short(identity)}"{place}.', hint
-
-
-def heirs(base: KnowledgeBase) -> dict[str, str]:
-    """Old id to the id that the fault has now; ids that are alive or claimed twice are left to KB313."""
-    return {old: fault.id for fault in base.faults.values() for old in fault.formerly if old not in base.faults}
-
-
-def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
-    """Id to the names that it goes by, of everything of a kind."""
-    if kind == "model":
-        return {each.id: (each.name, *each.also_called) for each in base.models.values()}
-    if kind == "fault":
-        return {each.id: (each.title,) for each in base.faults.values()}
-    if kind in {"case", "caution"}:
-        return dict.fromkeys(base.cases if kind == "case" else base.cautions, ())
-    named = {"system": base.systems, "component": base.components, "access job": base.access, "tool": base.tools}
-    return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
-
-
-@per_base
-def references(base: KnowledgeBase) -> Mapping[IdKind, Sequence[Reference]]:
-    """Every reference of the knowledge base, by what it names: a rule goes through its own kind only."""
-    by_kind: dict[IdKind, list[Reference]] = {}
-    for reference in _all(base):
-        by_kind.setdefault(reference.kind, []).append(reference)
-    return by_kind
-
-
-def _all(base: KnowledgeBase) -> Iterator[Reference]:
-    yield from _of_catalogue(base)
-    for fault in base.faults.values():
-        yield from _of_fault(fault)
-    for case in base.cases.values():
-        yield from _of_case(case)
-
-
-def _one(kind: IdKind, identity: str | None, path: str, pointer: str) -> Iterator[Reference]:
-    if identity is not None:
-        yield Reference(kind=kind, id=identity, path=path, pointer=pointer)
-
-
-def _many(kind: IdKind, ids: Iterable[str], path: str, pointer: str) -> Iterator[Reference]:
-    for index, identity in enumerate(ids):
-        yield Reference(kind=kind, id=identity, path=path, pointer=f"{pointer}/{index}")
-
-
-def _of_catalogue(base: KnowledgeBase) -> Iterator[Reference]:
-    for component in base.components.values():
-        yield from _one("system", component.system, "systems.yml", f"{component.at}/system")
-    for job in base.access.values():
-        yield from _many("caution", job.cautions, "systems.yml", f"{job.at}/cautions")
-        yield from _many("access job", job.needs, "systems.yml", f"{job.at}/needs")
-    for model in base.models.values():
-        for unit in model.control_units:
-            yield from _one("system", unit.system, model.path, f"{unit.at}/system")
-
-
-def _of_fault(fault: Fault) -> Iterator[Reference]:
-    path = fault.path
-    yield from _one("system", fault.system, path, "/system")
-    yield from _rows(fault.applies_to, path)
-    yield from _many("caution", fault.cautions, path, "/cautions")
-    for cause in fault.causes:
-        yield from _of_cause(cause, path)
-    for check in fault.checks:
-        yield from _work(check, path)
-    for source in fault.sources:
-        yield from _rows(source.applies_to, path)
-    yield from _many("fault", fault.related, path, "/related")
-    for other in fault.distinct_from:
-        yield from _one("fault", other.fault, path, f"{other.at}/fault")
-    if fault.withdrawn is not None:
-        yield from _one("fault", fault.withdrawn.replaced_by, path, f"{fault.withdrawn.at}/replaced_by")
-
-
-def _of_cause(cause: Cause, path: str) -> Iterator[Reference]:
-    yield from _one("component", cause.component, path, f"{cause.at}/component")
-    yield from _rows(cause.applies_to, path)
-    if cause.fix is not None:
-        yield from _many("tool", cause.fix.tools, path, f"{cause.fix.at}/tools")
-        yield from _many("access job", cause.fix.access, path, f"{cause.fix.at}/access")
-        yield from _many("caution", cause.fix.cautions, path, f"{cause.fix.at}/cautions")
-
-
-def _work(check: Check, path: str) -> Iterator[Reference]:
-    yield from _many("access job", check.access, path, f"{check.at}/access")
-    yield from _many("tool", check.tools, path, f"{check.at}/tools")
-    yield from _many("caution", check.cautions, path, f"{check.at}/cautions")
-
-
-def _rows(rows: Iterable[AppliesTo], path: str) -> Iterator[Reference]:
-    for row in rows:
-        yield from _one("model", row.model, path, f"{row.at}/model")
-
-
-def _of_case(case: Case) -> Iterator[Reference]:
-    yield from _one("model", case.vehicle.model, case.path, "/vehicle/model")
-    yield from _one("fault", case.fault, case.path, "/fault")
-    yield from _one("case", case.follows, case.path, "/follows")
-
-
-def cause_references(fault: Fault) -> Iterator[tuple[str, str]]:
-    """Each place of a fault that names one of its own causes: id and pointer."""
-    lists = [(cause.often_with, f"{cause.at}/often_with") for cause in fault.causes]
-    lists += [(check.points_to, f"{check.at}/points_to") for check in fault.checks]
-    for reading in (check.reading for check in fault.checks if check.reading is not None):
-        lists.append((reading.low_points_to, f"{reading.at}/low_points_to"))
-        lists.append((reading.high_points_to, f"{reading.at}/high_points_to"))
-    lists += [(source.covers, f"{source.at}/covers") for source in fault.sources]
-    for ids, pointer in lists:
-        for index, identity in enumerate(ids):
-            yield identity, f"{pointer}/{index}"
-
-
-def cause_references_of_case(case: Case) -> Iterator[tuple[str, str]]:
-    """Each place of a case that names a cause of its fault: id and pointer."""
-    for tried in case.tried:
-        if tried.fix is not None:
-            yield tried.fix, f"{tried.at}/fix"
-    if case.outcome.cause is not None and case.outcome.cause != UNLISTED:
-        yield case.outcome.cause, "/outcome/cause"
-    for index, identity in enumerate(case.outcome.also):
-        yield identity, f"/outcome/also/{index}"

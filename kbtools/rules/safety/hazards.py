@@ -8,9 +8,10 @@ holds for the same as one of them. So a club that writes in another language nee
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from kbtools.index.access import access_needs, nearest_first
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access, Caution, Component
 
@@ -84,15 +85,9 @@ def asked_by_job(base: KnowledgeBase, dangers: Sequence[Hazard]) -> dict[str, tu
     }
 
 
-def _with_needs(base: KnowledgeBase, identity: str) -> Iterator[Access]:
-    waiting, seen = [identity], set[str]()
-    while waiting:
-        each = waiting.pop(0)
-        job = base.access.get(each)
-        if job is not None and each not in seen:
-            seen.add(each)
-            yield job
-            waiting += job.needs
+def _with_needs(base: KnowledgeBase, identity: str) -> list[Access]:
+    """Those that do not exist are KB305's."""
+    return [base.access[each] for each in nearest_first([identity], access_needs(base)) if each in base.access]
 
 
 def hazard_of_component(base: KnowledgeBase, dangers: Sequence[Hazard]) -> dict[str, Hazard]:

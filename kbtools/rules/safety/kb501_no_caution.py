@@ -5,18 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
+from kbtools.index.safety import critical_system
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault, Fix
+from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule
-from kbtools.rules.safety.critical import critical_system
 from kbtools.rules.samples import brakes
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published faults of a safety-critical system where some work stands without any caution."""
-    for fault in base.faults.values():
+    for fault in published(base).values():
         system = critical_system(base, fault)
-        if system is None or not fault.published or fault.cautions or not fault.intact("/cautions"):
+        if system is None or fault.cautions or not fault.intact("/cautions"):
             continue
         if not _each_work_has_its_own(fault):
             message = f'"{system.name}" is safety-critical, and this entry has no caution.'
@@ -25,9 +26,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 def _each_work_has_its_own(fault: Fault) -> bool:
-    work: list[Fix | Check] = [cause.fix for cause in fault.causes if cause.fix is not None]
-    work += fault.checks
-    return bool(work) and all(each.cautions or not fault.intact(f"{each.at}/cautions") for each in work)
+    return bool(fault.work) and all(each.cautions or not fault.intact(f"{each.at}/cautions") for each in fault.work)
 
 
 RULE = Rule(

@@ -6,10 +6,11 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
+from kbtools.index.safety import critical_system
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule
-from kbtools.rules.safety.critical import critical_system
 from kbtools.rules.samples import brakes
 
 _MILD = frozenset({"ride-with-care", "no-restriction"})
@@ -22,9 +23,9 @@ _WORD = re.compile(
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Published faults of a safety-critical system that may be ridden, for a reason that says little."""
-    for fault in base.faults.values():
+    for fault in published(base).values():
         advice = fault.ride_advice
-        if advice is None or advice.why is None or advice.level not in _MILD or not fault.published:
+        if advice is None or advice.why is None or advice.level not in _MILD:
             continue
         system = critical_system(base, fault)
         if system is None or not fault.intact("/ride_advice"):

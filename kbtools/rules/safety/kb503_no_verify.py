@@ -5,22 +5,21 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
+from kbtools.index.safety import critical_work
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import safety_critical
 from kbtools.rules.rule import Breach, Rule
 from kbtools.rules.samples import brakes
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Fixes on a safety-critical system, in published faults, that do not say how to see that they worked."""
-    for fault in base.faults.values():
-        if not fault.published:
-            continue
+    for fault in published(base).values():
         for cause in fault.causes:
             fix = cause.fix
             if fix is None or fix.verify is not None or not fault.intact(f"{fix.at}/verify"):
                 continue
-            if safety_critical(base, fault, cause):
+            if critical_work(base, fault, cause):
                 message = "This is work on a safety-critical system, and nothing says how to see that it has worked."
                 hint = (
                     "Add `verify: {do: …, expect: …}`: what to try before the first ride, and what a sound bike shows."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Mapping
 
+from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.fault import Cause, Check, Fault, Fix
@@ -19,8 +20,8 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         return
     asked = asked_by_job(base, dangers)
     components = hazard_of_component(base, dangers)
-    for fault in base.faults.values():
-        if fault.published and _known(base, fault, fault.cautions, "/cautions"):
+    for fault in published(base).values():
+        if _known(base, fault, fault.cautions, "/cautions"):
             for cause in fault.causes:
                 if cause.fix is not None and _known(base, fault, cause.fix.cautions, f"{cause.fix.at}/cautions"):
                     yield from _at_job(fault, cause.fix, asked) or _at_component(

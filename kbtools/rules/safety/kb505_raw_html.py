@@ -6,10 +6,10 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
-from kbtools.rules.common import short
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.texts import WITHOUT_LINKS, breach_at, suspects
 from kbtools.text.markup import raw_html
+from kbtools.text.short import short
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:

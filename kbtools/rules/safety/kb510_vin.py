@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.writing import TextKind
 from kbtools.personal import vin
@@ -22,7 +23,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     yield from personal(base, WITHOUT_LINKS, vin.may_hold, vin.find, (_WHAT, _HINT))
     # Addresses are full of long words, so only what the check digit proves counts there.
     yield from personal(base, _LINKS, vin.may_hold, lambda text: vin.find(text, sure_only=True), (_WHAT, _HINT))
-    for case in base.cases.values():
+    for case in cases(base):
         for text, pointer in ((case.id, ""), (case.vehicle.bike or "", "/vehicle/bike")):
             for span in _in_id(text):
                 message = f"{_WHAT} stands here ({hidden(text, span)})."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import name
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -17,7 +18,7 @@ _HINT = "Take it out; write a role instead: owner, mechanic-2."
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Names in texts and pages, and in the place of a reviewer's role."""
     yield from personal(base, WITHOUT_LINKS, name.may_hold, name.find, (_WHAT, _HINT))
-    for fault in base.faults.values():
+    for fault in faults(base):
         if fault.reviewed is not None:
             for role, key in ((fault.reviewed.by, "by"), (fault.reviewed.second or "", "second")):
                 if name.is_person(role) and not any(name.find(role)):

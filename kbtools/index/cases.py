@@ -1,0 +1,94 @@
+"""Which cases are about a fault, and which of them count as evidence.
+
+Which are about a fault is asked in two ways, on purpose:
+
+- `cases_by_fault`: the site. An old id of a fault leads on, and what is no advice has no cases. The last seen first.
+- `cases_naming`: the rules, the finder and the merging of entries. By the id as written, whatever the state of the
+  entry, since naming an old id is a mistake of its own (KB310). In the order of the files.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
+
+from kbtools.index.entries import published
+from kbtools.index.heirs import renamed
+from kbtools.index.per_base import per_base
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import UNLISTED, Case
+from kbtools.model.fault import Fault
+
+
+@per_base
+def newest_first(base: KnowledgeBase) -> Sequence[Case]:
+    """All cases, the last seen first; those that do not say when come last."""
+    return sorted(base.cases.values(), key=lambda case: (case.seen or dt.date.min, case.id), reverse=True)
+
+
+@per_base
+def cases_naming(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
+    """Id of a fault as cases write it → these cases, in the order of the files."""
+    found: dict[str, list[Case]] = {}
+    for case in base.cases.values():
+        if case.fault is not None:
+            found.setdefault(case.fault, []).append(case)
+    return found
+
+
+@per_base
+def cases_by_fault(base: KnowledgeBase) -> Mapping[str, tuple[Case, ...]]:
+    """Id of a published fault → its cases, those among them that name it by an old id; the last seen first."""
+    old, advice = renamed(base), published(base)
+    found: dict[str, list[Case]] = {}
+    for case in newest_first(base):
+        fault = old.get(case.fault or "", case.fault or "")
+        if fault in advice:
+            found.setdefault(fault, []).append(case)
+    return {fault: tuple(cases) for fault, cases in found.items()}
+
+
+@per_base
+def earlier_cases(base: KnowledgeBase) -> Mapping[str, str]:
+    """Id of a case → id of the earlier one that it follows, as written."""
+    return {case.id: case.follows for case in base.cases.values() if case.follows is not None}
+
+
+@per_base
+def followed(base: KnowledgeBase) -> frozenset[str]:
+    """Ids of the cases that a later one follows: the trouble was not over."""
+    return frozenset(earlier_cases(base).values())
+
+
+def counted(fault: Fault, cases: Iterable[Case], base: KnowledgeBase) -> dict[str, list[Case]]:
+    """The cases that count as evidence, among these of a fault, by their cause.
+
+    A case counts if it is solved with a cause that the fault lists or `unlisted`, was ridden as far since as the club
+    asks (`solved_after`) or was verified, and no later case follows it.
+    """
+    listed = {cause.id for cause in fault.causes} | {UNLISTED}
+    over, far_enough = followed(base), base.club.solved_after if base.club is not None else None
+    found: dict[str, list[Case]] = {}
+    for case in cases:
+        cause = case.outcome.cause
+        if cause in listed and case.id not in over and case.outcome.is_solved(far_enough):
+            found.setdefault(cause, []).append(case)
+    return found
+
+
+@per_base
+def counted_naming(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
+    """Id of a fault, whatever its state → the cases that name it and count; those without any are missing."""
+    found = {
+        fault_id: [case for group in counted(base.faults[fault_id], cases, base).values() for case in group]
+        for fault_id, cases in cases_naming(base).items()
+        if fault_id in base.faults
+    }
+    return {fault_id: cases for fault_id, cases in found.items() if cases}
+
+
+@per_base
+def cases_known(base: KnowledgeBase) -> bool:
+    """Whether it can be told which cases count: one that is not read whole may be of any fault, and may count."""
+    lost = (each for case in base.cases.values() for each in case.damaged)
+    return base.club is not None and not any(each in {"", "/fault"} or each.startswith("/outcome") for each in lost)

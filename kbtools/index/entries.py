@@ -1,0 +1,59 @@
+"""Which entries there are, and in which state.
+
+| | published | withdrawn | draft |
+|---|---|---|---|
+| `faults` | yes | yes | yes |
+| `published` | yes | no | no |
+| `tombstones` | no | yes, unless it is a draft as well | no |
+| `living` | yes | no | yes |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from kbtools.index.per_base import per_base
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
+from kbtools.model.fault import Fault
+
+
+def faults(base: KnowledgeBase) -> Iterable[Fault]:
+    """Every entry about a fault, whatever its state, for who has something to say of each. In the order of the files.
+
+    A question about all of them belongs into this package, and is asked there.
+    """
+    return base.faults.values()
+
+
+def cases(base: KnowledgeBase) -> Iterable[Case]:
+    """Every case, for who has something to say of each. In the order of the files."""
+    return base.cases.values()
+
+
+@per_base
+def published(base: KnowledgeBase) -> Mapping[str, Fault]:
+    """The faults that are advice on the site, by id, in the order of the files."""
+    return {fault.id: fault for fault in base.faults.values() if fault.published}
+
+
+@per_base
+def tombstones(base: KnowledgeBase) -> Mapping[str, Fault]:
+    """The withdrawn entries whose address says so, by id, in the order of the files."""
+    return {fault.id: fault for fault in base.faults.values() if fault.withdrawn is not None and not fault.draft}
+
+
+@per_base
+def living(base: KnowledgeBase) -> Mapping[str, Fault]:
+    """The faults that nobody has withdrawn, drafts among them, by id: what a newcomer may repeat."""
+    return {fault.id: fault for fault in base.faults.values() if fault.withdrawn is None}
+
+
+def titles(base: KnowledgeBase) -> Mapping[str, str]:
+    """Id → title of every entry, whatever its state."""
+    return {fault.id: fault.title for fault in base.faults.values()}
+
+
+def has_page(base: KnowledgeBase, path: str) -> bool:
+    """Whether the club has written the page of that path, such as `pages/safety.md`, by hand."""
+    return any(page.path == path for page in base.pages)

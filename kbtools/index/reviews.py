@@ -1,0 +1,14 @@
+"""Which reviews are overdue."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from kbtools.model.catalogue import Club
+from kbtools.model.days import months_after
+from kbtools.model.fault import Fault
+
+
+def overdue(fault: Fault, club: Club, today: dt.date) -> bool:
+    """Whether the next review of an entry should have been before `today`; one that was never reviewed is not late."""
+    return fault.reviewed is not None and months_after(fault.reviewed.on, club.review_after_months) < today
