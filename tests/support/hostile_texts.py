@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, Final
 
 import yaml
+from PIL import Image
 
 STRINGS: Final[Mapping[str, str]] = {
     "script": "</title><script>window.canary=1</script>",
@@ -232,5 +233,5 @@ def fill_base(
     pages.mkdir()
     for name in ("index.md", "about.md", "extra.md"):
         (pages / name).write_text(hand_written(string), encoding="utf-8")
-    (pages / "picture.png").write_bytes(b"")
+    Image.new("RGB", (1, 1)).save(pages / "picture.png")
     return filler.places
