@@ -38,6 +38,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
         "heirs",
         {
             "kbtools.merging.draft": "writes the list of the draft",
+            "kbtools.merging.left_out": "compares the draft's list with theirs",
             "kbtools.rules.references.kb313_old_id": "names each place",
         },
     ),
@@ -76,6 +77,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
         {
             "kbtools.checkplan.problem": "each side is an outcome of its own",
             "kbtools.merging.checks": "writes the lists of the draft",
+            "kbtools.merging.renaming": "writes them with the ids of the draft",
             "kbtools.pages.work": "shows each side",
             "kbtools.rules.meaning.kb412_both_sides": "holds one side against the other",
         },
