@@ -153,3 +153,21 @@ def test_shares_are_for_all_causes_or_for_none() -> None:
 def test_what_cannot_be_read_is_not_passed_over() -> None:
     damaged = dataclasses.replace(make.fault("b"), damaged=frozenset({"/causes/0/fix"}))
     assert any(damaged.path in note for note in of(make.fault("a"), damaged).notes)
+
+
+def test_what_the_first_one_knows_of_all_its_machines_is_made_no_question_of() -> None:
+    asked = dataclasses.replace(TWIN, only_if="Is the plug grey?")
+    draft = of(make.fault("a", causes=(PLUG,)), make.fault("b", causes=(asked,)))
+    assert draft.fault.causes[0].only_if is None
+    assert 'Left out of b: causes / plug / only_if: "Is the plug grey?".' in draft.notes
+    assert (
+        of(make.fault("a", causes=(asked,)), make.fault("b", causes=(PLUG,))).fault.causes[0].only_if == asked.only_if
+    )
+
+
+def test_where_nothing_is_left_out_nothing_is_told() -> None:
+    first = make.fault("a", title="Lamp glows", causes=(PLUG,), codes=(make.code("P0562"),), related=("b",))
+    second = dataclasses.replace(first, id="b", codes=(make.code("p 0562"),), related=("a",), reviewed=None)
+    draft = of(first, second)
+    assert draft.notes == ()
+    assert draft.fault == dataclasses.replace(first, related=(), reviewed=None, draft=True, formerly=("b",))
