@@ -6,9 +6,10 @@
 
 const KEY = "bike";
 
+/** @returns {?MyBike} */
 export function myBike() {
   try {
-    const { model, year, name } = JSON.parse(localStorage.getItem(KEY)) ?? {};
+    const { model, year, name } = JSON.parse(localStorage.getItem(KEY) ?? "null") ?? {};
     const isSound = typeof model === "string" && Number.isInteger(year) && typeof name === "string";
     return isSound ? { model, year, name } : null;
   } catch {
@@ -17,6 +18,7 @@ export function myBike() {
   }
 }
 
+/** @param {?MyBike} bike */
 export function keepBike(bike) {
   try {
     if (bike) {
@@ -31,6 +33,7 @@ export function keepBike(bike) {
   document.dispatchEvent(new CustomEvent("bikechange", { detail: bike }));
 }
 
+/** @param {Omit<MyBike, "model">} bike */
 export function bikeName({ name, year }) {
   return `${name}, ${year}`;
 }

@@ -2,15 +2,20 @@
 
 const SVG = "http://www.w3.org/2000/svg";
 
-/** `el("p", {class: "note"}, "Text", otherElement)`; attributes and children that are null or false are left out. */
+/**
+ * `el("p", {class: "note"}, "Text", otherElement)`; attributes and children that are null or false are left out.
+ * @template {keyof HTMLElementTagNameMap} K @param {K} name @param {Attributes} attributes
+ * @param {...(Child | Child[])} children
+ */
 export function el(name, attributes = {}, ...children) {
   return filled(document.createElement(name), attributes, children);
 }
 
+/** @template {Element} E @param {E} element @param {Attributes} attributes @param {(Child | Child[])[]} children */
 function filled(element, attributes, children) {
   for (const [key, value] of Object.entries(attributes)) {
     if (key.startsWith("on")) {
-      element.addEventListener(key.slice(2), value);
+      element.addEventListener(key.slice(2), /** @type {EventListener} */ (value));
     } else if (value !== null && value !== false && value !== undefined) {
       element.setAttribute(key, value === true ? "" : String(value));
     }
@@ -19,7 +24,10 @@ function filled(element, attributes, children) {
   return element;
 }
 
-/** A bar from 0 to `part` of its width, 0 to 1; what it says stands beside it in words. */
+/**
+ * A bar from 0 to `part` of its width, 0 to 1; what it says stands beside it in words.
+ * @param {number} part @param {string} look
+ */
 export function bar(part, look) {
   const svg = document.createElementNS(SVG, "svg");
   const rect = document.createElementNS(SVG, "rect");
@@ -35,7 +43,10 @@ export function bar(part, look) {
   return filled(svg, { ...drawing, "aria-hidden": "true", focusable: "false" }, [rect]);
 }
 
-/** A button that does something on this page. */
+/**
+ * A button that does something on this page.
+ * @param {string} look @param {() => void} press @param {...Child} children
+ */
 export function button(look, press, ...children) {
   return el("button", { type: "button", class: look, onclick: press }, ...children);
 }

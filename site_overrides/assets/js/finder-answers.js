@@ -2,7 +2,9 @@
 
 import { marked, tellingText } from "./core/marks.js";
 
+/** @type {Record<string, string>} */
 const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
+/** @type {Record<string, string>} */
 const WHY = {
   failure: "Same code, other failure type",
   near: "Another code, close to what was typed",
@@ -11,6 +13,8 @@ const WHY = {
 /**
  * One answer: a link that is an option of the list. A link in an option would not do, as nothing in an option can have
  * the focus. `address` makes an address of the site into one of this page; `bike` is the name of the owner's, or null.
+ * @param {FinderAnswer} answer @param {number} place @param {FinderRoot} root
+ * @param {{address: (path: string) => string, bike: ?string}} look
  */
 export function option(answer, place, root, { address, bike }) {
   const { entry, matched } = answer;
@@ -20,7 +24,8 @@ export function option(answer, place, root, { address, bike }) {
   link.href = address(entry.address);
   link.setAttribute("role", "option");
   link.setAttribute("aria-selected", "false");
-  const ride = root.rides[rideOf(answer)];
+  const ride = root.rides[rideOf(answer) ?? ""];
+  /** @type {[name: string, text: string | false | null | undefined][]} */
   const parts = [
     ["kind", KINDS[entry.kind]],
     ["title", entry.title],
@@ -30,7 +35,10 @@ export function option(answer, place, root, { address, bike }) {
     ["text", textOf(answer)],
     ["detail", detail(entry)],
   ];
-  for (const [name, text] of parts.filter(([, each]) => each)) {
+  for (const [name, text] of parts) {
+    if (!text) {
+      continue;
+    }
     const part = document.createElement("span");
     part.className = `answer__${name}`;
     part.dir = "auto";
@@ -42,11 +50,15 @@ export function option(answer, place, root, { address, bike }) {
   return link;
 }
 
-/** What no entry says of the owner's own bike is not known there, whatever holds for others. */
+/**
+ * What no entry says of the owner's own bike is not known there, whatever holds for others.
+ * @param {FinderAnswer} answer
+ */
 function rideOf({ entry, elsewhere }) {
   return entry.kind === "code" && elsewhere ? "unknown" : entry.ride;
 }
 
+/** @param {string} text @param {string[]} matched */
 function withMarks(text, matched) {
   return marked(text, matched).map(([piece, isMarked]) => {
     if (!isMarked) {
@@ -58,6 +70,7 @@ function withMarks(text, matched) {
   });
 }
 
+/** @param {FinderAnswer} answer */
 function textOf({ entry, matched }) {
   if (entry.kind === "none") {
     return entry.texts.join(" · ");
@@ -65,13 +78,17 @@ function textOf({ entry, matched }) {
   return entry.kind === "code" ? entry.texts.join(" · ") : tellingText(entry.texts, entry.title, matched);
 }
 
+/** @param {ShownEntry} entry */
 function detail(entry) {
   const models = entry.models.map(([name, years]) => (entry.title === name ? years : `${name} ${years}`));
   const cases = entry.cases && (entry.cases === 1 ? "1 case report" : `${entry.cases} case reports`);
   return [entry.codes.join(", "), ...models, entry.system, cases].filter(Boolean).join(" · ");
 }
 
-/** What a screen reader says of the answers, and the line above them. */
+/**
+ * What a screen reader says of the answers, and the line above them.
+ * @param {FinderAnswers} found @param {FinderRoot} root
+ */
 export function summary({ codes, known, count, more, hidden }, root) {
   const others = hidden ? ` ${hidden} more on other models.` : "";
   if (!known) {

@@ -3,7 +3,10 @@
 import { bikeName, keepBike, myBike } from "./bike.js";
 
 export class BikeChooser {
-  /** `models` gives a promise of the models that the finder knows. */
+  /**
+   * `models` gives a promise of the models that the finder knows.
+   * @param {HTMLElement} form @param {HTMLDialogElement} dialog @param {() => Promise<FinderModel[]>} models
+   */
   constructor(form, dialog, models) {
     this.models = models;
     this.name = form.querySelector("[data-bike-name]");
@@ -25,6 +28,7 @@ export class BikeChooser {
     this.show(this.bike);
   }
 
+  /** @param {?MyBike} bike */
   show(bike) {
     this.bike = bike;
     this.name.textContent = bike ? bikeName(bike) : "Choose my bike";
@@ -42,13 +46,13 @@ export class BikeChooser {
       return;
     }
     this.model.replaceChildren(...this.known.map(({ id, name }) => new Option(name, id)));
-    this.model.value = this.known.some(({ id }) => id === this.bike?.model) ? this.bike.model : this.known[0]?.id;
+    this.model.value = (this.known.find(({ id }) => id === this.bike?.model) ?? this.known[0])?.id ?? "";
     this.fillYears();
   }
 
   fillYears() {
     const model = this.known?.find(({ id }) => id === this.model.value);
-    const before = Number(this.year.value) || this.bike?.year;
+    const before = Number(this.year.value) || (this.bike?.year ?? 0);
     const years = model ? Array.from({ length: model.last - model.first + 1 }, (_, at) => model.first + at) : [];
     this.year.replaceChildren(...years.map((year) => new Option(String(year), String(year))));
     this.year.value = String(years.includes(before) ? before : (years.at(0) ?? ""));

@@ -21,6 +21,7 @@ const ADDRESS_PAUSE = 400;
 class GoneError extends Error {}
 
 class Finder {
+  /** @param {PageElements["[data-finder]"]} form */
   constructor(form) {
     this.form = form;
     this.isHome = form.dataset.finder === "home";
@@ -32,6 +33,7 @@ class Finder {
     this.clear = form.querySelector("[data-finder-clear]");
     this.root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
     this.data = new URL(form.dataset.src, document.baseURI);
+    /** @type {?Promise<Shelves>} */
     this.shelves = null;
     this.question = 0;
     this.everywhere = false;
@@ -41,6 +43,7 @@ class Finder {
 
   start() {
     const dialog = document.querySelector("[data-bike-dialog]");
+    /** @type {BikeChooser} */
     this.chooser = new BikeChooser(this.form, dialog, async () => (await this.load()).root.models);
     this.field.addEventListener("focus", () => this.enter());
     this.field.addEventListener("input", () => this.ask());
@@ -82,6 +85,7 @@ class Finder {
     return this.shelves;
   }
 
+  /** @param {string} name */
   async file(name) {
     const answer = await fetch(new URL(name, this.data));
     if (!answer.ok) {
@@ -124,16 +128,19 @@ class Finder {
     if (question !== this.question) {
       return false;
     }
-    if (error) {
-      this.fail(error);
-    } else {
+    if (found && shelves) {
       this.show(found, shelves.root);
       this.showLater(found, shelves.root, question);
+    } else {
+      this.fail(error);
     }
-    return error === null;
+    return found !== null;
   }
 
-  /** Appends the answers that the first ones did not wait for. They come below, so nothing moves. */
+  /**
+   * Appends the answers that the first ones did not wait for. They come below, so nothing moves.
+   * @param {FinderAnswers} found @param {FinderRoot} root @param {number} question
+   */
   async showLater(found, root, question) {
     try {
       const later = await found.later();
@@ -145,12 +152,14 @@ class Finder {
     }
   }
 
+  /** @param {FinderAnswer[]} answers @param {FinderRoot} root @param {number} from */
   options(answers, root, from) {
     const { bike } = this.chooser;
-    const look = { address: (path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
+    const look = { address: (/** @type {string} */ path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
     return answers.map((answer, at) => option(answer, from + at, root, look));
   }
 
+  /** @param {FinderAnswers} found @param {FinderRoot} root */
   show(found, root) {
     this.results.replaceChildren(...this.options(found.answers, root, 0));
     this.sheet.scrollTop = 0;
@@ -161,6 +170,7 @@ class Finder {
     this.open();
   }
 
+  /** @param {unknown} error */
   fail(error) {
     this.results.replaceChildren();
     this.others.hidden = true;
@@ -186,7 +196,7 @@ class Finder {
     this.field.setAttribute("aria-expanded", "false");
   }
 
-  /** Chooses an answer by its place; -1 is the field itself. */
+  /** Chooses an answer by its place; -1 is the field itself. @param {number} place */
   choose(place) {
     this.results.children[this.chosen]?.setAttribute("aria-selected", "false");
     this.chosen = place;
@@ -213,17 +223,21 @@ class Finder {
     this.field.focus();
   }
 
-  /** A field of one line swallows line breaks, and would make one word of a report's last and next first. */
+  /**
+   * A field of one line swallows line breaks, and would make one word of a report's last and next first.
+   * @param {ClipboardEvent} event
+   */
   paste(event) {
     const text = event.clipboardData?.getData("text/plain") ?? "";
     if (/[\r\n]/.test(text)) {
       event.preventDefault();
       const { selectionStart, selectionEnd } = this.field;
-      this.field.setRangeText(oneLine(text).slice(0, this.field.maxLength), selectionStart, selectionEnd, "end");
+      this.field.setRangeText(oneLine(text).slice(0, this.field.maxLength), selectionStart ?? 0, selectionEnd ?? 0, "end");
       this.ask();
     }
   }
 
+  /** @param {Event} event */
   async submit(event) {
     event.preventDefault();
     if (this.text === "") {
@@ -232,13 +246,14 @@ class Finder {
     const { chosen } = this;
     if (await this.run()) {
       // run() made the answers anew, in the same order.
-      this.results.children[Math.max(0, chosen)]?.click();
+      /** @type {HTMLElement | undefined} */ (this.results.children[Math.max(0, chosen)])?.click();
     } else if (!this.isHome) {
       // The home page asks again, and the address keeps the question.
       this.form.submit();
     }
   }
 
+  /** @param {KeyboardEvent} event */
   press(event) {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     const count = this.results.childElementCount;
@@ -261,8 +276,10 @@ class Finder {
     }
   }
 
+  /** @param {KeyboardEvent} event */
   pressAnywhere(event) {
-    const isTyping = event.target.closest?.("input, textarea, select, dialog, [contenteditable]");
+    const { target } = event;
+    const isTyping = target instanceof Element && target.closest("input, textarea, select, dialog, [contenteditable]");
     if (event.key === "/" && !isTyping && !event.ctrlKey && !event.metaKey && !event.altKey) {
       event.preventDefault();
       this.field.focus();
@@ -278,12 +295,14 @@ class Finder {
     }
   }
 
+  /** @param {FocusEvent} event */
   leave(event) {
-    if (!this.form.contains(event.relatedTarget)) {
+    if (!this.form.contains(/** @type {?Node} */ (event.relatedTarget))) {
       this.close();
     }
   }
 
+  /** @param {string} text */
   keepInAddress(text) {
     clearTimeout(this.pause);
     this.pause = setTimeout(() => {
@@ -298,6 +317,7 @@ class Finder {
   }
 }
 
+/** @param {string} text */
 function oneLine(text) {
   return text.trim().replace(/\s*[\r\n]+\s*/g, "; ");
 }

@@ -3,12 +3,14 @@
 import { bikeName, myBike } from "./bike.js";
 import { Shelves } from "./core/shelves.js";
 
-const part = (name) => document.querySelector(`[data-my-bike-${name}]`);
+/** @template {MyBikePart} N @param {N} name */
+const part = (name) => document.querySelector(/** @type {const} */ (`[data-my-bike-${name}]`));
 const { root, src } = document.querySelector("[data-finder]").dataset;
 const home = new URL(root.replace(/\/?$/, "/"), document.baseURI);
 const data = new URL(src, document.baseURI);
 const { content: build } = document.querySelector('meta[name="build"]');
 
+/** @param {URL} url */
 const json = async (url) => {
   const answer = await fetch(url);
   if (!answer.ok) {
@@ -17,17 +19,25 @@ const json = async (url) => {
   return answer.json();
 };
 
+/** @param {number} bytes */
 const megabytes = (bytes) => `${Math.max(0.1, bytes / 1e6).toFixed(1)} MB`;
+/** @param {number} number @param {string} one */
 const count = (number, one) => `${number} ${one}${number === 1 ? "" : "s"}`;
+/** @param {string} text */
 const day = (text) => new Date(text).toLocaleDateString("en-GB", { dateStyle: "long" });
-const isSame = (one, other) => Boolean(one && other) && one.model === other.model && one.year === other.year;
+/** @param {?MyBike} one @param {?MyBike} other */
+const isSame = (one, other) => Boolean(one && other && one.model === other.model && one.year === other.year);
 
-/** Asks the service worker; `heard` is told how far it is. Gives its last word. */
-function ask(worker, question, heard = () => {}) {
+/**
+ * Asks the service worker; `heard` is told how far it is. Gives its last word.
+ * @param {ServiceWorker} active @param {Question} question @param {(said: Progress) => void} heard
+ * @returns {Promise<LastWord>}
+ */
+function ask(active, question, heard = () => {}) {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = ({ data: said }) => (said.done ? resolve(said) : heard(said));
-    worker.postMessage(question, [port2]);
+    active.postMessage(question, [port2]);
   });
 }
 
@@ -40,8 +50,10 @@ async function worker() {
   return (await Promise.race([navigator.serviceWorker.ready, none]))?.active ?? null;
 }
 
+/** @param {MyBike} bike */
 async function showSize(bike) {
   try {
+    /** @type {[FinderRoot, number[], BuildFiles]} */
     const [known, sizes, list] = await Promise.all([
       json(data),
       json(new URL(`build/${build}-sizes.json`, home)),
@@ -57,7 +69,7 @@ async function showSize(bike) {
     }
     const faults = [...places].filter((place) => place < known.faults).length;
     const ofPages = [...places].reduce((sum, place) => sum + sizes[place], 0);
-    const ofFinder = list.files.filter(([name]) => data.pathname.endsWith(name.slice(0, name.indexOf("/", 5) + 1) + "root.json"));
+    const ofFinder = list.files.filter(([name]) => data.pathname.endsWith(`${name.slice(0, name.indexOf("/", 5) + 1)}root.json`));
     const bytes = ofPages + ofFinder.reduce((sum, [, size]) => sum + size, 0);
     const what = `${count(faults, "fault")} and ${count(places.size - faults, "code")}`;
     part("size").textContent = `${what}, about ${megabytes(bytes)} with the finder.`;
@@ -66,11 +78,12 @@ async function showSize(bike) {
   }
 }
 
+/** @param {?KeptBike} kept @param {?MyBike} bike */
 function showKept(kept, bike) {
   const isKept = isSame(kept, bike);
   part("remove").hidden = !kept;
   part("start").textContent = isKept ? "Keep anew" : "Keep on this device";
-  if (isKept) {
+  if (kept && isKept) {
     const size = `${count(kept.pages.length, "page")}, ${megabytes(kept.bytes)}`;
     part("status").textContent = `Kept on ${day(kept.on)}: ${size}. Ride advice may have changed since; look again when there is a network.`;
   } else {
@@ -97,9 +110,10 @@ async function show() {
   }
 }
 
+/** @param {Question} question */
 async function run(question) {
   const active = await worker();
-  const [start, remove, progress] = ["start", "remove", "progress"].map(part);
+  const [start, remove, progress] = [part("start"), part("remove"), part("progress")];
   if (!active) {
     return;
   }

@@ -1,6 +1,9 @@
 /** Part of the service worker: my bike, kept for the road, and what a page may ask about it. */
 
-/** What a page asks: {do: "tell" | "keep" | "drop", bike}; answers, the last with `done`, go to the port it sent. */
+/**
+ * What a page asks: {do: "tell" | "keep" | "drop", bike}; answers, the last with `done`, go to the port it sent.
+ * @param {ExtendableMessageEvent} event
+ */
 async function answer({ data, ports: [port] }) {
   const say = (what) => port?.postMessage(what);
   // Said in any case: the page waits for it.

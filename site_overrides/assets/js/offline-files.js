@@ -2,6 +2,7 @@
 
 const LIST = `build/${BUILD.id}.json`;
 
+/** @type {?BuildFile[]} */
 let rows = null;
 
 /** The files of this build, each [address, bytes, first digits of its SHA-256]. */
@@ -10,6 +11,7 @@ async function listed() {
   return rows;
 }
 
+/** @returns {Promise<BuildFile[]>} */
 async function readList() {
   const cache = await caches.open(FILES);
   const kept = await cache.match(at(LIST));
@@ -91,6 +93,7 @@ async function checked(response, bytes, row) {
   return new Response(bytes, { headers: type ? { "content-type": type } : {} });
 }
 
+/** @param {BuildFile} row @param {Response} response */
 async function putFile([path], response) {
   await (await caches.open(FILES)).put(at(path), response);
 }

@@ -80,7 +80,7 @@ async function visitedPages() {
   for (const name of names) {
     const cache = await caches.open(name);
     for (const request of await cache.keys()) {
-      const kept = await cache.match(request);
+      const kept = /** @type {Response} */ (await cache.match(request));
       found.push([kept.headers.get(KEPT_ON) ?? "", new URL(request.url).pathname.slice(SCOPE.pathname.length)]);
     }
   }

@@ -109,7 +109,7 @@ async function each(all, work) {
     }
   };
   const ends = await Promise.allSettled(Array.from({ length: AT_ONCE }, runner));
-  const failed = ends.find(({ status }) => status === "rejected");
+  const failed = /** @type {PromiseRejectedResult | undefined} */ (ends.find(({ status }) => status === "rejected"));
   if (failed) {
     throw failed.reason;
   }

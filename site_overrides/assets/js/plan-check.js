@@ -8,20 +8,25 @@ import { frame, fromCard } from "./plan-frame.js";
 
 const WORD = { bad: "Not good", good: "Good", low: "Too low", high: "Too high", unclear: "Could not tell" };
 
+/** @param {Result} result */
 export function resultWord(result) {
   return WORD[result];
 }
 
-/** `13.5 V`, `13.5`. */
+/** `13.5 V`, `13.5`. @param {number} value @param {string} unit */
 export function withUnit(value, unit) {
   return unit ? `${numberText(value)}\u00a0${unit}` : numberText(value);
 }
 
+/** @param {PlanCheck} check @param {Page} page */
 function unitOf(check, page) {
   return Object.hasOwn(page.units, check.id) ? page.units[check.id] : "";
 }
 
-/** A check: `step` is the plan's, or null where the owner chose it. */
+/**
+ * A check: `step` is the plan's, or null where the owner chose it.
+ * @param {PlanCheck} check @param {?Step} step @param {PlanView} view
+ */
 export function checkView(check, step, { page, act }) {
   const card = `check-${check.id}`;
   return frame(
@@ -45,10 +50,14 @@ export function checkView(check, step, { page, act }) {
   );
 }
 
-/** What it takes now: the card tells what it would take at the start. */
+/**
+ * What it takes now: the card tells what it would take at the start.
+ * @param {PlanCheck} check @param {?Step} step @param {Page} page @param {Act["isOpen"]} isOpen
+ */
 function needs(check, step, page, isOpen) {
   const { words, names } = page;
   const state = document.querySelector(`#${CSS.escape(`check-${check.id}`)} .needs > li`)?.textContent;
+  /** @param {string[]} jobs */
   const named = (jobs) => jobs.map((job) => names.access[job]).join(", ");
   const closed = step ? step.access : check.access.filter((job) => !isOpen(job));
   const open = check.access.filter((job) => isOpen(job));
@@ -67,8 +76,9 @@ function needs(check, step, page, isOpen) {
   );
 }
 
+/** @param {PlanCheck} check @param {Page} page @param {Act} act */
 function answerButtons(check, page, act) {
-  return [...likelyResults(check), "unclear"].map((result) =>
+  return /** @type {Result[]} */ ([...likelyResults(check), "unclear"]).map((result) =>
     button(
       `answer-button answer-button--${result}`,
       () => act.answer({ check: check.id, result, value: null }),
@@ -81,29 +91,37 @@ function answerButtons(check, page, act) {
   );
 }
 
-/** Nothing falls below a good range that starts at nothing, unless the entry says what that would mean. */
+/**
+ * Nothing falls below a good range that starts at nothing, unless the entry says what that would mean.
+ * @param {PlanCheck} check
+ */
 function likelyResults(check) {
-  const isNothing = (result) => result === "low" && check.good[0] <= 0 && check.outcomes.low.length === 0;
+  /** @param {Result} result */
+  const isNothing = (result) => result === "low" && check.good !== null && check.good[0] <= 0 && check.outcomes.low.length === 0;
   return resultsOf(check).filter((result) => !isNothing(result));
 }
 
+/** @param {PlanCheck} check @param {Result} result @param {Page} page */
 function hint(check, result, page) {
   if (result === "unclear") {
     return "or not done";
   }
   if (!check.good) {
-    return { good: "as it should be" }[result] ?? null;
+    return result === "good" ? "as it should be" : null;
   }
   const [low, high] = check.good;
   const unit = unitOf(check, page);
-  return {
+  return /** @type {Partial<Record<Result, string>>} */ ({
     low: `below ${withUnit(low, unit)}`,
     good: low === high ? withUnit(low, unit) : `${numberText(low)} to ${withUnit(high, unit)}`,
     high: `above ${withUnit(high, unit)}`,
-  }[result];
+  })[result];
 }
 
-/** A reading is typed; on which side it falls is said before it is taken. */
+/**
+ * A reading is typed; on which side it falls is said before it is taken.
+ * @param {PlanReading} check @param {Page} page @param {Act} act
+ */
 function readingForm(check, page, act) {
   const unit = unitOf(check, page);
   const side = el("output", { class: "reading__side", for: "plan-reading" });
@@ -120,6 +138,7 @@ function readingForm(check, page, act) {
       field.removeAttribute("aria-invalid");
     },
   });
+  /** @param {Event} event */
   const take = (event) => {
     event.preventDefault();
     const value = typedNumber(field.value);
@@ -147,6 +166,7 @@ function readingForm(check, page, act) {
   );
 }
 
+/** @param {PlanReading} check @param {string} typed @param {string} unit */
 function sideText(check, typed, unit) {
   const value = typedNumber(typed);
   return value === null ? "" : `${withUnit(value, unit)}: ${WORD[sideOf(check, value)].toLowerCase()}.`;

@@ -8,7 +8,7 @@ import { costText, frame, fromCard } from "./plan-frame.js";
 /** What of a fix's card is wanted where the fix is to be done. */
 const FIX = ".needs, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
 
-/** A fix to try without proof. */
+/** A fix to try without proof. @param {CheckStep & StepFigures} step @param {PlanView} view */
 export function trialView(step, { page, act }) {
   return frame(
     "trial",
@@ -21,6 +21,7 @@ export function trialView(step, { page, act }) {
   );
 }
 
+/** @param {string} cause @param {Act} act */
 function fixButtons(cause, act) {
   return el(
     "div",
@@ -40,7 +41,10 @@ function fixButtons(cause, act) {
   );
 }
 
-/** The cause is known: where to have it mended, and how to see that it worked. */
+/**
+ * The cause is known: where to have it mended, and how to see that it worked.
+ * @param {FixStep & StepFigures} step @param {PlanSituation} situation @param {PlanView} view
+ */
 export function fixView(step, situation, { page, act }) {
   const home = step.where === "home";
   return frame(
@@ -61,7 +65,10 @@ export function fixView(step, situation, { page, act }) {
   );
 }
 
-/** More than one cause is left, and it is best to let a workshop look. */
+/**
+ * More than one cause is left, and it is best to let a workshop look.
+ * @param {StepFigures} step @param {PlanSituation} situation @param {PlanView} view
+ */
 export function handOverView(step, situation, { page, act }) {
   return frame(
     "workshop",
@@ -76,6 +83,7 @@ export function handOverView(step, situation, { page, act }) {
   );
 }
 
+/** @param {Act} act */
 function tellView(act) {
   const lines = act.workshopLines();
   const text = lines.join("\n");
@@ -101,7 +109,7 @@ function tellView(act) {
   );
 }
 
-/** A fix helped. */
+/** A fix helped. @param {string} cause @param {PlanView} view */
 export function mendedView(cause, { page }) {
   return frame(
     "done",
@@ -112,7 +120,7 @@ export function mendedView(cause, { page }) {
   );
 }
 
-/** The results leave no cause. */
+/** The results leave no cause. @param {PlanSituation} situation @param {Answer | undefined} last @param {PlanView} view */
 export function contradictionView(situation, last, { page, act }) {
   const isAlone = unexplained(situation) !== null;
   return frame(
@@ -125,7 +133,7 @@ export function contradictionView(situation, last, { page, act }) {
       { class: "answers" },
       button(
         "answer-button",
-        () => act.undo(last),
+        () => last && act.undo(last),
         el("span", { class: "answer-button__word" }, "Take back the last answer"),
       ),
     ),

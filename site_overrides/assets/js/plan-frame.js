@@ -3,17 +3,23 @@
 import { minutesText, moneyText } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
-/** Copies of what stands on a card of the page, of the elements that a selector names. */
+/**
+ * Copies of what stands on a card of the page, of the elements that a selector names.
+ * @param {string} id @param {string} selector
+ */
 export function fromCard(id, selector) {
   const parts = [...(document.getElementById(id)?.children ?? [])].filter((part) => part.matches(selector));
   return parts.map((part) => {
-    const copy = part.cloneNode(true);
+    const copy = /** @type {Element} */ (part.cloneNode(true));
     [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
     return copy;
   });
 }
 
-/** A step: a kicker, what it is about, and what stands below. */
+/**
+ * A step: a kicker, what it is about, and what stands below.
+ * @param {string} look @param {string} kicker @param {string} title @param {...Child} rest
+ */
 export function frame(look, kicker, title, ...rest) {
   // The focus comes here after each answer: what is to be done now is read out, and the answers are the next stop.
   const heading = el("h3", { class: "now__title", id: "plan-now", tabindex: "-1" }, title);
@@ -26,7 +32,10 @@ export function frame(look, kicker, title, ...rest) {
   );
 }
 
-/** What a step costs, and how much of it is the owner's own time. */
+/**
+ * What a step costs, and how much of it is the owner's own time.
+ * @param {Pick<StepFigures, "cost" | "minutes">} step @param {Page} page
+ */
 export function costText({ cost, minutes }, page) {
   const money = cost > 0 ? moneyText(cost, page) : null;
   const time = minutes > 0 ? `${minutesText(minutes, page.words)} of your own time` : null;

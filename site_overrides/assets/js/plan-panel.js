@@ -19,6 +19,7 @@ import { answersView, answerText, chancesView, checkTask, checkTitle, costsView,
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
 class PlanPanel {
+  /** @param {HTMLElement} place @param {PlanPage} page */
   constructor(place, page) {
     this.place = place;
     this.page = {
@@ -28,14 +29,17 @@ class PlanPanel {
     this.answers = storedAnswers(page.problem);
     this.means = storedMeans();
     this.bike = myBike();
+    /** @type {?Answer[]} */
     this.cleared = null;
+    /** @type {?string} */
     this.chosen = null;
+    /** @type {Act} */
     this.act = {
       answer: (answer) => this.answer(answer),
       choose: (check) => this.choose(check),
       undo: (answer) => this.change({ answers: withoutAnswer(this.answers, answer) }),
       startAgain: () => this.startAgain(),
-      bringBack: () => this.change({ answers: { ...this.answers, list: this.cleared } }),
+      bringBack: () => this.change({ answers: { ...this.answers, list: this.cleared ?? [] } }),
       workshopLines: () => this.workshopLines(),
       isOpen: (job) => this.opened().all.has(job),
     };
@@ -77,13 +81,13 @@ class PlanPanel {
       }
     };
     window.addEventListener("hashchange", unfold);
-    document.addEventListener("click", (event) => event.target.closest?.("a[href^='#']") && setTimeout(unfold));
+    document.addEventListener("click", ({ target }) => target instanceof Element && target.closest("a[href^='#']") && setTimeout(unfold));
     unfoldForPaper(rest);
     document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
     unfold();
   }
 
-  /** The remembered bike, where the entry names it and the owner did not ask for any. */
+  /** The remembered bike, where the entry names it and the owner did not ask for any. @returns {Bike} */
   get used() {
     const { bike } = this;
     const isNamed = bike && this.page.models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
@@ -92,13 +96,16 @@ class PlanPanel {
 
   reckon() {
     const { problem, owner } = reckoned(this.page.problem, this.answers, this.means, this.used);
+    /** @type {PlanSituation} */
     this.now = { problem, owner, plan: makePlan(problem, owner) };
   }
 
+  /** @param {Answer} answer */
   answer(answer) {
     this.change({ answers: withAnswer(this.answers, answer) });
   }
 
+  /** @param {?string} check */
   choose(check) {
     this.chosen = check;
     this.show();
@@ -113,7 +120,7 @@ class PlanPanel {
     this.focusStep();
   }
 
-  /** A change of the situation: the focus stays in its form. */
+  /** A change of the situation: the focus stays in its form. @param {Change} change */
   vary({ means, answers, bike }) {
     if (bike === undefined) {
       this.change(
@@ -131,6 +138,7 @@ class PlanPanel {
     }
   }
 
+  /** @param {{answers?: Answers, means?: Means, bike?: ?MyBike}} now @param {{keepsFocus?: boolean}} how */
   change({ answers = this.answers, means = this.means, bike = this.bike }, { keepsFocus = false } = {}) {
     const before = { now: this.now, answers: this.answers, means: this.means, bike: this.bike };
     Object.assign(this, { answers, means, bike, chosen: null, cleared: null });
@@ -158,7 +166,7 @@ class PlanPanel {
     const codes = new Set([...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent));
     const about = [
       document.querySelector("h1").textContent,
-      this.used && `${this.bike.name}, ${this.bike.year}`,
+      this.used && this.bike && `${this.bike.name}, ${this.bike.year}`,
       codes.size > 0 && `Codes of this fault: ${[...codes].join(", ")}`,
     ];
     return workshopLines(this.now, about.filter(Boolean), told, this.page);
@@ -203,6 +211,7 @@ class PlanPanel {
     );
   }
 
+  /** @param {PlanCheck} check */
   isDone(check) {
     return this.answers.list.some((answer) => answer.check === check.id);
   }
@@ -221,33 +230,40 @@ class PlanPanel {
     if (cause !== null) {
       return mendedView(cause, this);
     }
-    if (this.shownCheck()) {
-      return checkView(this.shownCheck(), this.chosen === null ? step : null, this);
+    const check = this.shownCheck();
+    if (check) {
+      return checkView(check, this.chosen === null ? step : null, this);
     }
     if (plan.expected_cost === null) {
       return contradictionView(this.now, this.answers.list.at(-1), this);
     }
-    const view = { trial_fix: trialView, fix: fixView, hand_over: handOverView }[step.kind];
-    return step.kind === "trial_fix" ? view(step, this) : view(step, this.now, this);
+    if (step.kind === "trial_fix") {
+      return trialView(step, this);
+    }
+    return step.kind === "fix" ? fixView(step, this.now, this) : handOverView(step, this.now, this);
   }
 
   /** Access jobs that are open: by what was done (`results`), and in all. */
   opened() {
     const { problem, answers } = { problem: this.page.problem, answers: this.answers };
     const { mask } = abilities(problem, this.now.owner);
-    const bits = new Map(problem.access.map((job, bit) => [job.id, bit]));
     const done = problem.checks.filter((check) =>
       answers.list.some(({ check: id, result }) => id === check.id && result !== "unclear"),
     );
+    /** @param {string[]} jobs */
     const named = (jobs) =>
-      new Set(problem.access.map((job) => job.id).filter((id) => (mask(jobs) >> bits.get(id)) & 1));
+      new Set(problem.access.filter((_job, bit) => (mask(jobs) >> bit) & 1).map((job) => job.id));
     const results = named(done.flatMap((check) => check.access));
     return { results, all: named([...results, ...answers.opened]) };
   }
 }
 
-/** Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late. */
+/**
+ * Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late.
+ * @param {HTMLDetailsElement} details
+ */
 function unfoldForPaper(details) {
+  /** @type {?boolean} */
   let wasOpen = null;
   const toPaper = () => {
     wasOpen ??= details.open;
@@ -262,6 +278,7 @@ function unfoldForPaper(details) {
   matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
 }
 
+/** @param {HTMLElement} place @returns {?PlanPage} */
 function readData(place) {
   try {
     return JSON.parse(place.querySelector("script.plan-data").textContent);

@@ -4,10 +4,10 @@ import { percentText, rounded, say } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
 /**
- * @param {object} plan what `makePlan` gives
- * @param {?[string, number]} bike the one reckoned with
+ * @param {Plan} plan what `makePlan` gives
+ * @param {Bike} bike the one reckoned with
  * @param {boolean} answered whether anything was answered yet
- * @param {Object<string, string>} words the page's sentences
+ * @param {PlanWords} words the page's sentences
  */
 export function showShares(plan, bike, answered, words) {
   const shares = new Map(plan.causes.map((share) => [share.id, share]));
@@ -23,7 +23,9 @@ export function showShares(plan, bike, answered, words) {
   }
 }
 
+/** @param {Element} card @param {Share} share @param {Bike} bike @param {PlanWords} words */
 function draw(card, { share, low, high, yours }, bike, words) {
+  /** @param {number} part */
   const width = (part) => String(Math.round(1000 * part) / 10);
   set(card, ".bar__share", "width", width(share));
   set(card, ".bar__interval", "x", width(low));
@@ -37,10 +39,12 @@ function draw(card, { share, low, high, yours }, bike, words) {
   card.querySelector("[data-yours]")?.toggleAttribute("hidden", !(bike && yours));
 }
 
+/** @param {Element} card @param {string} selector @param {string} name @param {string} value */
 function set(card, selector, name, value) {
   card.querySelector(selector)?.setAttribute(name, value);
 }
 
+/** @param {Element} card @param {string} selector @param {string} text */
 function write(card, selector, text) {
   const element = card.querySelector(selector);
   if (element) {
@@ -48,6 +52,7 @@ function write(card, selector, text) {
   }
 }
 
+/** @param {Element} card @param {string | false} text */
 function note(card, text) {
   card.toggleAttribute("data-out", Boolean(text));
   card.querySelector("[data-out-note]")?.remove();

@@ -7,9 +7,12 @@ import { resultWord, withUnit } from "./plan-check.js";
 
 const FIX_WORD = { helped: "helped", "no-change": "did not help" };
 
-/** One answer in words: `Check 2 (Meter on the battery posts): too low, 12.9 V`; `names` are what checks are called. */
+/**
+ * One answer in words: `Check 2 (Meter on the battery posts): too low, 12.9 V`; `names` are what checks are called.
+ * @param {Answer} answer @param {Record<string, string>} names @param {Page} page
+ */
 export function answerText(answer, names, page) {
-  if (answer.fix) {
+  if (answer.fix !== undefined) {
     return `${causeName(answer.fix, page)}, mended: ${FIX_WORD[answer.result]}`;
   }
   const unit = Object.hasOwn(page.units, answer.check) ? page.units[answer.check] : "";
@@ -17,7 +20,7 @@ export function answerText(answer, names, page) {
   return `${names[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
 }
 
-/** What is to be done in a check, as its card says it. */
+/** What is to be done in a check, as its card says it. @param {string} id @param {PlanPage} page */
 export function checkTask(id, page) {
   const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
   return (
@@ -28,7 +31,10 @@ export function checkTask(id, page) {
   );
 }
 
-/** What a check is called away from its card: its number says little there, so the beginning of its text goes with it. */
+/**
+ * What a check is called away from its card: its number says little there, so the beginning of its text goes with it.
+ * @param {string} id @param {PlanPage} page
+ */
 export function checkTitle(id, page) {
   const name = page.names.checks[id];
   const task = checkTask(id, page);
@@ -36,6 +42,7 @@ export function checkTitle(id, page) {
   return short === name ? name : `${name} (${short})`;
 }
 
+/** @param {Answers} answers @param {?Answer[]} cleared @param {PlanView} view */
 export function answersView(answers, cleared, { page, act }) {
   if (answers.list.length === 0) {
     return cleared
@@ -60,6 +67,7 @@ export function answersView(answers, cleared, { page, act }) {
   );
 }
 
+/** @param {Answer} answer @param {Page} page @param {Act} act */
 function answerRow(answer, page, act) {
   const text = answerText(answer, page.checks, page);
   return el(
@@ -71,9 +79,13 @@ function answerRow(answer, page, act) {
   );
 }
 
-/** The causes with their shares after the results; those that are ruled out say so, and are struck through. */
+/**
+ * The causes with their shares after the results; those that are ruled out say so, and are struck through.
+ * @param {Plan} plan @param {PlanView} view
+ */
 export function chancesView(plan, { page }) {
   const ids = plan.causes.map((cause) => cause.id);
+  /** @param {string} id */
   const part = (id) => (Object.hasOwn(plan.chances, id) ? plan.chances[id] : -1);
   const order = [...ids].sort((one, other) => part(other) - part(one));
   return el(
@@ -88,6 +100,7 @@ export function chancesView(plan, { page }) {
   );
 }
 
+/** @param {string} id @param {Plan["chances"]} chances @param {Page} page */
 function chanceRow(id, chances, page) {
   const name = causeName(id, page);
   const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
@@ -111,7 +124,10 @@ function chanceRow(id, chances, page) {
   );
 }
 
-/** Checks that are not done yet, for owners who did another one, or would rather. */
+/**
+ * Checks that are not done yet, for owners who did another one, or would rather.
+ * @param {PlanCheck[]} checks @param {string | undefined} shown @param {PlanView} view
+ */
 export function othersView(checks, shown, { page, act }) {
   const left = checks.filter((check) => check.id !== shown);
   if (left.length === 0) {
@@ -135,13 +151,12 @@ export function othersView(checks, shown, { page, act }) {
   );
 }
 
-/** The three expected costs, from here on. */
+/** The three expected costs, from here on. @param {Outlook & Costs} plan @param {PlanView} view */
 export function costsView(plan, { page }) {
-  const rows = [
-    ["cost_plan", plan.expected_cost],
-    ...(plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]]),
-    ["cost_hand_over", plan.baselines.hand_over],
-  ];
+  /** @type {[name: string, cost: number][]} */
+  const likeliest = plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]];
+  /** @type {typeof likeliest} */
+  const rows = [["cost_plan", plan.expected_cost], ...likeliest, ["cost_hand_over", plan.baselines.hand_over]];
   const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
   return el(
     "section",

@@ -16,8 +16,8 @@ const SKILL_TEXT = {
 
 export class Situation {
   /**
-   * @param {object} page the page's data
-   * @param {(change: object) => void} changed told of `{means}`, `{answers}` or `{bike}`: what is different
+   * @param {Page} page the page's data
+   * @param {(change: Change) => void} changed told of `{means}`, `{answers}` or `{bike}`: what is different
    */
   constructor(page, changed) {
     this.page = page;
@@ -49,6 +49,7 @@ export class Situation {
   bikePart() {
     const { models } = this.page;
     const change = () => this.changed({ bike: this.chosenBike() });
+    /** @type {HTMLSelectElement} */
     this.model = el(
       "select",
       {
@@ -61,13 +62,17 @@ export class Situation {
       new Option("Any that this entry names", ""),
       models.map(([id, name]) => new Option(name, id)),
     );
+    /** @type {HTMLSelectElement} */
     this.year = el("select", { id: "plan-year", onchange: change });
+    /** @type {HTMLElement} */
+    this.yearPart = el("p", {}, el("label", { for: "plan-year" }, "Model year"), this.year);
+    /** @type {HTMLElement} */
     this.elsewhere = el("p", { class: "situation__note" });
     return el(
       "div",
       { class: "situation__part situation__part--bike" },
       el("p", {}, el("label", { for: "plan-model" }, "My bike"), this.model),
-      (this.yearPart = el("p", {}, el("label", { for: "plan-year" }, "Model year"), this.year)),
+      this.yearPart,
       this.elsewhere,
     );
   }
@@ -86,6 +91,7 @@ export class Situation {
   }
 
   skillPart() {
+    /** @type {HTMLInputElement[]} */
     this.skills = SKILLS.map((skill) =>
       el("input", {
         type: "radio",
@@ -105,8 +111,13 @@ export class Situation {
 
   toolPart() {
     const { names } = this.page;
-    this.toolBoxes = this.tools.map((tool) =>
-      el("input", { type: "checkbox", value: tool, onchange: ({ target }) => this.setTool(tool, target.checked) }),
+    /** @type {HTMLInputElement[]} */
+    this.toolBoxes = this.tools.map((tool, at) =>
+      el("input", {
+        type: "checkbox",
+        value: tool,
+        onchange: () => this.setTool(tool, this.toolBoxes[at].checked),
+      }),
     );
     return this.tools.length
       ? fieldset(
@@ -116,8 +127,10 @@ export class Situation {
       : null;
   }
 
+  /** @param {string} tool @param {boolean} isThere */
   setTool(tool, isThere) {
     const usual = this.page.problem.tools[tool];
+    /** @param {string[]} list */
     const without = (list) => list.filter((each) => each !== tool);
     const { has, lacks } = this.means;
     this.changed({
@@ -130,6 +143,7 @@ export class Situation {
 
   hourPart() {
     const club = this.page.problem.own_time_value;
+    /** @type {HTMLInputElement} */
     this.hour = el("input", {
       id: "plan-hour",
       type: "text",
@@ -166,10 +180,12 @@ export class Situation {
 
   herePart() {
     const { problem, names } = this.page;
+    /** @type {HTMLInputElement} */
     this.absent = el("input", {
       type: "checkbox",
-      onchange: ({ target }) => this.changed({ answers: { absent: target.checked } }),
+      onchange: () => this.changed({ answers: { absent: this.absent.checked } }),
     });
+    /** @type {HTMLInputElement[]} */
     this.jobs = problem.access.map((job) =>
       el("input", {
         type: "checkbox",
@@ -190,8 +206,12 @@ export class Situation {
     ]);
   }
 
-  /** Shows what holds now. `bike` is the one remembered, `used` the one reckoned with, `opened` all that is open. */
+  /**
+   * Shows what holds now. `bike` is the one remembered, `used` the one reckoned with, `opened` all that is open.
+   * @param {Now} now
+   */
   show({ means, answers, bike, used, opened }) {
+    /** @type {Means} */
     this.means = means;
     const { names, problem } = this.page;
     this.model.value = used ? used[0] : "";
@@ -229,15 +249,18 @@ export class Situation {
     ].join("; ");
   }
 
+  /** @param {string} tool */
   hasTool(tool) {
     return (this.page.problem.tools[tool] || this.means.has.includes(tool)) && !this.means.lacks.includes(tool);
   }
 }
 
+/** @param {string} legend @param {Child[]} options */
 function fieldset(legend, options) {
   return el("fieldset", { class: "situation__part" }, el("legend", {}, legend), ...options);
 }
 
+/** @param {HTMLElement} input @param {string} word @param {?string} more */
 function option(input, word, more = null) {
   return el(
     "label",

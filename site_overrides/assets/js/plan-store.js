@@ -4,15 +4,17 @@ import { cleanAnswers, cleanMeans } from "./core/plan-answers.js";
 
 const MEANS = "plan-means";
 
+/** @param {string} key */
 function read(key) {
   try {
-    return JSON.parse(localStorage.getItem(key));
+    return JSON.parse(localStorage.getItem(key) ?? "null");
   } catch {
     // Forbidden, or what another page wrote.
     return null;
   }
 }
 
+/** @param {string} key @param {unknown} value */
 function write(key, value) {
   try {
     localStorage.setItem(key, JSON.stringify(value));
@@ -22,14 +24,17 @@ function write(key, value) {
 }
 
 // By the fault's id alone, so that a new build of the site keeps what was answered.
+/** @param {PlanProblem} problem */
 function keyOf(problem) {
   return `plan:${problem.fault}`;
 }
 
+/** @param {PlanProblem} problem */
 export function storedAnswers(problem) {
   return cleanAnswers(read(keyOf(problem)), problem);
 }
 
+/** @param {PlanProblem} problem @param {Answers} answers */
 export function keepAnswers(problem, answers) {
   write(keyOf(problem), answers);
 }
@@ -38,6 +43,7 @@ export function storedMeans() {
   return cleanMeans(read(MEANS));
 }
 
+/** @param {Means} means */
 export function keepMeans(means) {
   write(MEANS, means);
 }

@@ -5,7 +5,7 @@ const root = document.documentElement;
 const buttons = [...document.querySelectorAll("[data-set-scheme]")];
 
 function current() {
-  return SCHEMES.includes(root.dataset.scheme) ? root.dataset.scheme : "auto";
+  return SCHEMES.find((scheme) => scheme === root.dataset.scheme) ?? "auto";
 }
 
 function show() {
@@ -14,6 +14,7 @@ function show() {
   }
 }
 
+/** @param {string} scheme */
 function choose(scheme) {
   if (SCHEMES.includes(scheme)) {
     root.dataset.scheme = scheme;
@@ -40,7 +41,7 @@ show();
 const more = document.querySelector("[data-more]");
 if (more) {
   document.addEventListener("click", (event) => {
-    if (!more.contains(event.target)) {
+    if (!more.contains(/** @type {Node} */ (event.target))) {
       more.open = false;
     }
   });

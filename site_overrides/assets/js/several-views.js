@@ -10,11 +10,12 @@ const LEAST_SHOWN = 0.005;
 // `LEAST` in core/several.js: a component has it of a code that no entry explains by it.
 const NOT_EXPLAINED = 0.02;
 
+/** @param {number} part */
 function percent(part) {
   return part > 0 && part < 0.005 ? "under 1\u00a0%" : `${Math.round(100 * part)}\u00a0%`;
 }
 
-/** The codes that were entered, each a button that takes it out. */
+/** The codes that were entered, each a button that takes it out. @param {CodeRow[]} rows @param {SeveralLook} look */
 export function chipsView(rows, { remove }) {
   return el(
     "ul",
@@ -35,7 +36,7 @@ export function chipsView(rows, { remove }) {
   );
 }
 
-/** What is known of each code, and the faults that show it. */
+/** What is known of each code, and the faults that show it. @param {CodeRow[]} rows @param {SeveralLook} look */
 export function codesView(rows, { address, rides }) {
   const list = el(
     "ul",
@@ -57,6 +58,7 @@ export function codesView(rows, { address, rides }) {
   );
 }
 
+/** @param {CodeRow} row @param {SeveralLook["address"]} address */
 function codeHead(row, address) {
   const isKnown = row.state !== "unknown";
   const code = isKnown
@@ -71,6 +73,7 @@ function codeHead(row, address) {
   );
 }
 
+/** @param {CodeRow} row @param {SeveralLook["address"]} address @param {RideRow[]} rides */
 function faultList({ faults }, address, rides) {
   return faults.length
     ? el(
@@ -81,6 +84,7 @@ function faultList({ faults }, address, rides) {
     : null;
 }
 
+/** @param {CodeRow} row */
 function stateText({ state, faults, elsewhere }) {
   if (state === "unknown") {
     return "Nobody has written about it yet. That is not the same as harmless.";
@@ -94,8 +98,9 @@ function stateText({ state, faults, elsewhere }) {
   return faults.length === 1 ? "One known fault shows it:" : `${faults.length} known faults show it:`;
 }
 
+/** @param {CodeFault} fault @param {SeveralLook["address"]} address @param {RideRow[]} rides */
 function faultRow(fault, address, rides) {
-  const ride = rides.find(({ level }) => level === fault.ride);
+  const ride = /** @type {RideRow} */ (rides.find(({ level }) => level === fault.ride));
   return el(
     "li",
     { class: "row" },
@@ -109,7 +114,10 @@ function faultRow(fault, address, rides) {
   );
 }
 
-/** May I ride it: the strictest advice of all faults that the codes may mean. */
+/**
+ * May I ride it: the strictest advice of all faults that the codes may mean.
+ * @param {CodeFault[]} faults @param {string[]} unknown @param {SeveralLook} look
+ */
 export function rideView(faults, unknown, { rides }) {
   const ride = strictest(faults, rides, unknown.length > 0);
   return el(
@@ -131,7 +139,10 @@ export function rideView(faults, unknown, { rides }) {
   );
 }
 
-/** The components, the one that would explain most first. */
+/**
+ * The components, the one that would explain most first.
+ * @param {Suspects} found @param {CodeFault[]} faults @param {SeveralLook} look
+ */
 export function suspectsView(found, faults, { address }) {
   const { suspects, used } = found;
   if (suspects.length === 0) {
@@ -169,10 +180,14 @@ export function suspectsView(found, faults, { address }) {
   );
 }
 
+/** @param {Suspect} suspect */
 function missedBy({ by_code: byCode }) {
   return Object.keys(byCode).filter((code) => byCode[code] <= NOT_EXPLAINED);
 }
 
+/**
+ * @param {Suspect} suspect @param {string[]} used @param {CodeFault[]} faults @param {SeveralLook["address"]} address
+ */
 function suspectRow(suspect, used, faults, address) {
   const missed = missedBy(suspect);
   const parts = used

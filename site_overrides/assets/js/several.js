@@ -13,6 +13,7 @@ import { chipsView, codesView, rideView, suspectsView } from "./several-views.js
 const MOST_CODES = 30;
 
 class SeveralCodes {
+  /** @param {PageElements["[data-several]"]} article */
   constructor(article) {
     this.article = article;
     this.form = article.querySelector("[data-several-form]");
@@ -25,7 +26,10 @@ class SeveralCodes {
     this.result = article.querySelector("[data-several-result]");
     this.root = new URL(article.dataset.root, document.baseURI);
     this.data = new URL(article.dataset.src, document.baseURI);
+    /** @type {FaultCode[][]} */
     this.codes = [];
+    /** @type {?Promise<Lookup>} */
+    this.lookup = null;
     this.bike = myBike();
     this.asked = 0;
   }
@@ -72,6 +76,7 @@ class SeveralCodes {
     return this.lookup;
   }
 
+  /** @param {string} name */
   async file(name) {
     const answer = await fetch(new URL(name, this.data));
     if (!answer.ok) {
@@ -84,8 +89,9 @@ class SeveralCodes {
     this.status.textContent = "The data did not arrive. Try again when there is a network.";
   }
 
+  /** @param {string} text */
   async add(text, { typed = false } = {}) {
-    let lookup = null;
+    let lookup;
     try {
       lookup = await this.load();
     } catch {
@@ -108,6 +114,7 @@ class SeveralCodes {
     }
   }
 
+  /** @param {string} text */
   async remove(text) {
     const at = this.codes.findIndex((matches) => textOf(matches) === text);
     this.codes = this.codes.filter((_matches, place) => place !== at);
@@ -116,7 +123,10 @@ class SeveralCodes {
     (buttons[Math.min(at, buttons.length - 1)] ?? this.field).focus();
   }
 
-  /** The bike reckoned with: the remembered one, where the club knows it and the owner does not ask for any. */
+  /**
+   * The bike reckoned with: the remembered one, where the club knows it and the owner does not ask for any.
+   * @param {ModelRow[]} models @returns {Bike}
+   */
   used(models) {
     const { bike } = this;
     const isKnown = bike && models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
@@ -127,11 +137,10 @@ class SeveralCodes {
     this.asked += 1;
     const { asked } = this;
     this.keepInAddress();
-    let lookup = null;
-    let faults = null;
+    let found;
     try {
-      lookup = await this.load();
-      faults = await Promise.all(this.codes.map((matches) => lookup.faults(matches)));
+      const lookup = await this.load();
+      found = { root: lookup.root, faults: await Promise.all(this.codes.map((matches) => lookup.faults(matches))) };
     } catch {
       this.fail();
       return;
@@ -139,9 +148,10 @@ class SeveralCodes {
     if (asked !== this.asked) {
       return;
     }
-    this.draw(lookup.root, faults);
+    this.draw(found.root, found.faults);
   }
 
+  /** @param {SeveralRoot} root @param {CodeFault[][]} faults */
   draw(root, faults) {
     const bike = this.used(root.models);
     this.showBike(bike);
@@ -150,6 +160,7 @@ class SeveralCodes {
       bike,
     );
     const rows = this.codes.map((matches, at) => rowOf(matches, faults[at], bike, found));
+    /** @type {SeveralLook} */
     const look = {
       address: (path) => new URL(path, this.root).href,
       remove: (text) => this.remove(text),
@@ -165,12 +176,15 @@ class SeveralCodes {
     this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
   }
 
+  /** @param {ModelRow[]} models */
   fillModels(models) {
+    /** @type {ModelRow[]} */
     this.models = models;
     this.model.replaceChildren(new Option("Any", ""), ...models.map(([id, name]) => new Option(name, id)));
     this.showBike(this.used(models));
   }
 
+  /** @param {Bike} bike */
   showBike(bike) {
     this.model.value = bike ? bike[0] : "";
     const years = this.models.find(([id]) => id === this.model.value)?.[2] ?? [];
@@ -186,7 +200,7 @@ class SeveralCodes {
       keepBike({
         model: model[0],
         name: model[1],
-        year: years.includes(this.bike?.year) ? this.bike.year : years.at(-1),
+        year: years.find((year) => year === this.bike?.year) ?? years[years.length - 1],
       });
     } else {
       this.anyBike = true;
@@ -195,8 +209,10 @@ class SeveralCodes {
   }
 
   chooseYear() {
-    const [id, name] = this.models.find(([each]) => each === this.model.value);
-    keepBike({ model: id, name, year: Number(this.year.value) });
+    const model = this.models.find(([id]) => id === this.model.value);
+    if (model) {
+      keepBike({ model: model[0], name: model[1], year: Number(this.year.value) });
+    }
   }
 
   keepInAddress() {
@@ -210,12 +226,18 @@ class SeveralCodes {
   }
 }
 
-/** What the owner's text may be: a code in each of the club's notations. They share their text. */
+/**
+ * What the owner's text may be: a code in each of the club's notations. They share their text.
+ * @param {FaultCode[]} matches
+ */
 function textOf(matches) {
   return matches[0].text;
 }
 
-/** The codes of a text: pieces between commas as one types single codes, else as in a pasted report. */
+/**
+ * The codes of a text: pieces between commas as one types single codes, else as in a pasted report.
+ * @param {string} text @param {SeveralRoot} root
+ */
 function codesIn(text, { formats, tables }) {
   const pieces = text
     .split(/[,;\n]+/)
@@ -226,6 +248,10 @@ function codesIn(text, { formats, tables }) {
   return [...new Map(found.map((matches) => [textOf(matches), matches])).values()];
 }
 
+/**
+ * @param {FaultCode[]} matches @param {CodeFault[]} faults @param {Bike} bike @param {Suspects} found
+ * @returns {CodeRow}
+ */
 function rowOf(matches, faults, bike, found) {
   const text = textOf(matches);
   const here = concerned(faults, bike);
@@ -235,6 +261,7 @@ function rowOf(matches, faults, bike, found) {
   return { text, page: faults[0]?.listed ?? text, state, faults: here, elsewhere: faults.length };
 }
 
+/** @param {CodeRow[]} rows @param {Suspects} found @param {(id: string) => string} name */
 function summary(rows, { suspects: parts, used }, name) {
   const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
   return parts.length

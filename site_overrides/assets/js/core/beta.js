@@ -14,7 +14,7 @@ const LANCZOS = [
   12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
 ];
 
-/** The logarithm of the gamma function, of a number above 0. */
+/** The logarithm of the gamma function, of a number above 0. @param {number} x @returns {number} */
 function logGamma(x) {
   if (x < 0.5) {
     return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
@@ -25,11 +25,14 @@ function logGamma(x) {
   return 0.5 * Math.log(2 * Math.PI) + (shifted + 0.5) * Math.log(base) - base + Math.log(series);
 }
 
+/** @param {number} a @param {number} b */
 function logBeta(a, b) {
   return logGamma(a) + logGamma(b) - logGamma(a + b);
 }
 
+/** @param {number} a @param {number} b @param {number} x */
 function continuedFraction(a, b, x) {
+  /** @param {number} value */
   const kept = (value) => (Math.abs(value) < TINY ? TINY : value);
   let c = 1;
   let d = 1 / kept(1 - ((a + b) * x) / (a + 1));
@@ -49,7 +52,10 @@ function continuedFraction(a, b, x) {
   return product;
 }
 
-/** The probability that a Beta(a, b) variable is at most x; a, b above 0, x from 0 to 1. */
+/**
+ * The probability that a Beta(a, b) variable is at most x; a, b above 0, x from 0 to 1.
+ * @param {number} a @param {number} b @param {number} x
+ */
 export function betaBelow(a, b, x) {
   if (x <= 0 || x >= 1) {
     return x <= 0 ? 0 : 1;
@@ -61,7 +67,10 @@ export function betaBelow(a, b, x) {
     : 1 - (front * continuedFraction(b, a, 1 - x)) / b;
 }
 
-/** The value that a Beta(a, b) variable does not exceed with probability p. */
+/**
+ * The value that a Beta(a, b) variable does not exceed with probability p.
+ * @param {number} a @param {number} b @param {number} p
+ */
 export function betaQuantile(a, b, p) {
   let low = 0;
   let high = 1;

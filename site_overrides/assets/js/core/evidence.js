@@ -1,12 +1,7 @@
 /**
  * How the causes of a fault share, and how sure that is: the same as `kbtools/evidence/shares.py`.
  *
- * Evidence is what `evidence_record` in Python describes:
- * `{prior_strength, unlisted_share, causes: [{id, component, weight, applies, cases}], unlisted}`.
- *
- * A bike is `[model id, model year]`, or null for any that the fault concerns.
- *
- * @typedef {{id: string, share: number, low: number, high: number, cases: number, yours: number}} Share
+ * Evidence is what `evidence_record` in Python describes.
  */
 
 import { betaQuantile } from "./beta.js";
@@ -16,7 +11,10 @@ export const UNLISTED = "unlisted";
 /** From so many counted cases on numbers come before words. */
 export const FEW_CASES = 5;
 
-/** Whether a cause can be the one on a bike; on an unnamed one every cause can. */
+/**
+ * Whether a cause can be the one on a bike; on an unnamed one every cause can.
+ * @param {{applies: Spans | null}} cause @param {Bike} bike
+ */
 export function existsOn(cause, bike) {
   if (!bike || cause.applies === null) {
     return true;
@@ -26,19 +24,25 @@ export function existsOn(cause, bike) {
   return runs.some(([first, last]) => first <= year && year <= last);
 }
 
+/** @param {CaseCounts} cases */
 function total(cases) {
   return sum(Object.values(cases).flatMap((years) => Object.values(years)));
 }
 
+/** @param {number[]} numbers */
 function sum(numbers) {
   return numbers.reduce((so, each) => so + each, 0);
 }
 
+/** @param {CaseCounts} cases @param {Bike} bike */
 function onBike(cases, bike) {
   return bike && Object.hasOwn(cases, bike[0]) ? (cases[bike[0]][bike[1]] ?? 0) : 0;
 }
 
-/** The causes that exist on a bike, `unlisted` the last, each with its Dirichlet parameter and its counted cases. */
+/**
+ * The causes that exist on a bike, `unlisted` the last, each with its Dirichlet parameter and its counted cases.
+ * @param {Evidence} evidence @param {Bike} bike
+ */
 function rows(evidence, bike) {
   const causes = evidence.causes.filter((cause) => existsOn(cause, bike));
   const weights = causes.map((cause) => cause.weight ?? 1);
@@ -56,7 +60,10 @@ function rows(evidence, bike) {
   return [...listed, { id: UNLISTED, ...last }];
 }
 
-/** Posterior mean shares, `[id, share]`: the causes that exist on the bike in file order, then `unlisted`. */
+/**
+ * Posterior mean shares, `[id, share]`: the causes that exist on the bike in file order, then `unlisted`.
+ * @param {Evidence} evidence @param {Bike} bike @returns {[id: string, share: number][]}
+ */
 export function means(evidence, bike) {
   const found = rows(evidence, bike);
   const whole = sum(found.map((row) => row.alpha));
@@ -67,10 +74,12 @@ export function means(evidence, bike) {
  * The shares with their central 90 % intervals, in the same order; `yours` counts the cases on the bike's model year.
  *
  * @returns {Share[]}
+ * @param {Evidence} evidence @param {Bike} bike
  */
 export function shares(evidence, bike) {
   const found = rows(evidence, bike);
   const whole = sum(found.map((row) => row.alpha));
+  /** @param {number} alpha @param {number} p */
   const end = (alpha, p) => (found.length === 1 ? 1 : betaQuantile(alpha, whole - alpha, p));
   return found.map(({ id, alpha, cases, yours }) => ({
     id,
@@ -82,17 +91,20 @@ export function shares(evidence, bike) {
   }));
 }
 
-/** The largest share first; equal ones stay in their order. */
+/** The largest share first; equal ones stay in their order. @param {Share[]} found */
 export function byFallingShare(found) {
   return [...found].sort((one, other) => other.share - one.share);
 }
 
-/** `judgement` where no case counts for the fault, `few` under five, else `counted`. */
+/** `judgement` where no case counts for the fault, `few` under five, else `counted`. @param {number} cases */
 export function sureness(cases) {
   return cases === 0 ? "judgement" : cases < FEW_CASES ? "few" : "counted";
 }
 
-/** `3 of 7 cases, 1 of them on yours`; `yours` is null where no bike is named. */
+/**
+ * `3 of 7 cases, 1 of them on yours`; `yours` is null where no bike is named.
+ * @param {number} cases @param {number} of @param {?number} yours
+ */
 export function casesWords(cases, of, yours = null) {
   if (of === 0) {
     return "curator's judgement only";

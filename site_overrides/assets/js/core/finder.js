@@ -15,9 +15,10 @@
  * Several codes are a list: the page about all of them, each code in the order of the text, then the faults that have
  * most of them. Where nothing is found, the list of all codes and the way to contribute.
  *
- * @typedef {{kind: string, address: string, title: string, ride: ?string, system: ?string, models: string[][],
- *            codes: string[], texts: string[], cases: number}} Entry
- * @typedef {{why: string, entry: Entry, matched: string[], elsewhere: boolean}} Answer
+ * @typedef {{place: number, entry?: undefined} | {place?: undefined, entry: FinderEntry}} Which
+ * @typedef {Which & {why: Why, matched?: string[], matchedBy?: (place: number) => string[], asked?: boolean,
+ *            follows?: boolean, elsewhere?: boolean}} Found
+ * @typedef {Found & {place: number}} Placed
  */
 
 import { structure } from "./codes.js";
@@ -36,13 +37,10 @@ const MOST_PARTS = 20;
 const MOST_WORDS_BESIDE_CODE = 6;
 
 /**
- * The answers to a text.
- *
- * `bike` is {model, year} or null; with `everywhere` what does not concern it is shown too, and marked.
- *
- * Returns {codes: what the text was read as, told by its structure; known: whether any entry answers it; count: of the
- * answers; answers: the first of them, best first; later: a function that gives a promise of the others; more: how many
- * were left off; hidden: how many of those found concern other machines only}.
+ * The answers to a text. With `everywhere` what does not concern the bike is shown too, and marked.
+ * @param {string} text @param {Shelves} shelves
+ * @param {{bike?: ?{model: string, year: number}, everywhere?: boolean, most?: number}} options
+ * @returns {Promise<FinderAnswers>}
  */
 export async function find(text, shelves, { bike = null, everywhere = false, most = MOST_ANSWERS } = {}) {
   const { root } = shelves;
@@ -65,26 +63,34 @@ export async function find(text, shelves, { bike = null, everywhere = false, mos
   };
 }
 
+/** @param {FaultCode} code @param {FinderRoot} root */
 function told(code, { formats, tables }) {
   return { code, parts: structure(code, formats, tables) };
 }
 
+/** @param {Found[]} answers @param {Shelves} shelves */
 function withEntries(answers, shelves) {
   return Promise.all(answers.map((answer) => withEntry(answer, shelves)));
 }
 
-/** What of an answer is shown; by which words it was found is worked out for none but those. */
+/**
+ * What of an answer is shown; by which words it was found is worked out for none but those.
+ * @param {Found} answer @param {Shelves} shelves @returns {Promise<FinderAnswer>}
+ */
 async function withEntry({ why, place, entry, matched, matchedBy, elsewhere = false }, shelves) {
   const whole = { ride: null, system: null, models: [], codes: [], texts: [], cases: 0 };
-  return { why, matched: matched ?? matchedBy?.(place) ?? [], elsewhere, entry: { ...whole, ...(entry ?? (await shelves.entry(place))) } };
+  return { why, matched: matched ?? (place === undefined ? null : matchedBy?.(place)) ?? [], elsewhere, entry: { ...whole, ...(entry ?? (await shelves.entry(place))) } };
 }
 
 /**
  * Without what concerns other machines only. A code that was asked for stays; it is marked unless one of its faults, of
  * whatever failure type, concerns the owner's machine.
+ * @param {Found[]} found @param {?Set<number>} mine @param {boolean} everywhere @param {FinderRoot} root
  */
 function narrowed(found, mine, everywhere, { concerned }) {
-  const isForeign = ({ place }) => Boolean(mine) && place !== undefined && place < concerned && !mine.has(place);
+  /** @param {Found} answer */
+  const isForeign = ({ place }) => mine !== null && place !== undefined && place < concerned && !mine.has(place);
+  /** @param {Found} answer */
   const isOfCode = ({ why, asked }) => (why === "exact" || why === "failure") && !asked;
   const isKnown = found.some((answer) => isOfCode(answer) && !isForeign(answer));
   const marked = found.map((answer) => ({ ...answer, elsewhere: isForeign(answer) && !(answer.asked && isKnown) }));
@@ -92,6 +98,7 @@ function narrowed(found, mine, everywhere, { concerned }) {
   return { shown, hidden: marked.length - shown.length };
 }
 
+/** @param {ToldCode[][]} places @param {Query} query @param {Shelves} shelves @returns {Promise<Found[]>} */
 async function byCodes(places, query, shelves) {
   const looked = await Promise.all(places.flat().map((each) => lookedUp(each, shelves)));
   if (places.length > 1) {
@@ -99,22 +106,30 @@ async function byCodes(places, query, shelves) {
   }
   const known = looked.flatMap(({ exact }) => exact).concat(looked.flatMap(({ failure }) => failure));
   const { found, matched } = await besideCode(query, shelves);
+  /** @type {Placed[]} */
   const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
   if (!known.length) {
     const near = await Promise.all(looked.map(({ code }) => nearCodes(code, shelves)));
-    return [...looked.map(({ unknown }) => unknown), ...words.slice(0, MOST_WORDS_BESIDE_CODE), ...near.flat(), ...contribute(shelves.root)];
+    return [...looked.map(({ unknown: none }) => none), ...words.slice(0, MOST_WORDS_BESIDE_CODE), ...near.flat(), ...contribute(shelves.root)];
   }
   const ofCode = new Map(known.filter(({ asked }) => !asked).map((answer) => [answer.place, answer]));
-  const both = words.filter(({ place }) => ofCode.has(place)).map(({ place, matchedBy }) => ({ ...ofCode.get(place), matchedBy }));
+  const both = words.flatMap(({ place, matchedBy }) => {
+    const answer = ofCode.get(place);
+    return answer ? [{ ...answer, matchedBy }] : [];
+  });
   return [...both, ...known, ...words.slice(0, MOST_WORDS_BESIDE_CODE)];
 }
 
+/** @param {Query} query @param {Shelves} shelves */
 async function besideCode(query, shelves) {
   const nothing = { found: [], matched: () => [] };
   return query.pasted || !wordsOf(query.words).length ? nothing : findByWords(query.words, shelves);
 }
 
-/** One code: its entry and faults, those of its kin with another failure type, and what is said where there are none. */
+/**
+ * One code: its entry and faults, those of its kin with another failure type, and what is said where there are none.
+ * @param {ToldCode} told @param {Shelves} shelves
+ */
 async function lookedUp({ code, parts }, shelves) {
   const own = await shelves.value("codes", key(code));
   const kin = parts.system === null ? [] : await otherFailureTypes(code, parts, shelves);
@@ -126,6 +141,7 @@ async function lookedUp({ code, parts }, shelves) {
   };
 }
 
+/** @param {FaultCode} code @param {CodeStructure} parts @param {Shelves} shelves */
 async function otherFailureTypes(code, parts, shelves) {
   if (parts.failure_type) {
     const base = await shelves.value("codes", key(parts.base));
@@ -134,13 +150,18 @@ async function otherFailureTypes(code, parts, shelves) {
   return (await shelves.beginning("codes", `${key(code)}-`, 2)).map(([, value]) => value);
 }
 
+/** @param {FinderCode} code @param {Why} why @returns {Placed[]} */
 function withFaults([place, faults], why) {
   return [{ why, place, asked: true }, ...faults.map(([fault, follows]) => ({ why, place: fault, follows: Boolean(follows) }))];
 }
 
-/** Several codes: the way to all of them at once, each code, then the faults that have most of them. */
+/**
+ * Several codes: the way to all of them at once, each code, then the faults that have most of them.
+ * @param {Awaited<ReturnType<typeof lookedUp>>[]} looked @param {Shelves} shelves
+ */
 function listOf(looked, { root }) {
   const each = looked.map(({ exact, failure, unknown: none }) => exact[0] ?? failure[0] ?? none);
+  /** @type {Map<number, {answer: Placed, count: number, roots: number}>} */
   const counts = new Map();
   for (const { exact, failure } of looked) {
     for (const answer of [...exact, ...failure].filter(({ asked }) => !asked)) {
@@ -157,6 +178,7 @@ function listOf(looked, { root }) {
   return [...severalCodes(texts, root), ...each, ...faults.map(({ answer }) => answer), ...contribute(root)];
 }
 
+/** @param {string[]} texts @param {FinderRoot} root */
 function severalCodes(texts, { pages }) {
   if (!pages.several) {
     return [];
@@ -166,7 +188,10 @@ function severalCodes(texts, { pages }) {
   return [leadOn(address, `All ${codes.length} codes at once: ${codes.join(", ")}`, "several")];
 }
 
-/** An answer for a code that no entry has: never silence, and never "no restriction". */
+/**
+ * An answer for a code that no entry has: never silence, and never "no restriction".
+ * @param {ToldCode} told @param {FinderRoot} root @returns {Found}
+ */
 function unknown({ code, parts }, { pages, controls }) {
   const texts = [
     parts.system && `System: ${parts.system}`,
@@ -177,40 +202,48 @@ function unknown({ code, parts }, { pages, controls }) {
   return { why: "unknown", entry };
 }
 
+/** @param {FinderRoot} root */
 function contribute({ pages }) {
   return pages.contribute ? [leadOn(pages.contribute, "You know what it was? Tell the club")] : [];
 }
 
+/** @param {string} address @param {string} title @param {Why} why @returns {Found} */
 function leadOn(address, title, why = "unknown") {
   return { why, entry: { kind: "page", address, title } };
 }
 
+/** @param {Shelves} shelves */
 async function allCodes(shelves) {
   return Object.entries(await shelves.file("codes/all.json")).flatMap(([format, codes]) =>
     codes.split("\n").map((text) => ({ format, text })),
   );
 }
 
+/** @param {FaultCode[]} codes @param {Why} why @param {Shelves} shelves @returns {Promise<Found[]>} */
 async function asAnswers(codes, why, shelves) {
   const values = await Promise.all(codes.map((code) => shelves.value("codes", key(code))));
   return values.filter(Boolean).map(([place]) => ({ why, place }));
 }
 
+/** @param {FaultCode} code @param {Shelves} shelves */
 async function nearCodes(code, shelves) {
   const base = code.text.split("-")[0];
   if (base.length < 4) {
     return [];
   }
+  /** @param {FaultCode} each */
   const slips = ({ text }) => Math.min(lettersAmiss(code.text, text, 1), lettersAmiss(base, text.split("-")[0], 1));
   const near = (await allCodes(shelves)).filter((each) => each.format === code.format && slips(each) <= 1);
   return asAnswers(near.slice(0, MOST_NEAR), "near", shelves);
 }
 
+/** @param {Query} query @param {Shelves} shelves @returns {Promise<Found[]>} */
 async function byText(query, shelves) {
   const [parts, { found, matched, machine }] = await Promise.all([
     partsOfCodes(query.part, shelves),
     findByWords(query.words, shelves),
   ]);
+  /** @type {Placed[]} */
   const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
   if (machine?.alone) {
     return [...modelPages(machine), ...parts, ...words];
@@ -218,7 +251,9 @@ async function byText(query, shelves) {
   return [...parts, ...words];
 }
 
+/** @param {Machine} machine @returns {Found[]} */
 function modelPages({ model, year }) {
+  /** @type {Found} */
   const own = { why: "words", place: model.place, matched: wordsOf(model.name).map(stem) };
   if (!year) {
     return [own];
@@ -227,10 +262,12 @@ function modelPages({ model, year }) {
   return [{ why: "words", entry: { kind: "model", address: `${model.address}${year}/`, title } }, own];
 }
 
+/** @param {?string} part @param {Shelves} shelves */
 async function partsOfCodes(part, shelves) {
   if (part === null) {
     return [];
   }
+  /** @param {FaultCode} code */
   const bare = ({ text }) => text.replaceAll("-", "");
   const codes = await allCodes(shelves);
   const begins = codes.filter((code) => bare(code).startsWith(part));
@@ -238,6 +275,7 @@ async function partsOfCodes(part, shelves) {
   return asAnswers([...begins, ...holds].slice(0, MOST_PARTS), "part", shelves);
 }
 
+/** @param {Found[]} answers */
 function once(answers) {
   const seen = new Set();
   return answers.filter(({ place, entry }) => {
@@ -246,6 +284,7 @@ function once(answers) {
   });
 }
 
+/** @param {FaultCode} code */
 function key({ format, text }) {
   return `${format} ${text}`;
 }

@@ -4,13 +4,19 @@ import { stem, wordsOf } from "./words.js";
 
 const WORDS = /[\p{L}\p{M}\p{N}]+(?:[-‐‑][\p{L}\p{M}\p{N}]+)*/gu;
 
-/** The text cut where marked and unmarked words meet: [[text, is marked], …]; together they are the whole text. */
+/**
+ * The text cut where marked and unmarked words meet: [[text, is marked], …]; together they are the whole text.
+ * @param {string} text @param {string[]} terms
+ */
 export function marked(text, terms) {
   const wanted = new Set(terms);
+  /** @type {[text: string, isMarked: boolean][]} */
   const pieces = [];
+  /** @param {string} piece @param {boolean} isMarked */
   const put = (piece, isMarked) => {
-    if (piece && pieces.at(-1)?.[1] === isMarked) {
-      pieces.at(-1)[0] += piece;
+    const last = pieces.at(-1);
+    if (piece && last?.[1] === isMarked) {
+      last[0] += piece;
     } else if (piece) {
       pieces.push([piece, isMarked]);
     }
@@ -29,7 +35,10 @@ export function marked(text, terms) {
   return pieces;
 }
 
-/** The text in which most of the terms stand that do not stand in the title; null where none does. */
+/**
+ * The text in which most of the terms stand that do not stand in the title; null where none does.
+ * @param {string[]} texts @param {string} title @param {string[]} terms
+ */
 export function tellingText(texts, title, terms) {
   const inTitle = new Set(wordsOf(title).map(stem));
   const wanted = new Set(terms);

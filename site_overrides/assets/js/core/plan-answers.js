@@ -1,57 +1,58 @@
-/**
- * What an owner has answered about one fault, and the owner that `core/plan.js` reckons with.
- *
- * @typedef {object} Answers
- * @property {Answer[]} list in the order in which they were given, each check and each fix at most once
- * @property {boolean} absent the fault is not there now
- * @property {string[]} opened ids of access jobs that are done
- * @property {boolean} any reckon with any bike, although this browser remembers one
- *
- * @typedef {{check: string, result: string, value: ?number}|{fix: string, result: "no-change"|"helped"}} Answer
- *
- * What holds for every fault is kept apart from it:
- *
- * @typedef {object} Means
- * @property {"home"|"experienced"|"workshop"} skill
- * @property {?number} hour what an hour of the own time counts for; null: what the club says
- * @property {string[]} has ids of tools at hand besides the usual ones
- * @property {string[]} lacks ids of usual tools that are not
- */
+/** What an owner has answered about one fault, and the owner that `core/plan.js` reckons with. */
 
 import { sideOf } from "./plan.js";
 
+/** @type {Skill[]} */
 export const SKILLS = ["home", "experienced", "workshop"];
+/** @type {Answers} */
 export const NO_ANSWERS = Object.freeze({ list: [], absent: false, opened: [], any: false });
+/** @type {Means} */
 export const NO_MEANS = Object.freeze({ skill: "home", hour: null, has: [], lacks: [] });
 
 const MOST_IDS = 200;
 const MOST_HOUR = 10_000;
 
+/** @param {unknown} value @returns {value is Record<string, unknown>} */
 function isRecord(value) {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
+/** @template T @param {readonly T[]} known @param {unknown} value */
+function oneOf(known, value) {
+  return known.find((each) => each === value);
+}
+
+/** @param {unknown} value */
 function ids(value) {
   const list = Array.isArray(value) ? value : [];
   return [...new Set(list.filter((each) => typeof each === "string" && each.length <= 100))].slice(0, MOST_IDS);
 }
 
-/** What can come out of a check besides `unclear`, the side below good first. */
+/**
+ * What can come out of a check besides `unclear`, the side below good first.
+ * @param {PlanCheck} check @returns {Result[]}
+ */
 export function resultsOf(check) {
   return Object.hasOwn(check.outcomes, "bad") ? ["good", "bad"] : ["low", "good", "high"];
 }
 
-/** Of whatever a browser had stored, or another build had written, that part which this problem can use. */
+/**
+ * Of whatever a browser had stored, or another build had written, that part which this problem can use.
+ * @param {unknown} stored @param {PlanProblem} problem @returns {Answers}
+ */
 export function cleanAnswers(stored, problem) {
   if (!isRecord(stored)) {
     return NO_ANSWERS;
   }
+  /** @type {Map<unknown, PlanCheck>} */
   const checks = new Map(problem.checks.map((check) => [check.id, check]));
   const fixes = new Set(problem.fixes.map((fix) => fix.id));
   const jobs = new Set(problem.access.map((job) => job.id));
+  /** @type {Answer[]} */
   let list = [];
   for (const each of Array.isArray(stored.list) ? stored.list.filter(isRecord) : []) {
-    const answer = checks.has(each.check) ? cleanCheck(each, checks.get(each.check)) : cleanFix(each, fixes);
+    const check = checks.get(each.check);
+    const answer = check ? cleanCheck(each, check) : cleanFix(each, fixes);
     list = answer ? withAnswer({ list }, answer).list : list;
   }
   return {
@@ -62,46 +63,57 @@ export function cleanAnswers(stored, problem) {
   };
 }
 
-function cleanCheck({ check: id, result, value }, check) {
-  if (!["unclear", ...resultsOf(check)].includes(result)) {
+/** @param {Record<string, unknown>} stored @param {PlanCheck} check @returns {?CheckAnswer} */
+function cleanCheck({ result: stored, value }, check) {
+  const { id } = check;
+  const result = oneOf(/** @type {Result[]} */ (["unclear", ...resultsOf(check)]), stored);
+  if (!result) {
     return null;
   }
   // The good range may have moved since: a reading counts where it falls today.
-  const isReading = Number.isFinite(value) && check.good !== null;
+  const isReading = typeof value === "number" && Number.isFinite(value) && check.good !== null;
   return isReading ? { check: id, result: sideOf(check, value), value } : { check: id, result, value: null };
 }
 
-function cleanFix({ fix, result }, fixes) {
-  return fixes.has(fix) && ["no-change", "helped"].includes(result) ? { fix, result } : null;
+/** @param {Record<string, unknown>} stored @param {Set<string>} fixes @returns {?FixAnswer} */
+function cleanFix({ fix, result: stored }, fixes) {
+  const result = oneOf(/** @type {const} */ (["no-change", "helped"]), stored);
+  return typeof fix === "string" && fixes.has(fix) && result ? { fix, result } : null;
 }
 
+/** @param {unknown} stored @returns {Means} */
 export function cleanMeans(stored) {
   if (!isRecord(stored)) {
     return NO_MEANS;
   }
-  const { skill, hour } = stored;
+  const { hour } = stored;
   return {
-    skill: SKILLS.includes(skill) ? skill : NO_MEANS.skill,
-    hour: Number.isFinite(hour) && hour >= 0 && hour <= MOST_HOUR ? hour : null,
+    skill: oneOf(SKILLS, stored.skill) ?? NO_MEANS.skill,
+    hour: typeof hour === "number" && hour >= 0 && hour <= MOST_HOUR ? hour : null,
     has: ids(stored.has),
     lacks: ids(stored.lacks),
   };
 }
 
+/** @param {Answer} answer @param {Answer} other */
 function isAbout(answer, other) {
   return answer.check === other.check && answer.fix === other.fix;
 }
 
-/** With one more answer, which takes the place of an earlier one about the same. */
+/**
+ * With one more answer, which takes the place of an earlier one about the same.
+ * @template {Pick<Answers, "list">} A @param {A} answers @param {Answer} answer
+ */
 export function withAnswer(answers, answer) {
   return { ...answers, list: [...answers.list.filter((each) => !isAbout(each, answer)), answer] };
 }
 
+/** @param {Answers} answers @param {Answer} answer */
 export function withoutAnswer(answers, answer) {
   return { ...answers, list: answers.list.filter((each) => !isAbout(each, answer)) };
 }
 
-/** The cause whose fix helped; null while none has. */
+/** The cause whose fix helped; null while none has. @param {Answers} answers */
 export function mended(answers) {
   return answers.list.find((answer) => answer.result === "helped")?.fix ?? null;
 }
@@ -110,11 +122,13 @@ export function mended(answers) {
  * The problem and the owner to reckon with. A fix that was tried in vain rules its cause out, as a good result of a
  * perfect check for it alone would, so it goes in as one; a space in its id keeps it apart from every real one.
  *
- * @param {?[string, number]} bike one that the fault concerns, or null
+ * @param {Bike} bike one that the fault concerns, or null
+ * @param {PlanProblem} problem @param {Answers} answers @param {Means} means
  */
 export function reckoned(problem, answers, means, bike) {
-  const tried = answers.list.filter((answer) => answer.result === "no-change").map((answer) => answer.fix);
-  const results = answers.list.filter((answer) => answer.check).map(({ check, result }) => [check, result]);
+  const tried = answers.list.flatMap((answer) => (answer.result === "no-change" ? [answer.fix] : []));
+  /** @type {[check: string, result: Result][]} */
+  const results = answers.list.flatMap((answer) => (answer.check ? [[answer.check, answer.result]] : []));
   return {
     problem: { ...problem, checks: [...problem.checks, ...tried.map(triedCheck)] },
     owner: {
@@ -130,6 +144,7 @@ export function reckoned(problem, answers, means, bike) {
   };
 }
 
+/** @param {string} cause @returns {PlanCheck} */
 function triedCheck(cause) {
   return {
     id: `fix ${cause}`,
@@ -145,7 +160,7 @@ function triedCheck(cause) {
   };
 }
 
-/** A number as people type it, with a point or a comma; null where it is none. */
+/** A number as people type it, with a point or a comma; null where it is none. @param {string} text */
 export function typedNumber(text) {
   const plain = text
     .trim()

@@ -1,6 +1,11 @@
 /**
  * The cheapest plan, exactly: dynamic programming over the states that can be reached. The same as
  * `kbtools/checkplan/search.py`, which says why it is done so; figures are weighted with the state's own weight here too.
+ *
+ * @typedef {[cost: number, choice: number]} Choice
+ * @typedef {[minutes: number, steps: number]} Effort
+ * @typedef {ReturnType<typeof moveOf>} Move
+ * @typedef {{good: number, access: number, moves: Move[], trials: number[]}} Near
  */
 
 const TIE = 1e-9;
@@ -12,12 +17,12 @@ export const HAND_OVER = -1;
 export const HOME = -2;
 export const WORKSHOP = -3;
 
-/** Whether a figure counts as the same as one that is not larger. */
+/** Whether a figure counts as the same as one that is not larger. @param {number} figure @param {number} least */
 export function tied(figure, least) {
   return figure - least <= TIE * figure;
 }
 
-/** Places of the causes in a set, rising. */
+/** Places of the causes in a set, rising. @param {number} possible */
 export function causesIn(possible) {
   const found = [];
   for (let bit = 0; possible >> bit; bit += 1) {
@@ -29,23 +34,32 @@ export function causesIn(possible) {
 }
 
 export class Search {
+  /** @param {Table} table */
   constructor(table) {
     this.table = table;
     this.last = table.causes.length - 1;
     this.repairs = [...table.fixes.map((fix) => fix.workshop), table.unlistedRepair];
     this.goodAt = 2 ** table.causes.length;
     this.openedAt = this.goodAt * 2 ** table.checks.length;
+    /** @type {Map<number, Choice>} */
     this.plans = new Map();
+    /** @type {Map<number, Near>} */
     this.nearby = new Map();
+    /** @type {Map<number, number>} */
     this.minutesOf = new Map();
     this.weightsOf = new Map([[0, table.weights]]);
+    /** @type {Map<number, [weight: number, handOver: number]>} */
     this.weighedOf = new Map();
+    /** @type {Map<number, Effort>} */
     this.effortOf = new Map();
     const worth = table.checks.map((_check, place) => this.worth(place));
     this.order = worth.map((_each, place) => place).sort((one, other) => worth[one] - worth[other]);
   }
 
-  /** `[weighted expected cost, choice]` of the cheapest plan from a state on; at least one cause must be possible. */
+  /**
+   * `[weighted expected cost, choice]` of the cheapest plan from a state on; at least one cause must be possible.
+   * @param {number} possible @param {number} good @param {number} opened @returns {Choice}
+   */
   solved(possible, good, opened) {
     if ((possible & (possible - 1)) === 0) {
       return this.known(possible, good, opened);
@@ -62,13 +76,16 @@ export class Search {
     return found;
   }
 
+  /** @param {Near} near @param {number} possible @param {number} good @param {number} opened @returns {Choice} */
   solve(near, possible, good, opened) {
     if (this.plans.size > MOST_STATES) {
       throw new RangeError("The entry is too large for a plan.");
     }
     const [weight, handOver] = this.weighed(possible, good);
+    /** @type {Choice[]} */
     const options = [[handOver, HAND_OVER]];
     let best = handOver;
+    /** @param {number} cost @param {number} choice */
     const add = (cost, choice) => {
       options.push([cost, choice]);
       best = Math.min(best, cost);
@@ -89,7 +106,10 @@ export class Search {
     return left.length === 1 ? left[0] : this.first(left, [possible, good, opened]);
   }
 
-  /** What a state costs that goes on with a check; infinite where that is above the limit. */
+  /**
+   * What a state costs that goes on with a check; infinite where that is above the limit.
+   * @param {Move} move @param {number} weight @param {number} good @param {number} opened @param {number} limit
+   */
   afterCheck({ place, access, finds, found, rest, then }, weight, good, opened, limit) {
     const after = opened | access;
     let cost = weight * this.checkCost(place, opened);
@@ -102,18 +122,26 @@ export class Search {
     return rest ? cost + this.solved(rest, good | then, after)[0] : cost;
   }
 
-  /** Of options that cost the same, that with fewer own minutes, then with fewer steps, then the first. */
+  /**
+   * Of options that cost the same, that with fewer own minutes, then with fewer steps, then the first.
+   * @param {Choice[]} options @param {State} state
+   */
   first(options, state) {
+    /** @type {[Choice, Effort][]} */
     let left = options.map((option) => [option, this.effortAfter(option[1], state)]);
     for (const column of [0, 1]) {
       const least = Math.min(...left.map(([, effort]) => effort[column]));
       left = left.filter(([, effort]) => tied(effort[column], least));
     }
+    /** @param {Choice} option */
     const place = ([, choice]) => (choice < 0 ? Infinity : choice);
     return left.map(([option]) => option).reduce((first, each) => (place(each) < place(first) ? each : first));
   }
 
-  /** The only cause left: its fix, at home or in a workshop; handing over, where it is not listed. */
+  /**
+   * The only cause left: its fix, at home or in a workshop; handing over, where it is not listed.
+   * @param {number} possible @param {number} good @param {number} opened @returns {Choice}
+   */
   known(possible, good, opened) {
     const cause = 31 - Math.clz32(possible);
     const weight = this.weights(good)[cause];
@@ -131,7 +159,10 @@ export class Search {
     return [weight * known, WORKSHOP];
   }
 
-  /** What can still matter with some causes possible. It only shrinks from state to state. */
+  /**
+   * What can still matter with some causes possible. It only shrinks from state to state.
+   * @param {number} possible @returns {Near}
+   */
   near(possible) {
     let found = this.nearby.get(possible);
     if (found === undefined) {
@@ -141,7 +172,9 @@ export class Search {
     return found;
   }
 
+  /** @param {number} possible */
   findNear(possible) {
+    /** @type {Near} */
     const near = { good: 0, access: 0, moves: [], trials: [] };
     for (const place of this.order) {
       const check = this.table.checks[place];
@@ -164,14 +197,20 @@ export class Search {
     return near;
   }
 
-  /** Price for each chance of finding something: the order in which checks are looked into, no more than that. */
+  /**
+   * Price for each chance of finding something: the order in which checks are looked into, no more than that.
+   * @param {number} place
+   */
   worth(place) {
     const check = this.table.checks[place];
     const chance = causesIn(check.union).reduce((sum, cause) => sum + this.table.weights[cause], 0);
     return chance ? this.checkCost(place, 0) / (check.finds * chance) : Number.MAX_VALUE;
   }
 
-  /** The weight of each cause after some imperfect checks have come out good. */
+  /**
+   * The weight of each cause after some imperfect checks have come out good.
+   * @param {number} good @returns {number[]}
+   */
   weights(good) {
     let found = this.weightsOf.get(good);
     if (found === undefined) {
@@ -184,7 +223,10 @@ export class Search {
     return found;
   }
 
-  /** `[weight, weighted cost of handing over]` of a state. */
+  /**
+   * `[weight, weighted cost of handing over]` of a state.
+   * @param {number} possible @param {number} good @returns {[weight: number, handOver: number]}
+   */
   weighed(possible, good) {
     const key = possible + good * this.goodAt;
     let found = this.weighedOf.get(key);
@@ -202,7 +244,7 @@ export class Search {
     return found;
   }
 
-  /** Minutes that access jobs take together. */
+  /** Minutes that access jobs take together. @param {number} jobs */
   opening(jobs) {
     let found = this.minutesOf.get(jobs);
     if (found === undefined) {
@@ -212,33 +254,41 @@ export class Search {
     return found;
   }
 
-  /** The owner's minutes for a check, opening what is not open yet. */
+  /** The owner's minutes for a check, opening what is not open yet. @param {number} place @param {number} opened */
   checkMinutes(place, opened) {
     const check = this.table.checks[place];
     return check.minutes + this.opening(check.access & ~opened);
   }
 
+  /** @param {number} place @param {number} opened */
   checkCost(place, opened) {
     return this.checkMinutes(place, opened) * this.table.rate + this.table.checks[place].money;
   }
 
-  /** The owner's minutes for a fix at home, less what is open already. */
+  /** The owner's minutes for a fix at home, less what is open already. @param {number} cause @param {number} opened */
   homeMinutes(cause, opened) {
     const fix = this.table.fixes[cause];
     return Math.max(0, fix.minutes - this.opening(fix.access & opened));
   }
 
+  /** @param {number} cause @param {number} opened */
   homeCost(cause, opened) {
     return this.table.fixes[cause].parts + this.homeMinutes(cause, opened) * this.table.rate;
   }
 
-  /** Causes and imperfect checks after a good result: a perfect check rules out, another only speaks against. */
+  /**
+   * Causes and imperfect checks after a good result: a perfect check rules out, another only speaks against.
+   * @param {number} place @param {number} possible @param {number} good @returns {[possible: number, good: number]}
+   */
   afterGood(place, possible, good) {
     const check = this.table.checks[place];
     return check.finds === 1 ? [possible & ~check.union, good] : [possible, good | (1 << place)];
   }
 
-  /** `[expected own minutes, expected steps]`, weighted, of the cheapest plan from a state on. */
+  /**
+   * `[expected own minutes, expected steps]`, weighted, of the cheapest plan from a state on.
+   * @param {State} state @returns {Effort}
+   */
   effort(state) {
     const key = state[0] + state[1] * this.goodAt + state[2] * this.openedAt;
     let found = this.effortOf.get(key);
@@ -249,6 +299,7 @@ export class Search {
     return found;
   }
 
+  /** @param {number} choice @param {State} state @returns {Effort} */
   effortAfter(choice, state) {
     const [weight] = this.weighed(state[0], state[1]);
     let minutes = weight * this.ownMinutes(choice, state);
@@ -261,6 +312,7 @@ export class Search {
     return [minutes, steps];
   }
 
+  /** @param {number} choice @param {State} state @returns {[chance: number, then: State][]} */
   following(choice, [possible, good, opened]) {
     if (choice < 0) {
       return [];
@@ -271,11 +323,13 @@ export class Search {
     }
     const { sets, access, finds } = checks[choice];
     const after = opened | access;
+    /** @type {[number, State][]} */
     const then = sets.map((each) => [finds, [each & possible, good, after]]);
     then.push([1, [...this.afterGood(choice, possible, good), after]]);
     return then.filter(([, state]) => state[0]);
   }
 
+  /** @param {number} choice @param {State} state */
   ownMinutes(choice, [possible, , opened]) {
     const count = this.table.checks.length;
     if (choice === HAND_OVER || choice === WORKSHOP) {
@@ -288,6 +342,7 @@ export class Search {
   }
 }
 
+/** @param {number} place @param {Table["checks"][number]} check @param {number} possible */
 function moveOf(place, check, possible) {
   const perfect = check.finds === 1;
   return {

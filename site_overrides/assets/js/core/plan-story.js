@@ -13,20 +13,25 @@ import { countText, listText, percentText, say, sentence } from "./plan-words.js
 const MOST_NAMED = 3;
 const NOTICEABLE = 0.05;
 
+/** @param {Record<string, string>} table @param {string} id */
 function named(table, id) {
   return Object.hasOwn(table, id) ? table[id] : id;
 }
 
-/** What a cause is called; that it is not listed, where it is not. */
+/** What a cause is called; that it is not listed, where it is not. @param {string} id @param {PlanPage} page */
 export function causeName(id, page) {
   return id === "unlisted" ? say(page.words, "unlisted") : named(page.names.causes, id);
 }
 
+/** @param {string[]} tools @param {PlanPage} page */
 function toolNames(tools, page) {
   return [...new Set(tools)].map((tool) => named(page.names.tools, tool).toLowerCase());
 }
 
-/** What changed, in at most three sentences: causes gone or come back, the largest shift, what is to do now. */
+/**
+ * What changed, in at most three sentences: causes gone or come back, the largest shift, what is to do now.
+ * @param {PlanSituation} before @param {PlanSituation} after @param {Page} page
+ */
 export function changeText(before, after, page) {
   if (after.plan.expected_cost === null) {
     return contradictionText(after);
@@ -34,7 +39,10 @@ export function changeText(before, after, page) {
   return [...chancesChanged(before.plan.chances, after.plan.chances, page), nextText(before, after, page)].join(" ");
 }
 
-/** What does not fit: a result that nothing in the entry explains by itself, or all of them together. */
+/**
+ * What does not fit: a result that nothing in the entry explains by itself, or all of them together.
+ * @param {PlanSituation} situation
+ */
 export function contradictionText(situation) {
   const alone = unexplained(situation);
   return alone
@@ -42,7 +50,10 @@ export function contradictionText(situation) {
     : "These results contradict each other: no cause is left that fits them all.";
 }
 
-/** `low` or `high`, where a reading lies on a side of which the entry says nothing; else null. */
+/**
+ * `low` or `high`, where a reading lies on a side of which the entry says nothing; else null.
+ * @param {PlanSituation} situation
+ */
 export function unexplained({ problem, owner }) {
   const given = tableOf(problem, owner).checks.map((check) => {
     const result = Object.hasOwn(owner.results, check.id) ? owner.results[check.id] : "";
@@ -51,6 +62,7 @@ export function unexplained({ problem, owner }) {
   return given.find((result) => result === "low" || result === "high") ?? null;
 }
 
+/** @param {Plan["chances"]} before @param {Plan["chances"]} after @param {Page} page */
 function chancesChanged(before, after, page) {
   const gone = Object.keys(before).filter((id) => !Object.hasOwn(after, id));
   const back = Object.keys(after).filter((id) => !Object.hasOwn(before, id));
@@ -65,14 +77,17 @@ function chancesChanged(before, after, page) {
   return gone.length || back.length ? found : shifted(before, after, page);
 }
 
+/** @param {string} what @param {string[]} causes @param {Page} page */
 function enumerated(what, causes, page) {
   const names = causes.map((id) => causeName(id, page));
   return `${what}: ${names.length > MOST_NAMED ? countText(names.length, "cause") : names.join("; ")}`;
 }
 
+/** @param {Plan["chances"]} before @param {Plan["chances"]} after @param {Page} page */
 function shifted(before, after, page) {
+  /** @type {[fall: number, id: string][]} */
   const falls = Object.keys(after).map((id) => [before[id] - after[id], id]);
-  const [fall, id] = falls.reduce((most, each) => (each[0] > most[0] ? each : most), [0, null]);
+  const [fall, id] = falls.reduce((most, each) => (each[0] > most[0] ? each : most), [0, ""]);
   if (fall < NOTICEABLE) {
     return [];
   }
@@ -80,10 +95,12 @@ function shifted(before, after, page) {
   return [`Less likely now: ${causeName(id, page)} (${was} before, ${is} now).`];
 }
 
+/** @param {Step | undefined} one @param {Step} other */
 function isSame(one, other) {
   return one !== undefined && one.kind === other.kind && one.id === other.id && one.where === other.where;
 }
 
+/** @param {PlanSituation} before @param {PlanSituation} after @param {Page} page */
 function nextText(before, after, page) {
   const [step] = after.plan.steps;
   const stays = isSame(before.plan.steps[0], step);
@@ -102,13 +119,16 @@ function nextText(before, after, page) {
   }
 }
 
-/** Why a known cause is not mended at home. */
+/** Why a known cause is not mended at home. @param {PlanSituation} situation @param {string} cause @param {Page} page */
 export function whyWorkshop({ problem, owner }, cause, page) {
   const lacks = obstacles(problem, owner).find((each) => each.kind === "fix" && each.id === cause);
   return lacks ? `mending it ${lackText([lacks], page)}` : "there it costs less than your own hours";
 }
 
-/** Why it is best to hand the bike over while more than one cause is possible. */
+/**
+ * Why it is best to hand the bike over while more than one cause is possible.
+ * @param {PlanSituation} situation @param {Page} page
+ */
 export function whyHandOver({ problem, owner, plan }, page) {
   const left = Object.keys(plan.chances).filter((id) => id !== "unlisted");
   if (left.length === 0) {
@@ -127,6 +147,7 @@ export function whyHandOver({ problem, owner, plan }, page) {
   return isOne ? `no check is left that could prove ${causes}` : `no check is left that tells ${causes} apart`;
 }
 
+/** @param {PlanProblem} problem @param {Owner} owner */
 function canStillTell(problem, owner) {
   const table = tableOf(problem, owner);
   const [possible, good] = startOf(table, owner.results);
@@ -139,6 +160,7 @@ function canStillTell(problem, owner) {
   );
 }
 
+/** @param {Obstacle[]} missing @param {Page} page */
 function lackText(missing, page) {
   const isOne = missing.length === 1;
   if (missing.every((each) => each.absent)) {
@@ -154,12 +176,15 @@ function lackText(missing, page) {
   return `${isOne ? "needs" : "need"} ${listText(needs.filter(Boolean))}`;
 }
 
-/** What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible. */
+/**
+ * What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible.
+ * @param {PlanSituation} situation @param {string[]} about @param {string[]} told @param {Page} page
+ */
 export function workshopLines({ plan }, about, told, page) {
   const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
-  const named = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
+  const lines = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
   const seems =
-    left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...named];
+    left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...lines];
   return [
     ...about,
     ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),

@@ -1,6 +1,9 @@
 /**
  * A plan problem and an owner as numbers: causes, checks and access jobs become bits. The same as
  * `kbtools/checkplan/table.py`, which says more about each field.
+ *
+ * @typedef {ReturnType<typeof abilities>} Able
+ * @typedef {Pick<PlanFix | PlanCheck, "skill" | "tools" | "access">} Work
  */
 
 import { means } from "./evidence.js";
@@ -10,7 +13,7 @@ const SKILLS = ["home", "experienced", "workshop"];
 const MOST_BITS = 52;
 const LONGEST = 30;
 
-/** An owner who says nothing: the usual tools, home skill, any bike. */
+/** An owner who says nothing: the usual tools, home skill, any bike. @type {Owner} */
 export const NOBODY = Object.freeze({
   bike: null,
   skill: "home",
@@ -22,19 +25,19 @@ export const NOBODY = Object.freeze({
   results: {},
 });
 
-/** What the owner can do, and why not. */
+/** What the owner can do, and why not. @param {PlanProblem} problem @param {Owner} owner */
 export function abilities(problem, owner) {
   const skill = SKILLS.indexOf(owner.skill);
   const jobs = new Map(problem.access.map((job) => [job.id, job]));
   const usual = Object.keys(problem.tools).filter((tool) => problem.tools[tool]);
   const tools = new Set([...usual, ...owner.has].filter((tool) => !owner.lacks.includes(tool)));
 
-  /** These access jobs and all that they need. */
+  /** These access jobs and all that they need. @param {string[]} wanted */
   function closed(wanted) {
+    /** @type {Set<string>} */
     const found = new Set();
     const waiting = [...wanted];
-    while (waiting.length) {
-      const job = waiting.pop();
+    for (let job = waiting.pop(); job !== undefined; job = waiting.pop()) {
       if (!found.has(job)) {
         found.add(job);
         waiting.push(...(jobs.get(job)?.needs ?? []));
@@ -43,26 +46,31 @@ export function abilities(problem, owner) {
     return [...found];
   }
 
-  /** What keeps the owner from a check or a fix: `skill`, `tools`, `access` (jobs beyond the owner's skill). */
+  /**
+   * What keeps the owner from a check or a fix: `skill`, `tools`, `access` (jobs beyond the owner's skill).
+   * @param {Work} work
+   */
   function lacking(work) {
     return {
       skill: work.skill > skill,
       tools: work.tools.filter((tool) => !tools.has(tool)),
-      access: closed(work.access).filter((job) => !jobs.has(job) || jobs.get(job).skill > skill),
+      access: closed(work.access).filter((job) => (jobs.get(job)?.skill ?? Infinity) > skill),
     };
   }
 
+  /** @param {Work} work */
   function allows(work) {
     const { skill: beyond, tools: missing, access } = lacking(work);
     return !beyond && missing.length === 0 && access.length === 0;
   }
 
   const bits = new Map([...jobs.keys()].map((job, bit) => [job, 1 << bit]));
+  /** @param {string[]} wanted */
   const mask = (wanted) => closed(wanted).reduce((sum, job) => sum | (bits.get(job) ?? 0), 0);
   return { allows, lacking, mask };
 }
 
-/** The numbers of the plan of one problem for one owner. */
+/** The numbers of the plan of one problem for one owner. @param {PlanProblem} problem @param {Owner} owner */
 export function tableOf(problem, owner) {
   const shares = means(problem.evidence, owner.bike);
   const lengths = [shares.length, problem.checks.length, problem.access.length];
@@ -85,6 +93,7 @@ export function tableOf(problem, owner) {
   };
 }
 
+/** @param {PlanFix} fix @param {PlanProblem} problem @param {Able} able */
 function fixRow(fix, problem, able) {
   const possible = able.allows(fix);
   const workshop = fix.parts + fix.hours * problem.labour_rate;
@@ -99,9 +108,12 @@ function fixRow(fix, problem, able) {
   };
 }
 
+/** @param {PlanCheck} check @param {Map<string, number>} bitOf @param {Able} able @param {Owner} owner */
 function checkRow(check, bitOf, able, owner) {
-  const names = ["bad", "low", "high"].filter((name) => Object.hasOwn(check.outcomes, name));
-  const sets = names.map((name) => check.outcomes[name].reduce((found, cause) => found | (bitOf.get(cause) ?? 0), 0));
+  /** @type {Record<string, string[]>} */
+  const outcomes = check.outcomes;
+  const names = ["bad", "low", "high"].filter((name) => Object.hasOwn(outcomes, name));
+  const sets = names.map((name) => outcomes[name].reduce((found, cause) => found | (bitOf.get(cause) ?? 0), 0));
   const done = Object.hasOwn(owner.results, check.id);
   const silent = check.only_while_present && owner.absent;
   return {
@@ -117,7 +129,10 @@ function checkRow(check, bitOf, able, owner) {
   };
 }
 
-/** The state after the owner's results, `[causes possible, imperfect checks good, access jobs open]`, each as bits. */
+/**
+ * The state after the owner's results, `[causes possible, imperfect checks good, access jobs open]`, each as bits.
+ * @param {Table} table @param {Owner["results"]} results @returns {State}
+ */
 export function startOf(table, results) {
   let possible = 2 ** table.causes.length - 1;
   let good = 0;
@@ -139,7 +154,10 @@ export function startOf(table, results) {
   return [possible, good, opened];
 }
 
-/** The causes that all bad, low and high results together mean, as bits. */
+/**
+ * The causes that all bad, low and high results together mean, as bits.
+ * @param {Table} table @param {Owner["results"]} results
+ */
 export function shownBy(table, results) {
   return table.checks.reduce((shown, check) => {
     const place = check.names.indexOf(Object.hasOwn(results, check.id) ? results[check.id] : "");

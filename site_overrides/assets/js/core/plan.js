@@ -1,30 +1,7 @@
 /**
  * The check plan of a fault, for the owner at hand: the same as `plan_of` in `kbtools/checkplan/steps.py`.
  *
- * A problem is what `problem_record` in `kbtools/checkplan/problem.py` gives. An owner is `NOBODY` with changes:
- *
- * @typedef {object} Owner
- * @property {?[string, number]} bike model id and model year; null: any that the fault concerns
- * @property {"home"|"experienced"|"workshop"} skill the most that the owner does
- * @property {?number} own_time_value what an hour of the owner's time counts for; null: what the club says
- * @property {string[]} has ids of tools at hand besides the usual ones
- * @property {string[]} lacks ids of tools that are not at hand
- * @property {boolean} absent the fault is not there now
- * @property {string[]} opened ids of access jobs that are done
- * @property {Object<string, "bad"|"good"|"low"|"high"|"unclear">} results check id → what came out
- *
- * A step is the next in its list after a good result, or after a trial fix that did not help:
- *
- * @typedef {object} Step
- * @property {"check"|"trial_fix"|"fix"|"hand_over"} kind
- * @property {?string} id of the check, or of the cause whose fix it is
- * @property {number} cost what the step costs whoever gets there
- * @property {number} minutes the owner's own minutes for it
- * @property {number} reach probability, from now, of getting there
- * @property {string[]} access ids of the access jobs that it opens, what is needed first first
- * @property {Object<string, Step[]>} outcomes of a check: `bad`, or `low` and `high`, with what follows; else empty
- * @property {"home"|"workshop"} [where] of a fix
- * @property {boolean} [inferred] of a fix: no result singles the cause out, it is left over
+ * A problem is what `problem_record` in `kbtools/checkplan/problem.py` gives; an owner is `NOBODY` with changes.
  */
 
 import { byFallingShare, shares } from "./evidence.js";
@@ -38,12 +15,13 @@ export { NOBODY };
  * contradict each other. `causes` are the shares by cases alone, the largest first; `chances` those after the results,
  * `{id: probability}` of the causes that are not ruled out. Throws a RangeError where an entry is so large that nobody would
  * wait for its plan (`MOST_STATES` in `plan-search.js`).
+ * @param {PlanProblem} problem @param {Owner} owner @returns {Plan}
  */
 export function makePlan(problem, owner = NOBODY) {
   const search = new Search(tableOf(problem, owner));
   const start = startOf(search.table, owner.results);
-  const found = { fault: problem.fault, currency: problem.currency, minutes: null, steps: [], chances: {} };
-  found.causes = byFallingShare(shares(problem.evidence, owner.bike));
+  const causes = byFallingShare(shares(problem.evidence, owner.bike));
+  const found = { fault: problem.fault, currency: problem.currency, minutes: null, steps: [], chances: {}, causes };
   const [possible, good] = start;
   if (!possible) {
     return { ...found, expected_cost: null, baselines: { hand_over: null, likeliest_first: null } };
@@ -61,11 +39,13 @@ export function makePlan(problem, owner = NOBODY) {
 }
 
 class Tree {
+  /** @param {Search} search @param {number} whole */
   constructor(search, whole) {
     this.search = search;
     this.whole = whole;
   }
 
+  /** @param {State} start @param {number} shown @param {number} chance @returns {Step[]} */
   steps(start, shown, chance) {
     const { checks } = this.search.table;
     const found = [];
@@ -90,6 +70,7 @@ class Tree {
     return found;
   }
 
+  /** @param {number} choice @param {State} state @param {number} reach @param {number} shown @returns {Step} */
   end(choice, [possible, good, opened], reach, shown) {
     const step = { minutes: 0, reach, access: [], outcomes: {} };
     if (choice === HAND_OVER) {
@@ -105,6 +86,10 @@ class Tree {
     return { kind: "fix", id: this.search.table.causes[cause], cost: known, ...step, where: "workshop", inferred };
   }
 
+  /**
+   * @template {"fix" | "trial_fix"} K @param {K} kind @param {number} cause @param {number} opened
+   * @param {number} reach
+   */
   atHome(kind, cause, opened, reach) {
     return {
       kind,
@@ -117,11 +102,16 @@ class Tree {
     };
   }
 
+  /**
+   * @param {number} place @param {State} state @param {number} reach @param {number} shown @param {number} chance
+   * @returns {Step}
+   */
   check(place, [possible, good, opened], reach, shown, chance) {
     const { access } = this.search.table;
     const check = this.search.table.checks[place];
     const after = opened | check.access;
     const now = check.access & ~opened;
+    /** @type {Record<string, Step[]>} */
     const outcomes = {};
     check.names.forEach((name, at) => {
       const each = check.sets[at];
@@ -139,19 +129,27 @@ class Tree {
   }
 }
 
-/** The weighted expected cost of going after the likeliest cause first: the baseline `likeliest_first`. */
+/**
+ * The weighted expected cost of going after the likeliest cause first: the baseline `likeliest_first`.
+ * @param {Search} search @param {State} start
+ */
 function likeliestFirst(search, start) {
   const { table } = search;
+  /** @type {Map<string, number>} */
   const costs = new Map();
 
+  /** @param {number} possible @param {number} good @param {number} opened @returns {number} */
   function cost(possible, good, opened) {
     const key = `${possible} ${good} ${opened}`;
-    if (!costs.has(key)) {
-      costs.set(key, next(possible, good, opened));
+    let found = costs.get(key);
+    if (found === undefined) {
+      found = next(possible, good, opened);
+      costs.set(key, found);
     }
-    return costs.get(key);
+    return found;
   }
 
+  /** @param {number} possible @param {number} good @param {number} opened */
   function next(possible, good, opened) {
     if ((possible & (possible - 1)) === 0) {
       return search.known(possible, good, opened)[0];
@@ -169,6 +167,9 @@ function likeliestFirst(search, start) {
     return handOver;
   }
 
+  /**
+   * @param {number} place @param {number} weight @param {number} possible @param {number} good @param {number} opened
+   */
   function afterCheck(place, weight, possible, good, opened) {
     const { sets, access, finds } = table.checks[place];
     const after = opened | access;
@@ -181,19 +182,21 @@ function likeliestFirst(search, start) {
   return cost(...start);
 }
 
+/** @param {Search} search @param {number} possible @param {number} good */
 function byFallingWeight(search, possible, good) {
   const weights = search.weights(good);
   let left = causesIn(possible).filter((cause) => cause !== search.last);
   const ordered = [];
   while (left.length) {
     const most = Math.max(...left.map((cause) => weights[cause]));
-    const first = left.find((cause) => tied(most, weights[cause]));
+    const first = /** @type {number} */ (left.find((cause) => tied(most, weights[cause])));
     ordered.push(first);
     left = left.filter((cause) => cause !== first);
   }
   return ordered;
 }
 
+/** @param {Search} search @param {number} cause @param {number} possible @param {number} good @param {number} opened */
 function cheapestCheck(search, cause, possible, good, opened) {
   const costs = search
     .near(possible)
@@ -204,7 +207,10 @@ function cheapestCheck(search, cause, possible, good, opened) {
   return places.length ? Math.min(...places) : null;
 }
 
-/** On which side of a check's good range a reading falls: `low`, `good` or `high`; both limits are good. */
+/**
+ * On which side of a check's good range a reading falls: `low`, `good` or `high`; both limits are good.
+ * @param {Pick<PlanReading, "good">} check @param {number} value
+ */
 export function sideOf(check, value) {
   const [low, high] = check.good;
   return value < low ? "low" : value > high ? "high" : "good";
@@ -214,7 +220,8 @@ export function sideOf(check, value) {
  * What stands between the owner and a cheaper end: the checks that could still tell possible causes apart, and the fixes
  * of possible causes, that the owner cannot do. `absent`: the check says nothing while the fault is not there.
  *
- * @returns {{kind: "check"|"fix", id: string, skill: boolean, tools: string[], access: string[], absent: boolean}[]}
+ * @returns {Obstacle[]}
+ * @param {PlanProblem} problem @param {Owner} owner
  */
 export function obstacles(problem, owner = NOBODY) {
   const table = tableOf(problem, owner);
@@ -230,7 +237,7 @@ export function obstacles(problem, owner = NOBODY) {
     return bit >= 0 && (possible >> bit) & 1 && !able.allows(fix);
   });
   return [
-    ...checks.map((check) => ({ kind: "check", id: check.id, absent: owner.absent && check.only_while_present, ...able.lacking(check) })),
-    ...fixes.map((fix) => ({ kind: "fix", id: fix.id, absent: false, ...able.lacking(fix) })),
+    ...checks.map((check) => ({ kind: /** @type {const} */ ("check"), id: check.id, absent: owner.absent && check.only_while_present, ...able.lacking(check) })),
+    ...fixes.map((fix) => ({ kind: /** @type {const} */ ("fix"), id: fix.id, absent: false, ...able.lacking(fix) })),
   ];
 }

@@ -9,9 +9,6 @@
  *   3. the text cut at blanks and signs: each piece that is a code by itself, or together with the next ones if it can
  *      only be the beginning of one ("P0 562"). A club's own code must be written as such there, for "2 3" in a
  *      sentence is no code, unless a word such as code or flash stands before it
- *
- * @typedef {import("./codes.js").FaultCode} FaultCode
- * @typedef {{codes: FaultCode[][], part: ?string, words: string, pasted: boolean}} Query
  */
 
 import { readCode } from "./codes.js";
@@ -22,6 +19,7 @@ export const LONGEST_TEXT = 4000;
 /** From so many words on a text was pasted, not typed: its words are mostly a report's own. */
 const TYPED_WORDS = 14;
 
+/** @type {Map<string, string>} */
 const NUMBERS = new Map(
   "one two three four five six seven eight nine".split(" ").map((word, at) => [word, String(at + 1)]),
 );
@@ -37,14 +35,13 @@ const CUT = /[\s,;|/()[\]{}<>"'`=+*#&!?]+/;
 
 /**
  * Reads a text.
- *
- * Returns {codes: for each place at which a code stands, what it may be, distinct and in their order; part: the text as
- * part of a code, upper case, or null; words: what else stands there; pasted: whether it is more than one types}.
+ * @param {string} text @param {CodeFormat[]} formats @param {CodeTables} tables @returns {Query}
  */
 export function readQuery(text, formats, tables) {
   const typed = text.slice(0, LONGEST_TEXT).trim();
   const lines = typed.split(/[\r\n]+/);
   const pasted = lines.length > 1 || typed.split(/\s+/).length > TYPED_WORDS;
+  /** @param {FaultCode[][]} codes @param {string} words */
   const found = (codes, words) => ({ codes: distinct(codes), part: null, words, pasted });
   const whole = lines.length === 1 && isOneCode(typed) ? readCode(typed, formats, tables).matches : [];
   if (whole.length) {
@@ -63,16 +60,18 @@ export function readQuery(text, formats, tables) {
   return { codes: [], part: pasted || !isOneCode(typed) ? null : partOfCode(typed, tables), words: typed, pasted };
 }
 
-/** A word with a number behind it ("coil 1") is no code, though `readCode` forgives as much. */
+/** A word with a number behind it ("coil 1") is no code, though `readCode` forgives as much. @param {string} typed */
 function isOneCode(typed) {
   const [first, ...rest] = typed.split(/\s+/);
   return rest.length === 0 || !/^\p{L}{2,}$/u.test(first) || opensCode(first);
 }
 
+/** @param {string} piece */
 function opensCode(piece) {
   return /^[PCBU](?:[OIL]|[0-3OIL][0-9A-FOIL]*[0-9][0-9A-FOIL]*|[0-3])?$/i.test(piece);
 }
 
+/** @param {FaultCode[][]} codes */
 function distinct(codes) {
   const seen = new Set();
   return codes.filter((matches) => {
@@ -81,17 +80,22 @@ function distinct(codes) {
   });
 }
 
-/** A lamp code told in words, and the other words; null where there is none. */
+/**
+ * A lamp code told in words, and the other words; null where there is none.
+ * @param {string} typed @param {CodeFormat[]} formats @param {CodeTables} tables
+ */
 function lampCode(typed, formats, tables) {
   const pieces = typed.match(/[\p{L}\p{N}.-]+|[,;+]/gu) ?? [];
   const low = pieces.map((piece) => piece.toLowerCase());
   const numbers = low.map((piece) => NUMBERS.get(piece) ?? (/^[1-9]$/.test(piece) ? piece : null));
+  /** @param {number} at */
   const isFiller = (at) => [LENGTH, BLINK, BETWEEN].some((kind) => kind.test(low[at] ?? " "));
+  /** @param {number} at */
   const isHint = (at) => LENGTH.test(low[at] ?? "") || BLINK.test(low[at] ?? "");
   for (let start = 0; start < pieces.length; start += 1) {
     const run = numbers[start] === null ? [] : runFrom(start, numbers, isFiller);
     if (run.length > 1) {
-      let [from, to] = [start, run.at(-1) + 1];
+      let [from, to] = [start, /** @type {number} */ (run.at(-1)) + 1];
       while (isFiller(to)) to += 1;
       while (from > 0 && (isFiller(from - 1) || ANNOUNCES.test(low[from - 1]))) from -= 1;
       const hinted = Array.from({ length: to - from }, (_, step) => from + step).some(isHint);
@@ -106,7 +110,10 @@ function lampCode(typed, formats, tables) {
   return null;
 }
 
-/** Places of the numbers from `start` on that have nothing but fillers between them. */
+/**
+ * Places of the numbers from `start` on that have nothing but fillers between them.
+ * @param {number} start @param {(string | null)[]} numbers @param {(at: number) => boolean} isFiller
+ */
 function runFrom(start, numbers, isFiller) {
   const run = [start];
   let at = start + 1;
@@ -119,6 +126,7 @@ function runFrom(start, numbers, isFiller) {
   return run;
 }
 
+/** @param {string} line @param {CodeFormat[]} formats @param {CodeTables} tables */
 function scan(line, formats, tables) {
   const pieces = line.split(CUT).filter(Boolean);
   const codes = [];
@@ -135,6 +143,7 @@ function scan(line, formats, tables) {
   return { codes, rest };
 }
 
+/** @param {string[]} pieces @param {number} at @param {CodeFormat[]} formats @param {CodeTables} tables */
 function codeAt(pieces, at, formats, tables) {
   const standard = formats.filter((format) => format.standard !== null);
   const piece = pieces[at];
@@ -161,18 +170,25 @@ function codeAt(pieces, at, formats, tables) {
   return { matches: [], length: 0 };
 }
 
-/** Whether a club's code stands there as the club writes it, but for case, kinds of hyphen and what is around it. */
+/**
+ * Whether a club's code stands there as the club writes it, but for case, kinds of hyphen and what is around it.
+ * @param {string} piece @param {FaultCode} code
+ */
 function isWritten(piece, code) {
   const bare = piece.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, "").replace(/[‐-―−]/g, "-");
   return bare.toUpperCase() === code.text;
 }
 
-/** A digit must be in it, or any word would do; letters that are typed for digits are read as such. */
+/**
+ * A digit must be in it, or any word would do; letters that are typed for digits are read as such.
+ * @param {string} typed @param {CodeTables} tables
+ */
 function partOfCode(typed, tables) {
   const bare = typed.replace(/[\s._:-]+/g, "").toUpperCase();
   if (!/^[0-9A-Z]{2,7}$/.test(bare) || !/[0-9]/.test(bare)) {
     return null;
   }
+  /** @param {string} text */
   const digits = (text) => Array.from(text, (char) => tables.look_alikes[char] ?? char).join("");
   return /^[PCBU]/.test(bare) ? bare[0] + digits(bare.slice(1)) : digits(bare);
 }

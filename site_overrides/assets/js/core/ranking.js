@@ -13,6 +13,10 @@
  * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
  * 0.4 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
  * hundred count as equal; then the entry with more case reports comes first.
+ *
+ * @typedef {{words: string[], stems: string[], year: ?number}} Asked
+ * @typedef {{term: string, near: number, places: number[], weights: number[]}} Term
+ * @typedef {{rare: number, terms: Term[]}} Position
  */
 
 import { risen } from "./shelves.js";
@@ -40,6 +44,7 @@ const MOST_WORDS = 16;
  *
  * Returns {found: places, best first; matched: place → the terms by which it was found; machine: {model, year, alone}
  * where a model's name was typed, perhaps with a year, and whether nothing else was; else null}.
+ * @param {string} text @param {Shelves} shelves
  */
 export async function findByWords(text, shelves) {
   const query = cut(text, shelves.root);
@@ -61,21 +66,30 @@ export async function findByWords(text, shelves) {
   return {
     found: ranked.filter(({ score }) => score >= least).map(({ place }) => place),
     machine,
+    /** @param {number} place */
     matched: (place) => matched(place, positions, shelves.root),
   };
 }
 
-/** The words of a text without those that say nothing, unless there are no others; a year apart. */
+/**
+ * The words of a text without those that say nothing, unless there are no others; a year apart.
+ * @param {string} text @param {FinderRoot} root
+ */
 function cut(text, root) {
   const stops = new Set(root.stop_words);
   const all = wordsOf(text).flatMap((word) => word.match(/^(\p{L}{3,})(\p{N}{2,})$/u)?.slice(1) ?? [word]);
   const telling = all.filter((word) => !stops.has(word));
+  /** @param {string} word */
   const isYear = (word) => /^(?:19|20)[0-9]{2}$/.test(word);
   const words = (telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
   return { words, stems: words.map(stem), year: Number(telling.find(isYear)) || null };
 }
 
-/** Every run of the query's words as one term: [term, where it begins, number of words]. */
+/**
+ * Every run of the query's words as one term: [term, where it begins, number of words].
+ * @param {Asked} query @param {number} longest
+ * @returns {[term: string, from: number, length: number, written: string][]}
+ */
 function runs({ stems, words }, longest) {
   return stems.flatMap((_, from) =>
     Array.from({ length: Math.min(longest, stems.length - from) }, (__, more) => [
@@ -87,10 +101,15 @@ function runs({ stems, words }, longest) {
   );
 }
 
-/** Place → by how much the score of a model, system or component rises whose name was typed and nothing else. */
+/**
+ * Place → by how much the score of a model, system or component rises whose name was typed and nothing else.
+ * @param {Asked} query @param {FinderRoot} root
+ */
 function namesIn({ stems }, root) {
   const typed = stems.join("");
+  /** @param {string} name */
   const isHalf = (name) => typed.length >= LEAST_NAME && (name.startsWith(typed) || name.endsWith(typed));
+  /** @type {Map<number, number>} */
   const found = new Map();
   for (const [name, place] of root.names) {
     const rise = name === typed ? NAMED : isHalf(name) ? HALF_NAMED : 1;
@@ -99,26 +118,34 @@ function namesIn({ stems }, root) {
   return found;
 }
 
+/** @param {Asked} query @param {FinderRoot} root */
 function machineOf(query, root) {
   const models = new Map(root.models.map((model) => [model.place, model]));
   const called = new Map(root.names.filter(([, place]) => models.has(place)));
+  /** @type {?{model: FinderModel, length: number}} */
   let best = null;
   for (const [name, , length] of runs(query, LONGEST_NAME)) {
-    if (called.has(name) && length > (best?.length ?? 0)) {
-      best = { model: models.get(called.get(name)), length };
+    const model = models.get(called.get(name) ?? -1);
+    if (model && length > (best?.length ?? 0)) {
+      best = { model, length };
     }
   }
   if (best === null) {
     return null;
   }
   const { first, last } = best.model;
-  const year = query.year >= first && query.year <= last ? query.year : null;
+  const year = query.year && query.year >= first && query.year <= last ? query.year : null;
   return { model: best.model, year, alone: best.length === query.words.length };
 }
 
-/** What the word at a place may mean: {rare, terms: [{term, near, places, weights}]}. */
+/**
+ * What the word at a place may mean: {rare, terms: [{term, near, places, weights}]}.
+ * @param {Asked} query @param {number} at @param {Shelves} shelves
+ */
 async function termsAt(query, at, shelves) {
+  /** @type {Map<string, number>} */
   const near = new Map();
+  /** @param {string} term @param {number} value */
   const put = (term, value) => near.set(term, Math.max(near.get(term) ?? 0, value));
   const word = query.stems[at];
   const isLast = at === query.words.length - 1;
@@ -145,13 +172,17 @@ async function termsAt(query, at, shelves) {
   return { rare: rarityOf(terms, word, shelves.root), terms };
 }
 
-/** A word that no entry has counts as much as one that one entry in a hundred has. */
+/**
+ * A word that no entry has counts as much as one that one entry in a hundred has.
+ * @param {Term[]} terms @param {string} word @param {FinderRoot} root
+ */
 function rarityOf(terms, word, { size }) {
   const best = terms.find(({ term }) => term === word) ?? [...terms].sort((one, two) => two.near - one.near)[0];
   const count = best ? best.places.length : Math.max(1, size / 100);
   return Math.log(1 + (size - count + 0.5) / (count + 0.5));
 }
 
+/** @param {Map<string, number>} near @param {Shelves} shelves */
 async function postings(near, shelves) {
   const found = await Promise.all(
     [...near].map(async ([term, value]) => posting(term, value, await shelves.value("terms", term))),
@@ -159,10 +190,12 @@ async function postings(near, shelves) {
   return found.filter(Boolean);
 }
 
+/** @template {?FinderPosting} P @param {string} term @param {number} near @param {P} value */
 function posting(term, near, value) {
   return value && { term, near, places: risen(value[0]), weights: value[1] };
 }
 
+/** @param {string} word @param {Shelves} shelves */
 async function beginnings(word, shelves) {
   const longer = (await shelves.beginning("terms", word, MOST_FILES)).filter(([term]) => term !== word);
   return longer
@@ -171,18 +204,21 @@ async function beginnings(word, shelves) {
     .map(([term, value]) => posting(term, 0.6 + (0.35 * word.length) / term.length, value));
 }
 
+/** @param {Asked} query @param {number} at @param {Map<string, string[]>} groups @param {Shelves} shelves */
 async function misspelt(query, at, groups, shelves) {
   const [typed, word] = [query.words[at], query.stems[at]];
   const limit = lettersForgiven(typed.length);
   if (limit === 0 || !/\p{L}/u.test(typed)) {
     return [];
   }
+  /** @param {string} text */
   const turned = (text) => Array.from(text).reverse().join("");
   let close = closest(word, await shelves.wordsAround("start", word), limit);
   if (close.least > 1) {
     const ends = (await shelves.wordsAround("end", turned(word))).map(turned);
     close = closest(word, [...new Set([...close.words, ...ends])], limit);
   }
+  /** @type {Map<string, number>} */
   const near = new Map();
   for (const term of close.words) {
     const value = AMISS[close.least];
@@ -192,9 +228,13 @@ async function misspelt(query, at, groups, shelves) {
   return postings(near, shelves);
 }
 
-/** The words with the fewest letters amiss, and how many those are. */
+/**
+ * The words with the fewest letters amiss, and how many those are.
+ * @param {string} word @param {string[]} words @param {number} limit
+ */
 function closest(word, words, limit) {
   let least = limit;
+  /** @type {string[]} */
   let found = [];
   for (const other of words) {
     const amiss = lettersAmiss(word, other, least);
@@ -207,11 +247,16 @@ function closest(word, words, limit) {
   return { least: found.length ? least : Infinity, words: found.slice(0, MOST_NEAR) };
 }
 
+/** @type {WeakMap<FinderRoot, Map<string, string[]>>} */
 const groupMaps = new WeakMap();
 
-/** Member of a group, as one term → the terms that stand for its groups. */
+/**
+ * Member of a group, as one term → the terms that stand for its groups.
+ * @param {FinderRoot} root @returns {Map<string, string[]>}
+ */
 function groupsOf(root) {
   if (!groupMaps.has(root)) {
+    /** @type {Map<string, string[]>} */
     const found = new Map();
     root.groups.forEach((members, number) => {
       for (const member of new Set(members.map((stems) => stems.join("")))) {
@@ -220,12 +265,13 @@ function groupsOf(root) {
     });
     groupMaps.set(root, found);
   }
-  return groupMaps.get(root);
+  return /** @type {Map<string, string[]>} */ (groupMaps.get(root));
 }
 
 /**
  * Scores by place, the shares of the query that the entries account for by place, and the places that have any.
  * Plain arrays over all entries: at tens of thousands of postings maps would take ten times as long.
+ * @param {Position[]} positions @param {{scale: number, size: number}} root
  */
 export function summed(positions, { scale, size }) {
   const scores = new Float64Array(size);
@@ -259,7 +305,10 @@ export function summed(positions, { scale, size }) {
   return { scores, shares, found };
 }
 
-/** The terms by which an entry was found; for a group of equal words its members. */
+/**
+ * The terms by which an entry was found; for a group of equal words its members.
+ * @param {number} place @param {Position[]} positions @param {FinderRoot} root
+ */
 function matched(place, positions, root) {
   const terms = positions.flatMap((position) =>
     position.terms.filter(({ places }) => places.includes(place)).map(({ term }) => term),

@@ -8,9 +8,11 @@ import { structure } from "./codes.js";
 import { existsOn } from "./evidence.js";
 
 export class Lookup {
+  /** @param {SeveralRoot} root @param {(name: string) => Promise<any>} load */
   constructor(root, load) {
     this.root = root;
     this.load = load;
+    /** @type {Map<number, Promise<SeveralFile>>} */
     this.kept = new Map();
   }
 
@@ -19,9 +21,10 @@ export class Lookup {
    * orders them: those of the very code, of the code without its failure type, or with any where it has none. `listed`
    * is the code under which it was found, `near` says that it is not the very code.
    *
-   * @param {{format: string, text: string}[]} matches what the owner's text may be
+   * @param {FaultCode[]} matches what the owner's text may be
    */
   async faults(matches) {
+    /** @type {Map<string, CodeFault>} */
     const found = new Map();
     for (const code of matches) {
       for (const row of await this.ofCode(code)) {
@@ -31,11 +34,15 @@ export class Lookup {
     return [...found.values()];
   }
 
+  /** @param {FaultCode} code @returns {Promise<CodeFault[]>} */
   async ofCode(code) {
     const { base } = structure(code, this.root.formats, this.root.tables);
     const key = `${base.format} ${base.text}`;
     const file = await this.file(key);
-    const family = file && Object.hasOwn(file.codes, key) ? file.codes[key] : [];
+    if (file === null) {
+      return [];
+    }
+    const family = Object.hasOwn(file.codes, key) ? file.codes[key] : [];
     const isBase = code.text === base.text;
     const fitting = family
       .filter(([text]) => isBase || text === code.text || text === base.text)
@@ -51,6 +58,7 @@ export class Lookup {
     );
   }
 
+  /** @param {string} key @returns {Promise<?SeveralFile>} */
   async file(key) {
     const { first } = this.root;
     const number = first.findLastIndex((each) => each <= key);
@@ -63,15 +71,19 @@ export class Lookup {
       // Asked for again where it did not come.
       coming.catch(() => this.kept.delete(number));
     }
-    return this.kept.get(number);
+    return this.kept.get(number) ?? null;
   }
 }
 
+/** @param {string} text @param {FaultCode} code @param {FaultCode} base */
 function nearness(text, code, base) {
   return text === code.text ? 0 : text === base.text ? 1 : 2;
 }
 
-/** Of faults those that concern a bike; all, where none is named. */
+/**
+ * Of faults those that concern a bike; all, where none is named.
+ * @template {SeveralFault} F @param {F[]} faults @param {Bike} bike
+ */
 export function concerned(faults, bike) {
   return faults.filter((fault) => existsOn(fault, bike));
 }
@@ -79,16 +91,20 @@ export function concerned(faults, bike) {
 /**
  * The strictest advice of the faults, a row of `rides`, which has the strictest first; "not known" of none. Beside a code
  * of which nothing is known (`isPart`: not all codes have a fault) no advice may read as a permission.
+ * @param {SeveralFault[]} faults @param {RideRow[]} rides @param {boolean} isPart
  */
 export function strictest(faults, rides, isPart) {
   const levels = new Set(faults.map((fault) => fault.ride));
   const found = rides.find(({ level }) => level !== "unknown" && levels.has(level));
   return found && !(isPart && found.level === "no-restriction")
     ? found
-    : rides.find(({ level }) => level === "unknown");
+    : /** @type {RideRow} */ (rides.find(({ level }) => level === "unknown"));
 }
 
-/** What components are called, out of all the files that the faults came from. */
+/**
+ * What components are called, out of all the files that the faults came from.
+ * @param {string} id @param {CodeFault[]} faults
+ */
 export function componentName(id, faults) {
   const known = faults.find(({ components }) => Object.hasOwn(components, id));
   return known ? known.components[id] : id;

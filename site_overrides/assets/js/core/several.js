@@ -1,8 +1,6 @@
 /**
  * Several fault codes at once: the one part that would explain all of them. The same as `kbtools/evidence/common_part.py`,
  * which says how it is reckoned; a code's faults are what `code_faults_record` there gives.
- *
- * @typedef {{component: string, probability: number, by_code: Object<string, number>}} Suspect
  */
 
 import { existsOn, means } from "./evidence.js";
@@ -12,13 +10,14 @@ const LEAST = 0.02;
 /**
  * The components that may explain all these codes, the likeliest first.
  *
- * @param {[string, object[]][]} codes each code as the owner wrote it, with the faults that show it
- * @param {?[string, number]} bike only faults and causes of this machine count; null: all
- * @returns {{suspects: Suspect[], used: string[], follow_on: string[], unknown: string[]}} `follow_on`: codes that are
- *   consequences only; `unknown`: codes that no fault of this machine has, or none that names a component
+ * @param {[string, FaultOfCode[]][]} codes each code as the owner wrote it, with the faults that show it
+ * @param {Bike} bike only faults and causes of this machine count; null: all
+ * @returns {Suspects}
  */
 export function suspects(codes, bike = null) {
+  /** @type {Map<string, Map<string, number>>} */
   const used = new Map();
+  /** @type {Record<"follow_on" | "unknown", string[]>} */
   const found = { follow_on: [], unknown: [] };
   for (const [code, faults] of codes) {
     const concerned = faults.filter((fault) => existsOn(fault, bike));
@@ -33,7 +32,9 @@ export function suspects(codes, bike = null) {
   return { suspects: ranked(used), used: [...used.keys()], ...found };
 }
 
+/** @param {FaultOfCode[]} faults @param {Bike} bike */
 function meanShares(faults, bike) {
+  /** @type {Map<string, number>} */
   const total = new Map();
   for (const { evidence } of faults) {
     const componentOf = new Map(evidence.causes.map((cause) => [cause.id, cause.component]));
@@ -47,9 +48,11 @@ function meanShares(faults, bike) {
   return new Map([...total].map(([component, share]) => [component, share / faults.length]));
 }
 
+/** @param {Map<string, Map<string, number>>} used @returns {Suspect[]} */
 function ranked(used) {
   const components = [...new Set([...used.values()].flatMap((shares) => [...shares.keys()]))];
   const rows = components.map((component) => {
+    /** @type {[code: string, factor: number][]} */
     const factors = [...used].map(([code, shares]) => [code, Math.max(LEAST, shares.get(component) ?? 0)]);
     const product = factors.reduce((so, [, factor]) => so * factor, 1);
     return { component, product, by_code: Object.fromEntries(factors) };

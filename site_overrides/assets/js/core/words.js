@@ -4,7 +4,7 @@
  * Pure: no document, no network.
  */
 
-/** The words of a text: lower case, without accents, letters and digits only. */
+/** The words of a text: lower case, without accents, letters and digits only. @param {string} text */
 export function wordsOf(text) {
   return (
     text
@@ -15,7 +15,10 @@ export function wordsOf(text) {
   );
 }
 
-/** The word without its English ending; words of another script, short ones and such with digits stay as they are. */
+/**
+ * The word without its English ending; words of another script, short ones and such with digits stay as they are.
+ * @param {string} word
+ */
 export function stem(word) {
   if (word.length < 4 || !/^[a-z]+$/.test(word)) {
     return word;
@@ -23,6 +26,7 @@ export function stem(word) {
   return withoutE(withoutVerbEnding(withoutPlural(word)));
 }
 
+/** @param {string} word */
 function withoutPlural(word) {
   if (word.endsWith("ies") && word.length > 4) {
     return `${word.slice(0, -3)}y`;
@@ -30,11 +34,12 @@ function withoutPlural(word) {
   return /s$/.test(word) && !/(?:ss|us|is)$/.test(word) ? word.slice(0, -1) : word;
 }
 
+/** @param {string} word */
 function withoutVerbEnding(word) {
-  for (const [ending, shortest] of [
+  for (const [ending, shortest] of /** @type {const} */ ([
     ["ing", 6],
     ["ed", 5],
-  ]) {
+  ])) {
     const rest = word.slice(0, -ending.length);
     if (word.endsWith(ending) && word.length >= shortest && !word.endsWith("eed") && /[aeiouy]/.test(rest)) {
       return /([^lsz])\1$/.test(rest) ? rest.slice(0, -1) : rest;
@@ -43,6 +48,7 @@ function withoutVerbEnding(word) {
   return word;
 }
 
+/** @param {string} word */
 function withoutE(word) {
   return word.endsWith("e") && word.length > 3 ? word.slice(0, -1) : word;
 }
@@ -50,11 +56,13 @@ function withoutE(word) {
 /**
  * The number of letters that were left out, added, changed or swapped with their neighbour; Infinity above `limit`.
  * The restricted kind: no letter is touched twice.
+ * @param {string} left @param {string} right @param {number} limit
  */
 export function lettersAmiss(left, right, limit) {
   if (Math.abs(left.length - right.length) > limit) {
     return Infinity;
   }
+  /** @type {number[]} */
   let before = [];
   let row = Array.from({ length: right.length + 1 }, (_, at) => at);
   for (let i = 1; i <= left.length; i += 1) {
@@ -76,7 +84,7 @@ export function lettersAmiss(left, right, limit) {
   return row[right.length] <= limit ? row[right.length] : Infinity;
 }
 
-/** How many letters may be amiss in a word of that length. */
+/** How many letters may be amiss in a word of that length. @param {number} length */
 export function lettersForgiven(length) {
   return length < 4 ? 0 : length < 8 ? 1 : 2;
 }

@@ -1,0 +1,262 @@
+// What Python writes for the browser, as types. Global, so that the published modules need no bytes to name them; what a
+// module makes itself is described there. Each stands below the module that writes it.
+
+// kbtools/model/code_reading.py, code_tables.py
+
+interface CodeFormat {
+  id: string;
+  name: string;
+  standard: string | null;
+  /** Null too where the club's pattern is not safe. */
+  pattern: string | null;
+  example: string | null;
+  per_unit: boolean;
+}
+
+interface CodeTables {
+  letters: string;
+  /** By the code's first letter. */
+  systems: Record<string, string>;
+  /** By the code's first two or three characters. */
+  controlled_by: Record<string, string>;
+  failure_types: Record<string, string>;
+  status_bits: { name: string; words: string }[];
+  look_alikes: Record<string, string>;
+  separators: string;
+  joints: string[];
+  longest_input: number;
+  longest_club_code: number;
+  shapes: { canonical: string; typed: string; raw: string };
+  fold: Record<string, string>;
+}
+
+// kbtools/evidence/record.py
+
+/** Model id to runs of years, both ends in. */
+type Spans = Record<string, [first: number, last: number][]>;
+
+/** Model id to year to a number of cases. */
+type CaseCounts = Record<string, Record<string, number>>;
+
+interface Evidence {
+  prior_strength: number;
+  unlisted_share: number;
+  causes: EvidenceCause[];
+  unlisted: CaseCounts;
+}
+
+interface EvidenceCause {
+  id: string;
+  component: string | null;
+  weight: number | null;
+  /** Null: on every machine. */
+  applies: Spans | null;
+  cases: CaseCounts;
+}
+
+// kbtools/checkplan/problem.py
+
+interface PlanProblem {
+  fault: string;
+  currency: string;
+  own_time_value: number;
+  home_time_factor: number;
+  labour_rate: number;
+  diagnosis_hours: number;
+  confirm_hours: number;
+  transport: number;
+  unlisted_repair: number;
+  evidence: Evidence;
+  access: PlanAccess[];
+  /** Whether an owner is taken to have it. */
+  tools: Record<string, boolean>;
+  fixes: PlanFix[];
+  checks: PlanCheck[];
+}
+
+interface PlanAccess {
+  id: string;
+  minutes: number;
+  needs: string[];
+  /** 0 home, 1 experienced, 2 workshop. */
+  skill: number;
+}
+
+/** What a check and a fix have in common. */
+interface PlanWork {
+  id: string;
+  skill: number;
+  tools: string[];
+  access: string[];
+}
+
+interface PlanFix extends PlanWork {
+  parts: number;
+  hours: number;
+  trial: boolean;
+}
+
+interface PlanCheckWork extends PlanWork {
+  finds: number;
+  only_while_present: boolean;
+  minutes: number;
+  cost: number;
+}
+
+/** What can come out besides good, with the causes that it means. */
+interface PlanJudgement extends PlanCheckWork {
+  good: null;
+  outcomes: { bad: string[] };
+}
+
+interface PlanReading extends PlanCheckWork {
+  /** Both limits are good. */
+  good: [low: number, high: number];
+  outcomes: { low: string[]; high: string[] };
+}
+
+type PlanCheck = PlanJudgement | PlanReading;
+
+// kbtools/browser_data/plan.py
+
+/** The sentences of `kbtools/wording/plan.py` by name. */
+type PlanWords = Record<string, string>;
+
+interface PlanPage {
+  problem: PlanProblem;
+  /** By id. */
+  names: Record<"causes" | "checks" | "access" | "tools", Record<string, string>>;
+  /** Units of readings by the check's id. */
+  units: Record<string, string>;
+  currency: string;
+  digits: number;
+  models: ModelRow[];
+  words: PlanWords;
+}
+
+type ModelRow = [id: string, name: string, years: number[]];
+
+// kbtools/browser_data/finder/files.py
+
+interface FinderRoot {
+  version: number;
+  size: number;
+  faults: number;
+  concerned: number;
+  per_file: number;
+  scale: number;
+  formats: CodeFormat[];
+  tables: CodeTables;
+  stop_words: string[];
+  rides: Record<string, { word: string; look: string }>;
+  ride_order: string[];
+  controls: Record<string, string>;
+  pages: { codes: string; contribute: string | null; several: string | null };
+  names: [name: string, place: number][];
+  models: FinderModel[];
+  /** Groups of names that mean the same; a name is the stems of its words. */
+  groups: string[][][];
+  /** The first key of each file. */
+  shelves: Record<"terms" | "codes" | "start" | "end", string[]>;
+}
+
+interface FinderModel {
+  id: string;
+  name: string;
+  first: number;
+  last: number;
+  address: string;
+  place: number;
+}
+
+/** Keys without a value are left out. */
+interface FinderEntry {
+  kind: string;
+  address: string;
+  title: string;
+  ride?: string;
+  system?: string;
+  models?: [name: string, years: string][];
+  codes?: string[];
+  cases?: number;
+  texts?: string[];
+}
+
+/** A code's own entry, and its faults with 1 where it is only a consequence there; all by place. */
+type FinderCode = [place: number, faults: [place: number, follows: 0 | 1][]];
+
+/** The entries that have a term, as steps between their places, and the term's weights in them. */
+type FinderPosting = [steps: number[], weights: number[]];
+
+/** What the shelves hold by key; a key stands in one of a shelf's files. */
+interface FinderShelves {
+  codes: FinderCode;
+  terms: FinderPosting;
+}
+
+/** What a file of the finder's holds, by its name. */
+type FinderFile<Name extends string> = Name extends "root.json"
+  ? FinderRoot
+  : Name extends "codes/all.json"
+    ? Record<string, string>
+    : Name extends `${infer Shelf extends keyof FinderShelves}/${number}.json`
+      ? Record<string, FinderShelves[Shelf]>
+      : Name extends `${"start" | "end"}/${number}.json`
+        ? string
+        : Name extends `entries/${number}.json`
+          ? FinderEntry[]
+          : Name extends `bikes/${string}.json`
+            ? number[]
+            : never;
+
+// kbtools/browser_data/several_codes.py
+
+interface SeveralRoot {
+  version: number;
+  first: string[];
+  formats: CodeFormat[];
+  tables: CodeTables;
+  models: ModelRow[];
+  /** The strictest first. */
+  rides: RideRow[];
+}
+
+interface RideRow {
+  level: string;
+  word: string;
+  look: string;
+  answer: string;
+}
+
+interface SeveralFile {
+  /** Format and base to the codes of that base, with places in `faults`. */
+  codes: Record<string, [text: string, uses: [place: number, followOn: boolean][]][]>;
+  faults: SeveralFault[];
+  components: Record<string, string>;
+}
+
+interface SeveralFault {
+  fault: string;
+  title: string;
+  ride: string;
+  applies: Spans;
+  evidence: Evidence;
+}
+
+// kbtools/site/offline.py
+
+/** The files of a build, and the constants in front of its service worker. */
+interface BuildFiles {
+  id: string;
+  files: BuildFile[];
+}
+
+type BuildFile = [path: string, bytes: number, hash: string];
+
+interface BuildConstants {
+  id: string;
+  assets: string;
+  data: string;
+  made: string;
+  most: number;
+}

@@ -1,0 +1,298 @@
+// What the modules hand each other, as types. Global for the same reason as those in data.d.ts: comments of the modules
+// are published, and this file is not. What a module makes for itself is described in it.
+
+// core/codes.js
+
+interface FaultCode {
+  /** The format's id. */
+  format: string;
+  /** In its canonical form. */
+  text: string;
+}
+
+interface CodeReading {
+  text: string;
+  /** Distinct, in the order of the formats. */
+  matches: FaultCode[];
+  /** The only match; null where there is none, or more. */
+  code: FaultCode | null;
+  ambiguous: boolean;
+}
+
+type CodeStructure = ReturnType<typeof import("../../site_overrides/assets/js/core/codes.js").structure>;
+
+// core/query.js
+
+interface Query {
+  /** For each place at which a code stands what it may be. */
+  codes: FaultCode[][];
+  /** The text as part of a code, upper case. */
+  part: string | null;
+  /** What else stands there. */
+  words: string;
+  /** Whether it is more than one types. */
+  pasted: boolean;
+}
+
+// core/shelves.js, core/ranking.js, core/finder.js
+
+type Shelves = import("../../site_overrides/assets/js/core/shelves.js").Shelves;
+
+/** A machine of which the name was typed. */
+interface Machine {
+  model: FinderModel;
+  year: number | null;
+  /** Whether nothing else was typed. */
+  alone: boolean;
+}
+
+type Why = "exact" | "failure" | "unknown" | "near" | "part" | "words" | "several";
+
+/** What of an entry is shown; texts and lists without a value are empty. */
+type ShownEntry = Required<Omit<FinderEntry, "ride" | "system">> & { ride: string | null; system: string | null };
+
+interface FinderAnswer {
+  why: Why;
+  entry: ShownEntry;
+  /** The terms by which it was found. */
+  matched: string[];
+  /** It concerns other machines only. */
+  elsewhere: boolean;
+}
+
+interface FinderAnswers {
+  /** What the text was read as. */
+  codes: ToldCode[];
+  /** Whether any entry answers it. */
+  known: boolean;
+  /** How many answers there are, those that come later among them. */
+  count: number;
+  /** The first of them, best first. */
+  answers: FinderAnswer[];
+  /** The others. */
+  later(): Promise<FinderAnswer[]>;
+  /** How many were left off. */
+  more: number;
+  /** How many of those found concern other machines only. */
+  hidden: number;
+}
+
+interface ToldCode {
+  code: FaultCode;
+  /** What its structure tells. */
+  parts: CodeStructure;
+}
+
+// core/several.js, core/several-lookup.js
+
+type Lookup = import("../../site_overrides/assets/js/core/several-lookup.js").Lookup;
+
+/** A fault that a code may mean. */
+interface CodeFault extends SeveralFault {
+  /** The code is only a consequence there. */
+  follow_on: boolean;
+  /** The code under which it was found. */
+  listed: string;
+  /** That is not the very code. */
+  near: boolean;
+  /** What components are called. */
+  components: Record<string, string>;
+}
+
+/** What of it the reckoning needs: a row of `code_faults_record` in kbtools/evidence/common_part.py. */
+type FaultOfCode = Pick<CodeFault, "applies" | "evidence" | "follow_on">;
+
+interface Suspect {
+  component: string;
+  probability: number;
+  by_code: Record<string, number>;
+}
+
+interface Suspects {
+  /** The likeliest first. */
+  suspects: Suspect[];
+  /** The codes that were reckoned with. */
+  used: string[];
+  /** Codes that are consequences only. */
+  follow_on: string[];
+  /** Codes that no fault of the machine has, or none that names a component. */
+  unknown: string[];
+}
+
+// core/evidence.js
+
+/** A machine; null: any that the fault concerns. */
+type Bike = [model: string, year: number] | null;
+
+interface Share {
+  /** Of the cause, or `unlisted`. */
+  id: string;
+  share: number;
+  low: number;
+  high: number;
+  /** Counted ones of this cause. */
+  cases: number;
+  /** Those of them on the bike's model year. */
+  yours: number;
+}
+
+// core/plan.js, core/plan-table.js, core/plan-search.js
+
+type Result = "bad" | "good" | "low" | "high" | "unclear";
+
+type Skill = "home" | "experienced" | "workshop";
+
+/** `NOBODY` with changes. */
+interface Owner {
+  bike: Bike;
+  /** The most that the owner does. */
+  skill: Skill;
+  /** What an hour of the owner's time counts for; null: what the club says. */
+  own_time_value: number | null;
+  /** Ids of tools at hand besides the usual ones. */
+  has: string[];
+  /** Ids of tools that are not at hand. */
+  lacks: string[];
+  /** The fault is not there now. */
+  absent: boolean;
+  /** Ids of access jobs that are done. */
+  opened: string[];
+  /** By the check's id what came out. */
+  results: Record<string, Result>;
+}
+
+type Table = ReturnType<typeof import("../../site_overrides/assets/js/core/plan-table.js").tableOf>;
+
+/** Causes possible, imperfect checks that came out good, access jobs open; each as bits. */
+type State = [possible: number, good: number, opened: number];
+
+/** The next in its list comes after a good result, or after a trial fix that did not help. */
+type Step = StepFigures & (CheckStep | FixStep | HandOverStep);
+
+interface StepFigures {
+  /** What the step costs whoever gets there. */
+  cost: number;
+  /** The owner's own minutes for it. */
+  minutes: number;
+  /** Probability, from now, of getting there. */
+  reach: number;
+  /** Ids of the access jobs that it opens, what is needed first first. */
+  access: string[];
+  /** Of a check: `bad`, or `low` and `high`, with what follows; else empty. */
+  outcomes: Record<string, Step[]>;
+}
+
+interface CheckStep {
+  kind: "check" | "trial_fix";
+  /** Of the check, or of the cause whose fix it is. */
+  id: string;
+  where?: undefined;
+}
+
+interface FixStep {
+  kind: "fix";
+  /** Of the cause. */
+  id: string;
+  where: "home" | "workshop";
+  /** No result singles the cause out, it is left over. */
+  inferred: boolean;
+}
+
+interface HandOverStep {
+  kind: "hand_over";
+  id: null;
+  where?: undefined;
+}
+
+/** Cost and minutes are null, and there are no steps, where the results contradict each other. */
+type Plan = Outlook & (Costs | NoCosts);
+
+interface Outlook {
+  fault: string;
+  currency: string;
+  /** By cases alone, the largest share first. */
+  causes: Share[];
+  /** After the results; causes that are ruled out are not there. */
+  chances: Record<string, number>;
+  steps: Step[];
+}
+
+interface Costs {
+  expected_cost: number;
+  baselines: { hand_over: number; likeliest_first: number };
+  minutes: number;
+}
+
+interface NoCosts {
+  expected_cost: null;
+  baselines: { hand_over: null; likeliest_first: null };
+  minutes: null;
+}
+
+/** What the owner cannot do, and why. */
+interface Obstacle {
+  kind: "check" | "fix";
+  id: string;
+  /** It takes more skill. */
+  skill: boolean;
+  /** Tools that it takes more. */
+  tools: string[];
+  /** Access jobs that take more skill. */
+  access: string[];
+  /** The check says nothing while the fault is not there. */
+  absent: boolean;
+}
+
+// core/plan-answers.js
+
+interface Answers {
+  /** In the order in which they were given, each check and each fix at most once. */
+  list: Answer[];
+  /** The fault is not there now. */
+  absent: boolean;
+  /** Ids of access jobs that are done. */
+  opened: string[];
+  /** Reckon with any bike, although this browser remembers one. */
+  any: boolean;
+}
+
+type Answer = CheckAnswer | FixAnswer;
+
+interface CheckAnswer {
+  check: string;
+  result: Result;
+  /** The reading. */
+  value: number | null;
+  fix?: undefined;
+}
+
+interface FixAnswer {
+  fix: string;
+  result: "no-change" | "helped";
+  check?: undefined;
+}
+
+/** What holds for every fault, and is kept apart from its answers. */
+interface Means {
+  skill: Skill;
+  /** What an hour of the own time counts for; null: what the club says. */
+  hour: number | null;
+  /** Ids of tools at hand besides the usual ones. */
+  has: string[];
+  /** Ids of usual tools that are not. */
+  lacks: string[];
+}
+
+// core/plan-story.js
+
+/** What `reckoned` in core/plan-answers.js gives, and the plan of it. */
+interface PlanSituation {
+  problem: PlanProblem;
+  owner: Owner;
+  plan: Plan;
+}
+
+/** With what each check is called where its card is not beside it. */
+interface Page extends PlanPage {
+  checks: Record<string, string>;
+}
