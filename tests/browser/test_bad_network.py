@@ -15,6 +15,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 from tests.support import odd_answers
 from tests.support.odd_answers import BACK_SOON, PORTAL, InParts, Stalled, always, once
 from tests.support.offline_site import FAULT, OTHER, build_of, keep, kept_text, wait_for_build, wait_until_kept
+from tests.support.patience import LONG, eventually, paused
 from tests.support.site_server import Odd, Switch
 from tests.support.two_builds import NEW_WHY, OLD_WHY
 from tests.support.worker_clock import WorkerClock, worker_of
@@ -39,6 +40,8 @@ _FILES_OF = """async (change) => {
         }
     }
 }"""
+
+_REGISTERED = "async () => Boolean(await navigator.serviceWorker.getRegistration())"
 
 
 def is_finder_data(path: str) -> bool:
@@ -225,16 +228,10 @@ def test_a_portal_keeps_the_first_worker_away_only_as_long_as_it_stands(
     host.odd = always(odd_answers.portal, lambda path: path.startswith("build/"))
     opened = context.new_page()
     opened.goto(root)
-    for _ in range(400):
-        if any(path.startswith("build/") for path in host.asked):
-            break
-        opened.wait_for_timeout(50)
-    opened.wait_for_function(
-        """async () => {
-            const registration = await navigator.serviceWorker.getRegistration();
-            return !registration && !(await caches.keys()).some((name) => /:(?:files|pages)-/.test(name));
-        }"""
-    )
+    eventually(lambda: any(path.startswith("build/") for path in host.asked), pause=paused(opened))
+    # It has given up.
+    eventually(lambda: not opened.evaluate(_REGISTERED), pause=paused(opened))
+    assert opened.evaluate("async () => (await caches.keys()).filter((name) => /:(?:files|pages)-/.test(name))") == []
     host.odd = lambda path: None
     opened.goto(root)
     wait_for_build(opened)
@@ -273,7 +270,7 @@ def test_of_my_bike_nothing_is_left_out_silently(page: Page, root: str, host: Sw
     host.odd = always(odd, lambda path: path.startswith("faults/voltage-sags"))
     keep(page, root)
     status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Not everything arrived", timeout=20_000)
+    expect(status).to_contain_text("Not everything arrived")
     expect(status).not_to_contain_text("Kept on")
     host.odd = lambda path: None
     page.get_by_role("button", name="Keep on this device").click()
@@ -286,10 +283,10 @@ def test_keeping_my_bike_ends_though_a_page_stalls(
     stalled = stall(True, 0.5)
     host.odd = always(stalled, lambda path: path.startswith("faults/voltage-sags"))
     keep(page, root)
-    assert stalled.silent.wait(20)
+    assert stalled.silent.wait(LONG)
     clock.wait_for_last()
     clock.advance(MUCH_TOO_LONG)
-    expect(page.locator("[data-my-bike-status]")).to_contain_text("Not everything arrived", timeout=20_000)
+    expect(page.locator("[data-my-bike-status]")).to_contain_text("Not everything arrived")
 
 
 # Storage
@@ -351,5 +348,5 @@ def test_without_storage_keeping_my_bike_claims_nothing(
     request.getfixturevalue(trouble)
     keep(page, root)
     status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Not everything arrived", timeout=20_000)
+    expect(status).to_contain_text("Not everything arrived")
     expect(status).not_to_contain_text("Kept on")

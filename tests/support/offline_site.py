@@ -24,7 +24,6 @@ _ACTIVE = """async (build) => {
 def wait_for_build(page: Page, site: Path | None = None) -> None:
     """Until the service worker of this build (or of the page's) has taken over, and no other one's pages are left."""
     build = page.locator('meta[name="build"]').get_attribute("content") if site is None else build_of(site)
-    page.wait_for_function("async () => Boolean(await navigator.serviceWorker.getRegistration())")
     eventually(
         lambda: bool(page.evaluate(_ACTIVE, build)),
         lambda: f"the service worker of {build} did not take over",
@@ -66,4 +65,6 @@ def kept_text(page: Page) -> str:
 
 def wait_until_kept(page: Page, url: str) -> None:
     """Until the worker has kept this page: it does so after the page is there."""
-    page.wait_for_function("async (url) => Boolean(await caches.match(url))", arg=url)
+    # Playwright's `wait_for_function` takes any promise for true.
+    kept = "async (url) => Boolean(await caches.match(url))"
+    eventually(lambda: bool(page.evaluate(kept, url)), lambda: f"{url} is not kept", paused(page))

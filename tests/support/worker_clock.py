@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from playwright.sync_api import BrowserContext, Worker
 
-_TAKE = """() => {
+from tests.support.patience import LONG
+
+_TAKE = """(patience) => {
     const inTime = self.setTimeout.bind(self);
     const timers = new Map();
     const waiting = new Set();
@@ -30,7 +32,7 @@ _TAKE = """() => {
         };
         waiting.add(tell);
         tell();
-        inTime(() => reject(new Error(`${count} timers were set, ${timers.size} run`)), 20000);
+        inTime(() => reject(new Error(`${count} timers were set, ${timers.size} run`)), patience);
     });
     self.clock = {
         count: () => count,
@@ -51,7 +53,7 @@ class WorkerClock:
 
     def __init__(self, worker: Worker) -> None:
         self._worker = worker
-        worker.evaluate(_TAKE)
+        worker.evaluate(_TAKE, 1000 * LONG)
 
     def count(self) -> int:
         """How many timers were set so far."""
