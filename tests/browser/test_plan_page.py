@@ -141,7 +141,7 @@ def test_a_cause_is_found_mended_at_home_and_done(problems: dict[str, Problem], 
         page = watched.page
         follow(page, way)
         cause = names_on(page)[f"cause {way.step.id}"]
-        expect(page.locator(".now__kicker")).to_have_text("Breach")
+        expect(page.locator(".now__kicker")).to_have_text("Found")
         expect(page.locator(".now__title")).to_have_text(cause)
         expect(page.locator(".plan-change")).to_have_text(f"It is: {cause}. Mend it yourself.")
         # What to do stands there in the entry's own words.
