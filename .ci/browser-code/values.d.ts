@@ -99,7 +99,7 @@ interface CodeFault extends SeveralFault {
   components: Record<string, string>;
 }
 
-/** What of it the reckoning needs: a row of `code_faults_record` in kbtools/evidence/common_part.py. */
+/** What of it the reckoning needs: a row of `code_faults_record` in tests/support/common_part.py. */
 type FaultOfCode = Pick<CodeFault, "applies" | "evidence" | "follow_on">;
 
 interface Suspect {

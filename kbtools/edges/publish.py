@@ -79,17 +79,6 @@ def publish(
             _remove(new)
 
 
-def repair(site_dir: Path) -> None:
-    """Put a site back that a killed run had set aside, and remove what killed runs left. Nothing to do is no error.
-
-    Raises `PublishError` where another build is running or the file system refuses.
-    """
-    site = _placed(site_dir)
-    if site.parent.is_dir():
-        with _locked(site), _explained(site):
-            _repair(site)
-
-
 # --- what may be replaced
 
 

@@ -16,7 +16,6 @@ from dataclasses import dataclass
 
 from kbtools.evidence.counting import Evidence
 from kbtools.evidence.shares import intervals, parameters
-from kbtools.index.answers import ModelYear
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,9 +32,9 @@ class Narrowing:
     """By how much one more case lowers the spread on average, 0 to 1."""
 
 
-def narrowing(evidence: Evidence, bike: ModelYear | None = None) -> Narrowing:
+def narrowing(evidence: Evidence) -> Narrowing:
     """The state of knowledge about a fault."""
-    causes, alphas = parameters(evidence, bike)
+    causes, alphas = parameters(evidence)
     total = sum(alphas)
     variance = sum(alpha / total * (1 - alpha / total) for alpha in alphas) / (total + 1)
     spread = variance**0.5

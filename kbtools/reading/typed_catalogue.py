@@ -14,9 +14,9 @@ from kbtools.reading.rows import Row, rows
 T = TypeVar("T")
 
 
-def years(row: Row, key: str = "years") -> Years | None:
+def years(row: Row) -> Years | None:
     """Model years, None where there are none."""
-    text = row.text(key)
+    text = row.text("years")
     return None if text is None else parse_years(text)
 
 

@@ -6,8 +6,6 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
-from rapidfuzz.distance import JaroWinkler
-
 from kbtools.similarity.assignment import best_total
 
 V = TypeVar("V")
@@ -31,11 +29,6 @@ def sets(alike: Callable[[V, V], float], *, part: float) -> Callable[[Sequence[V
 def same(left: object, right: object) -> float:
     """1 for equal values."""
     return 1.0 if left == right else 0.0
-
-
-def jaro_winkler(left: str, right: str) -> float:
-    """Winkler's likeness of two names."""
-    return JaroWinkler.similarity(left, right)
 
 
 def days(half: float) -> Callable[[dt.date, dt.date], float]:

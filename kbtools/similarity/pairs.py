@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -50,7 +50,6 @@ def similar(
     kind: Kind,
     *,
     least: float | None = None,
-    only: Collection[str] | None = None,
     watch: Watch = iter,
 ) -> list[Pair]:
     """The pairs of a kind that score at least so much, best first; not those that `distinct_from` tells apart.
@@ -61,15 +60,13 @@ def similar(
         base: the knowledge base.
         kind: what is compared.
         least: the least score; None: the one from which a pair is shown.
-        only: the ids of which one must be in each pair (what a branch has touched); None: all. The work is that of
-            all pairs of faults, since a pair is scored with its neighbours.
         watch: sees the work go by.
     """
     floor = THRESHOLDS[kind] if least is None else least
     if kind == "case":
-        return _similar_cases(base, floor, only, watch)
+        return _similar_cases(base, floor, watch)
     apart = told_apart(base)
-    pairs = _similar_faults(base, floor, only, watch)
+    pairs = _similar_faults(base, floor, watch)
     return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in apart]
 
 
@@ -83,18 +80,15 @@ def comparable_cases(base: KnowledgeBase) -> list[Case]:
     return sorted(cases(base), key=lambda case: case.path)
 
 
-def _similar_faults(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
+def _similar_faults(base: KnowledgeBase, least: float, watch: Watch) -> list[Pair]:
     faults = comparable(base)
     readier = Readier(base, faults)
     ready = [readier.ready(fault) for fault in faults]
     compared = matcher(readier.lexicon)
-    # A pair's neighbours count, whoever has touched them: `only` chooses at the end.
     search = Search(least=min(least, FAULT_LINK), watch=watch)
     found = find_pairs(ready, [fault.keys for fault in ready], compared, search)
-    linked_ones = _heard(found, least, lambda left, right: compared.compare(ready[left], ready[right]))
-    wanted = _numbers((fault.id for fault in faults), only)
-    chosen = frozenset(range(len(faults)) if wanted is None else wanted)
-    return _pairs("fault", faults, (each for each in linked_ones if not chosen.isdisjoint({each.left, each.right})))
+    heard = _heard(found, least, lambda left, right: compared.compare(ready[left], ready[right]))
+    return _pairs("fault", faults, heard)
 
 
 def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, int], Match]) -> list[MatchedPair]:
@@ -113,20 +107,16 @@ def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, i
     return sorted(heard, key=lambda each: (-each.match.score, each.left, each.right))
 
 
-def _similar_cases(base: KnowledgeBase, least: float, only: Collection[str] | None, watch: Watch) -> list[Pair]:
+def _similar_cases(base: KnowledgeBase, least: float, watch: Watch) -> list[Pair]:
     entries = comparable_cases(base)
     ready, lexicon = ready_cases(base, entries)
     found = find_pairs(
         ready,
         [list(keys_of(case)) for case in ready],
         case_matcher(lexicon),
-        Search(least=least, only=_numbers((case.id for case in entries), only), limits=CASE_LIMITS, watch=watch),
+        Search(least=least, limits=CASE_LIMITS, watch=watch),
     )
     return _pairs("case", entries, found)
-
-
-def _numbers(ids: Iterable[str], only: Collection[str] | None) -> list[int] | None:
-    return None if only is None else [number for number, name in enumerate(ids) if name in only]
 
 
 def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[MatchedPair]) -> list[Pair]:

@@ -32,8 +32,6 @@ class Search:
 
     least: float
     """The score from which a pair is given."""
-    only: Sequence[int] | None = None
-    """The numbers of the records of which one must be in each pair; None: all."""
     limits: Limits = Limits()  # noqa: RUF009 (frozen)
     """What bounds the work."""
     watch: Watch = iter
@@ -52,9 +50,8 @@ def find_pairs(
         search: what is looked for.
     """
     blocks = Blocks(keys, search.limits)
-    numbers = range(len(records)) if search.only is None else search.only
     found = []
-    for left, right in blocks.pairs(search.watch(numbers)):
+    for left, right in blocks.pairs(search.watch(range(len(records)))):
         if matcher.score(records[left], records[right], search.least) >= search.least:
             found.append(MatchedPair(left=left, right=right, match=matcher.compare(records[left], records[right])))
     return sorted(found, key=lambda each: (-each.match.score, each.left, each.right))

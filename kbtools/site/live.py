@@ -71,15 +71,13 @@ class LiveSite(LiveReloadServer):
 
     allow_reuse_address = os.name != "nt"  # on Windows it would let two servers share a port in silence
 
-    def __init__(  # noqa: PLR0913 - an address is four things
+    def __init__(
         self,
         host: str,
         port: int,
         root: Path,
         mount_path: str,
         rebuild: Callable[[], Sequence[Finding]],
-        *,
-        polling: bool = False,
     ) -> None:
         super().__init__(self._build, host, port, str(root), mount_path)
         self.RequestHandlerClass = _Requests
@@ -89,7 +87,7 @@ class LiveSite(LiveReloadServer):
         self._rebuild = rebuild
         self._trouble: panel.Trouble | None = None
         self._requests = itertools.count(1)
-        self._watcher = Watcher(self.request_rebuild, leave_out=[root], polling=polling)
+        self._watcher = Watcher(self.request_rebuild, leave_out=[root])
         self._bound = False
 
     def watch(self, path: str | Path, func: None = None, *, recursive: bool = True) -> None:  # noqa: ARG002

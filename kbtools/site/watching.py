@@ -40,14 +40,14 @@ class Watcher:
     """Calls `changed` from a thread of its own, possibly many times for one edit, when something changes.
 
     A watched file or folder may be replaced, removed and made anew. Hidden files and editors' scratch files do not
-    count, nor does anything below `leave_out`. Uses the system's own notices where it can, else (or with `polling`,
-    for network and shared folders that send none) looks at every file a few times a second.
+    count, nor does anything below `leave_out`. Uses the system's own notices where it can, else looks at every file a
+    few times a second.
     """
 
-    def __init__(self, changed: Callable[[], None], *, leave_out: Sequence[Path] = (), polling: bool = False) -> None:
+    def __init__(self, changed: Callable[[], None], *, leave_out: Sequence[Path] = ()) -> None:
         self._changed = changed
         self._leave_out = [path.resolve() for path in leave_out]
-        self._observer: BaseObserver = PollingObserver(timeout=_POLL_SECONDS) if polling else _native()
+        self._observer: BaseObserver = _native()
         self._places: list[Path] = []
         self._trees: dict[Path, ObservedWatch] = {}
         self._renewed: set[Path] = set()

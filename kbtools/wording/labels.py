@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kbtools.model.case import CheckResult, CodeStatus, FixResult, OutcomeState, PaidWhere
+from kbtools.model.case import CodeStatus, OutcomeState, PaidWhere
 from kbtools.model.catalogue import Skill
 from kbtools.model.fault import BikeState, Cause, RideLevel, SourceKind
 from kbtools.model.money import show_number
@@ -61,12 +61,6 @@ STATE: Final[Mapping[OutcomeState, str]] = {
     "solved": "Solved",
     "returned": "Came back after the fix",
 }
-CODE_STATUS: Final[Mapping[CodeStatus, str]] = {
-    "stored": "stored",
-    "present": "present",
-    "pending": "pending",
-    "intermittent": "intermittent",
-}
 # Common practice, no source.
 STATUS_MEANS: Final[tuple[tuple[CodeStatus, str], ...]] = (
     (
@@ -88,16 +82,6 @@ STATUS_MEANS: Final[tuple[tuple[CodeStatus, str], ...]] = (
     ),
 )
 """What the status of a code means for the next step, plain text."""
-RESULT: Final[Mapping[CheckResult | FixResult, str]] = {
-    "bad": "bad",
-    "good": "good",
-    "low": "too low",
-    "high": "too high",
-    "unclear": "unclear",
-    "helped": "helped",
-    "no-change": "no change",
-    "worse": "made it worse",
-}
 WHERE: Final[Mapping[PaidWhere, str]] = {"home": "at home", "workshop": "in a workshop"}
 
 _SHARE_WORDS: Final = {6.0: "Often", 3.0: "Sometimes", 1.0: "Rarely"}

@@ -1,4 +1,4 @@
-"""The page about several codes at once, held to `evidence.common_part` and to the definition that it follows."""
+"""The page about several codes at once, held to its reference and to the definition that it follows."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from kbtools.browser_data.several_codes import several_files
-from kbtools.evidence.common_part import code_faults, code_faults_record, suspects
 from kbtools.index.answers import Index
 from kbtools.model.codes import FaultCode
 from kbtools.model.fault import strictest
 from kbtools.wording.labels import RIDE
+from tests.support.common_part import code_faults, code_faults_record, suspects
 from tests.support.demo_plans import demo_index
 from tests.support.places import ROOT, Serve
 from tests.support.watched import Watch

@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from kbtools.edges import file_system as filesystem
-from kbtools.edges.publish import MARKER, PublishError, publish, repair
+from kbtools.edges.publish import MARKER, PublishError, publish
 from tests.support.patience import LONG, eventually
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="the tests kill processes by POSIX signals")
@@ -208,22 +208,20 @@ def test_killed_in_the_build_the_old_site_stands_and_the_next_run_cleans_up(site
     assert beside(site) == set()
 
 
+def run_and_fail(site: Path) -> None:
+    """The next run, of which nothing stays but what it has put in order first."""
+
+    def broken(folder: Path) -> None:
+        raise ValueError("broken")
+
+    with pytest.raises(ValueError, match="broken"):
+        publish(site, broken)
+
+
 def test_killed_between_the_renames_the_next_run_starts_from_the_old_site(site: Path) -> None:
     kill_a_run(site, "between the renames")
     assert not site.exists()
-    with pytest.raises(ValueError, match="broken"):
-        publish(site, _broken)
-    assert words_in(site) == {"old"}
-    assert beside(site) == set()
-
-
-def _broken(folder: Path) -> None:
-    raise ValueError("broken")
-
-
-def test_killed_between_the_renames_repair_alone_brings_the_old_site_back(site: Path) -> None:
-    kill_a_run(site, "between the renames")
-    repair(site)
+    run_and_fail(site)
     assert words_in(site) == {"old"}
     assert beside(site) == set()
 
@@ -231,22 +229,15 @@ def test_killed_between_the_renames_repair_alone_brings_the_old_site_back(site: 
 def test_an_empty_folder_made_meanwhile_does_not_cost_the_site(site: Path) -> None:
     kill_a_run(site, "between the renames")
     site.mkdir()  # as a script does that wants the folder to be there
-    repair(site)
+    run_and_fail(site)
     assert words_in(site) == {"old"}
 
 
 def test_killed_after_the_renames_the_new_site_stands(site: Path) -> None:
     kill_a_run(site, "after the renames")
     assert words_in(site) == {"half"}
-    repair(site)
+    run_and_fail(site)
     assert words_in(site) == {"half"}
-    assert beside(site) == set()
-
-
-def test_repair_of_a_whole_site_changes_nothing(site: Path, tmp_path: Path) -> None:
-    repair(site)
-    repair(tmp_path / "nowhere" / "site")
-    assert words_in(site) == {"old"}
     assert beside(site) == set()
 
 
@@ -282,8 +273,6 @@ def test_a_second_build_of_the_same_site_is_refused_while_the_first_runs(site: P
             [sys.executable, "-c", script, str(site)], capture_output=True, text=True, check=True, timeout=LONG
         )
         assert "Another build" in second.stdout
-        with pytest.raises(PublishError, match="Another build"):
-            repair(site)
         publish(site.parent / "another-site", site_of("another"))  # which is nobody's business
     finally:
         go_on.set()

@@ -59,7 +59,6 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
     "follow_on": (
         "codes",
         {
-            "kbtools.evidence.common_part": "its own, which the index gave",
             "kbtools.pages.code": "shows it of each row",
             "kbtools.pages.lines": "shows the other rows",
             "kbtools.rules.contradictions.kb602_advice_contradicts": "asks the other rows",

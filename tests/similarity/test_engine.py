@@ -21,7 +21,7 @@ from kbtools.similarity.engine import Field, Matcher
 from kbtools.similarity.faults import matcher
 from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
-from kbtools.similarity.likeness import jaro_winkler, same
+from kbtools.similarity.likeness import same
 from kbtools.similarity.linking import linked
 from kbtools.similarity.pairs import comparable
 from kbtools.vocabulary.spelling import near_words
@@ -47,15 +47,6 @@ class Prepared:
 
 
 PREPARED = Prepared(CHOSEN.base, FAULTS)
-
-
-@pytest.mark.parametrize(
-    ("left", "right", "expected"),
-    # Winkler (1990), as printed in the literature on the Jaro-Winkler measure, to four places.
-    [("MARTHA", "MARHTA", 0.9611), ("DIXON", "DICKSONX", 0.8133), ("DWAYNE", "DUANE", 0.8400)],
-)
-def test_names_are_compared_as_winkler_published_it(left: str, right: str, expected: float) -> None:
-    assert jaro_winkler(left, right) == pytest.approx(expected, abs=5e-5)
 
 
 def test_a_text_is_not_every_longer_text_that_holds_it() -> None:

@@ -193,16 +193,6 @@ def test_told_apart_and_the_same_word_for_word_is_said() -> None:
     assert finding.mark.line == len(whole.splitlines()) + 1
 
 
-def test_only_pairs_of_the_entries_asked_for_are_given() -> None:
-    chosen = labelled.faults("choose-1").base
-    name = next(iter(chosen.faults))
-    some = similar(chosen, "fault", only={name})
-    assert some
-    assert all(name in {pair.a, pair.b} for pair in some)
-    everything = {(pair.a, pair.b) for pair in similar(chosen, "fault") if name in {pair.a, pair.b}}
-    assert {(pair.a, pair.b) for pair in some} <= everything
-
-
 def test_a_withdrawn_entry_is_compared_no_more_and_a_draft_is() -> None:
     one = make.fault("a", title="Rear brake drags", symptoms=("Disc blue",))
     twin = dataclasses.replace(one, id="b", path="faults/charging/b.yml", draft=True)

@@ -36,7 +36,7 @@ HOSTILE = "</aside><script>document.title = 'ran'</script><img src=x onerror=ale
 class Desk:
     """A knowledge base of plain text, a build of it, and the server."""
 
-    def __init__(self, folder: Path, mount_path: str = "/", *, polling: bool = False) -> None:
+    def __init__(self, folder: Path, mount_path: str = "/") -> None:
         self.kb = folder / "kb"
         self.kb.mkdir()
         self.root = folder / "served"
@@ -45,7 +45,7 @@ class Desk:
         self.builds = 0
         self.mount = mount_path
         self.before_build: Callable[[], None] = lambda: None
-        self.server = LiveSite("127.0.0.1", 0, self.root, mount_path, self.rebuild, polling=polling)
+        self.server = LiveSite("127.0.0.1", 0, self.root, mount_path, self.rebuild)
         self.server.watch(self.kb)
         self.server.watch(self.config)
         self.thread = threading.Thread(target=self.server.serve)
@@ -198,14 +198,8 @@ def test_an_edit_shows_soon_and_so_does_the_next(desk: Desk, edit: Callable[[Des
 
 
 @pytest.mark.parametrize("edit", EDITS)
-def test_an_edit_shows_where_the_system_sends_no_notices(tmp_path: Path, edit: Callable[[Desk], None]) -> None:
-    with running(Desk(tmp_path, polling=True)) as desk:
-        edit(desk)
-        desk.wait_for("second")
-
-
 def test_polling_takes_over_where_the_system_refuses_more_watches(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, edit: Callable[[Desk], None]
 ) -> None:
     def refuse() -> None:
         raise OSError(28, "inotify watch limit reached")
@@ -213,7 +207,7 @@ def test_polling_takes_over_where_the_system_refuses_more_watches(
     desk = Desk(tmp_path)
     monkeypatch.setattr(desk.server._watcher._observer, "on_thread_start", refuse)
     with running(desk):
-        write(desk)
+        edit(desk)
         desk.wait_for("second")
 
 

@@ -1,6 +1,6 @@
 /**
- * Several fault codes at once: the one part that would explain all of them. The same as `kbtools/evidence/common_part.py`,
- * which says how it is reckoned; a code's faults are what `code_faults_record` there gives.
+ * Several fault codes at once: the one part that would explain all of them. `tests/support/common_part.py` says how that
+ * is reckoned, and this is held to it; a code's faults are what `code_faults_record` there gives.
  */
 
 import { existsOn, means } from "./evidence.js";

@@ -1,4 +1,4 @@
-"""Several fault codes at once: the one part that would explain all of them.
+"""Several fault codes at once: the one part that would explain all of them. The reference for `core/several.js`.
 
 For each code the faults that show it (those in which it is the consequence of another code left out) say how much of
 their shares goes to each component: the mean over these faults. No component gets less than `LEAST`, because an entry

@@ -1,4 +1,4 @@
-"""Several codes at once: the one part that would explain them all."""
+"""Several codes at once: the reference for the one part that would explain them all, by hand."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from kbtools.evidence.common_part import CodeFault, Suspects, code_faults, suspects
 from kbtools.model.codes import FaultCode, read_code
+from tests.support.common_part import CodeFault, Suspects, code_faults, suspects
 from tests.support.factories import FORMATS, base, cause, club, code, component, fault, index, model, row
 from tests.support.places import VECTORS
 from tests.support.plan_problems import evidence_from
