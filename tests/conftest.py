@@ -50,7 +50,7 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
 
     None leaves it to xdist: as many as there are cores.
     """
-    chosen = config.option.keyword or config.option.lf or all(".py" in each for each in config.args)
+    chosen = config.option.keyword or getattr(config.option, "lf", False) or all(".py" in each for each in config.args)
     return 0 if chosen else None
 
 
