@@ -1,6 +1,24 @@
-"""`python -m kbtools`."""
+"""`python -m kbtools`, and the program `kbtools`."""
 
-from kbtools.cli import main
+from __future__ import annotations
+
+import signal
+import sys
+
+
+def run() -> None:
+    """Run the command line. Ctrl-C ends it with a word at any moment, also while it is still being loaded."""
+    try:
+        from kbtools.cli import main  # noqa: PLC0415
+
+        main()
+    except KeyboardInterrupt:
+        sys.stderr.write("\nAborted!\n")
+        sys.exit(1)
+    finally:
+        # What is left to do is Python's own, which would tell of it at length.
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+
 
 if __name__ == "__main__":
-    main()
+    run()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from kbtools import __version__
@@ -9,13 +11,27 @@ from kbtools.cli.build import build
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
+from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Program(click.Group):
+    """Whatever the system refuses is told in a sentence, in every command."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command that was asked for."""
+        try:
+            return super().invoke(ctx)
+        except OSError as error:
+            raise refused(error) from error
+        except MemoryError as error:
+            raise click.ClickException("There is not enough memory for this knowledge base.") from error
+
+
+@click.group(cls=_Program, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__)
 def main() -> None:
     """Check a club's fault lore and publish it as a static site."""

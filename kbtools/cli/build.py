@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from kbtools.cli.common import checked, kb_option, report
-from kbtools.cli.output import say
+from kbtools.cli.output import refused, say
 from kbtools.edges import clock
 from kbtools.edges.publish import PublishError, publish
 
@@ -43,6 +43,9 @@ def build(folder: Path, site_dir: Path) -> None:
             lambda target: build_site(result.base, folder, target, clock.today()),
             keep_clear=[folder],
         )
+    except OSError as error:
+        say(f"{refused(error).message}\n    Nothing was published; the site is as it was.\n", err=True)
+        raise SystemExit(1) from error
     except (PublishError, BuildProblemError) as error:
         say(f"{error.message}\n    {error.hint}\n", err=True)
         raise SystemExit(1) from error

@@ -13,6 +13,13 @@ from kbtools.edges import cache, clock
 from kbtools.edges.checking import Checked, check
 from kbtools.report import text
 
+
+def _day_first(_context: click.Context, _option: click.Parameter, folder: Path) -> Path:
+    """The folder as it is. Beside it the day that the user set is looked at: libraries stumble over it on loading."""
+    day()
+    return folder
+
+
 kb_option = click.option(
     "--kb",
     "folder",
@@ -20,6 +27,7 @@ kb_option = click.option(
     default=Path("kb"),
     show_default=True,
     help="Folder of the knowledge base.",
+    callback=_day_first,
 )
 """Every command takes it."""
 
@@ -34,7 +42,7 @@ def day() -> dt.date:
     try:
         return clock.today()
     except ValueError as error:
-        raise misuse(f"SOURCE_DATE_EPOCH is no number of seconds: {error}") from error
+        raise misuse(str(error)) from error
 
 
 def report(result: Checked, folder: Path) -> None:

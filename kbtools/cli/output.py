@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import shutil
 import sys
 from pathlib import Path
-from typing import TextIO
+from typing import IO, Any, TextIO
 
 import click
 
@@ -23,12 +24,43 @@ _ELSEWHERE = 100
 """Columns where the output goes to no terminal: to a file, a mail, a job's log."""
 
 
-def stream(*, err: bool = False) -> TextIO:
-    """Where the command prints to now; tests and other programs may have put something in its place."""
+def stream(*, err: bool = False) -> TextIO | None:
+    """Where the command prints to now; tests and other programs may have put something in its place.
+
+    None: the stream was closed before the program began, and what is printed goes nowhere.
+    """
     return sys.stderr if err else sys.stdout
 
 
-def wants_colour(to: TextIO) -> bool:
+class LostOutputError(click.ClickException):
+    """What the command says cannot be written: whoever reads it has gone, or the disk is full."""
+
+    def __init__(self, error: OSError, *, err: bool) -> None:
+        gone = isinstance(error, BrokenPipeError)
+        why = "nobody reads it any more" if gone else (error.strerror or str(error)).lower()
+        super().__init__(f"The output ends here: {why}.")
+        self._err = err
+
+    def show(self, file: IO[Any] | None = None) -> None:  # noqa: ARG002 - click's signature
+        """Say so, if there is still a stream for it; what waits to be written is given up."""
+        _give_up(stream(err=self._err))
+        if not self._err:
+            try:
+                click.echo(self.message, err=True)
+            except OSError:
+                _give_up(stream(err=True))
+
+
+def _give_up(lost: TextIO | None) -> None:
+    """Lead a stream nowhere, or Python would try once more at its end, and complain."""
+    # Streams of tests and of other programs may have no number.
+    with contextlib.suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, -1 if lost is None else lost.fileno())
+        os.close(nowhere)
+
+
+def wants_colour(to: TextIO | None) -> bool:
     """Whether to print in colours: on a terminal that can, unless the user said otherwise.
 
     NO_COLOR (no-color.org) and FORCE_COLOR (force-color.org) count where they are not empty; the first one wins.
@@ -37,7 +69,7 @@ def wants_colour(to: TextIO) -> bool:
         return False
     if os.environ.get("FORCE_COLOR"):
         return True
-    return to.isatty() and os.environ.get("TERM") != "dumb"
+    return to is not None and to.isatty() and os.environ.get("TERM") != "dumb"
 
 
 def context_for(folder: Path, *, err: bool = False) -> ReportContext:
@@ -55,7 +87,7 @@ def context_for(folder: Path, *, err: bool = False) -> ReportContext:
     return ReportContext(
         lines=lines,
         colour=wants_colour(to),
-        width=shutil.get_terminal_size().columns if to.isatty() else _ELSEWHERE,
+        width=shutil.get_terminal_size().columns if to is not None and to.isatty() else _ELSEWHERE,
         rules=lambda: rulebook().rules,
         rule_pages=lambda: _rule_pages(folder),
     )
@@ -81,14 +113,26 @@ def say(text: str, *, err: bool = False, colour: bool | None = None, commands: b
         err: to the error stream.
         colour: whether our own colours are in it; None: if the stream shows colours.
         commands: the lines are meant for the runner of a job, and their texts escaped for it already.
+
+    Raises:
+        LostOutputError: the stream does not take it.
     """
     coloured = wants_colour(stream(err=err)) if colour is None else colour
     safe = text if commands else for_terminal(text, colour=coloured)
     encoding = getattr(stream(err=err), "encoding", None) or "utf-8"
     printable = safe.encode(encoding, "backslashreplace").decode(encoding)
-    click.echo(printable, err=err, nl=False, color=coloured)
+    try:
+        click.echo(printable, err=err, nl=False, color=coloured)
+    except OSError as error:
+        raise LostOutputError(error, err=err) from error
 
 
 def misuse(message: str) -> click.UsageError:
     """The error that a command was called wrongly, for texts that may be an author's; exit code 2."""
     return click.UsageError(for_terminal(message))
+
+
+def refused(error: OSError) -> click.ClickException:
+    """What the system refuses, in a sentence; exit code 1."""
+    where = f" ({os.fsdecode(error.filename)})" if isinstance(error.filename, str | bytes) else ""
+    return click.ClickException(for_terminal(f"{error.strerror or error}{where}."))

@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from kbtools.cli.common import day
 from kbtools.cli.output import misuse, say, stream, wants_colour
 from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.rules.families import family_of
@@ -21,6 +22,7 @@ from kbtools.text.terminal import json_text
 @click.option("--kb", expose_value=False, hidden=True)
 def rules(codes: tuple[str, ...], form: str) -> None:
     """List what is checked, or explain a rule: what, why, and how to write it."""
+    day()  # what is wrong with it, every command says
     # The other commands do without it.
     from kbtools.report import rule_text  # noqa: PLC0415
 

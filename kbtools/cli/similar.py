@@ -77,7 +77,7 @@ def _all(base: KnowledgeBase, kind: Kind | None, least: float | None) -> list[Pa
 def _progress(label: str, length: int) -> Iterator[Watch]:
     """A bar on a terminal, nothing elsewhere; on the error stream, so that the output stays clean."""
     to = stream(err=True)
-    if not to.isatty():
+    if to is None or not to.isatty():
         yield iter
         return
 

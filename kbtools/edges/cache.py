@@ -25,8 +25,8 @@ import platformdirs
 from kbtools.diagnostics import Finding, Mark
 from kbtools.edges.shipped import program_files, shipped
 from kbtools.linting.run import Linted
+from kbtools.reading.one_file import Content
 from kbtools.reading.places import Document
-from kbtools.reading.reader import Content
 from kbtools.reading.source import SourceFile
 
 VARIABLE = "KBTOOLS_CACHE"

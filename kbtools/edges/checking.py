@@ -19,6 +19,7 @@ from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.run import Linted, examine
 from kbtools.model.base import KnowledgeBase
+from kbtools.reading.crowd import gathered
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
 
@@ -52,7 +53,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
         NotADirectoryError: there is no such folder.
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        sources = list(looked_at(files(folder), memory))
+        sources = gathered(looked_at(files(folder), memory))
         reading = read(sources, shapes(), memory, tables=tables())
         found = _examined(sources, today, memory, lambda: reading)
     return Checked(
@@ -69,7 +70,7 @@ def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linte
         NotADirectoryError: there is no such folder.
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        sources = list(looked_at(files(folder), memory))
+        sources = gathered(looked_at(files(folder), memory))
         found = findings_of(sources, today, memory)
     return Linted(findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder)))
 
@@ -94,8 +95,8 @@ def findings_since(
     """
     branch = git.branch(folder, revision)
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        old = findings_of(list(git.files_at(folder, branch.start)), today, memory).findings
-        now = findings_of(list(looked_at(files(folder), memory)), today, memory).findings
+        old = findings_of(gathered(git.files_at(folder, branch.start)), today, memory).findings
+        now = findings_of(gathered(looked_at(files(folder), memory)), today, memory).findings
     before = Counter(_sense(each) for each in old)
     shown = []
     for each in now:

@@ -27,6 +27,8 @@ _NEAR = 1
 """Lines shown before and after one that matters."""
 _WHOLE = 14
 """A file of so many lines is shown whole if the sample is about all of it."""
+_LONGEST = 60
+"""Of a sample with more lines that matter only those are shown at which something is found."""
 _WORD = re.compile(r"[^\s\[\]{},:]+")
 
 Text = tuple[str, bool]
@@ -148,6 +150,8 @@ def _excerpt(  # noqa: PLR0913 - what is shown of a file is decided in several p
     note: str | None = None,
 ) -> Excerpt:
     picked = _picked(lines, differing | set(marks) | set(near))
+    if len(picked) > _LONGEST:
+        picked = _picked(lines, set(marks)) or picked[:_LONGEST]
     shown = []
     for place, at in enumerate(picked):
         start, end = marks.get(at, (0, 0))

@@ -23,7 +23,13 @@ class HandPage:
     path: str
     """Path of the file, relative to the knowledge base: `pages/safety.md`."""
     text: str
-    """Markdown, hostile."""
+    """The whole file, hostile."""
+    body: str
+    """Its Markdown, without the front matter."""
+    title: str | None = None
+    """What the page is called; None: as its first heading."""
+    description: str | None = None
+    """One sentence about it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, cast
@@ -9,6 +10,7 @@ from typing import Any, cast
 from jsonschema import ValidationError
 
 from kbtools.diagnostics import Finding, Mark
+from kbtools.reading.limits import MOST_MISTAKES
 from kbtools.reading.places import key_place, show, value_place
 from kbtools.reading.shape import Pointer, Shape, to_data
 from kbtools.reading.source import form_error
@@ -47,14 +49,18 @@ def form(path: str, root: Node, shape: Shape) -> Formed:
 
     Returns:
         The usable data and one finding for each mistake; what is wrong is taken out, so that nothing follows from it.
+        Of a file with more mistakes than anybody mends one by one nothing is left.
     """
     lost: list[Pointer] = []
     data = to_data(root, shape.hints, (), lost)
     if not lost and shape.passes(data):
         return Formed(data=data, damaged=frozenset(), findings=())
     mistakes = _Mistakes(path, root, lost)
-    for error in shape.validator.iter_errors(data):
+    errors = shape.validator.iter_errors(data)
+    for error in itertools.islice(errors, MOST_MISTAKES):
         mistakes.add(error)
+    if next(errors, None) is not None:
+        return Formed(data=None, damaged=frozenset({""}), findings=tuple(mistakes.findings()))
     damaged = {show(pointer) for pointer in mistakes.damaged}
     for pointer in sorted(mistakes.damaged, key=lambda each: [str(step).zfill(9) for step in each], reverse=True):
         data = _take_out(data, pointer, damaged)
@@ -128,8 +134,10 @@ class _Mistakes:
                     self._unknown(at, key, known)
         elif error.validator == "not":
             self._forbidden(at)
-        elif error.validator in {"minItems", "maxItems", "uniqueItems"}:
+        elif error.validator in {"minItems", "maxItems", "maxProperties", "uniqueItems"}:
             self._length(at, str(error.validator), len(instance), schema)
+        elif error.validator == "maxLength":
+            self._too_long(at, instance, limit, of_key="propertyNames" in error.absolute_schema_path)
         elif error.validator == "type":
             self._type(at, instance, schema)
         elif error.validator in {"enum", "const"}:
@@ -203,6 +211,13 @@ class _Mistakes:
         elif schema.get("minItems") == schema.get("maxItems") == 2:
             hint = "A range has two: [low, high]."
         self._put(at, "KB206", place, message, hint)
+
+    def _too_long(self, at: Pointer, text: str, limit: int, *, of_key: bool) -> None:
+        place, name = value_place(self._root, at), f"`{_name(at)}`"
+        if of_key:
+            at, name = (*at, text), f'The key "{_short(text)}"'
+            place = key_place(self._root, at)
+        self._put(at, "KB204", place, f"{name} has {len(text):,} characters.", f"{limit:,} are the most.")
 
     def _type(self, at: Pointer, value: Any, schema: dict[str, Any]) -> None:
         wanted = _wanted(schema["type"])

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 
 from kbtools.diagnostics import START, Mark
 from kbtools.reading.shape import Pointer
 from kbtools.reading.source import place
 from kbtools.reading.tree import Mapping, Node, Sequence, parse
+
+_INDEX = re.compile(r"0|[1-9][0-9]{0,8}", re.ASCII)
+"""The place in a list, as RFC 6901 writes it; no list has more than nine digits of members."""
 
 
 def show(pointer: Pointer) -> str:
@@ -47,7 +51,7 @@ def _child(node: Node | None, step: str | int) -> Node | None:
     if isinstance(node, Mapping):
         entry = node.entries.get(str(step))
         return None if entry is None else entry[1]
-    if isinstance(node, Sequence) and str(step).isdecimal() and int(step) < len(node.items):
+    if isinstance(node, Sequence) and (isinstance(step, int) or _INDEX.fullmatch(step)) and int(step) < len(node.items):
         return node.items[int(step)]
     return None
 

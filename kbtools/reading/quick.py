@@ -194,6 +194,9 @@ _PLAIN: dict[str, Callable[[Any], Test]] = {
     "minimum": lambda limit: lambda value: not _is_number(value) or value >= limit,
     "maximum": lambda limit: lambda value: not _is_number(value) or value <= limit,
     "exclusiveMinimum": lambda limit: lambda value: not _is_number(value) or value > limit,
+    "exclusiveMaximum": lambda limit: lambda value: not _is_number(value) or value < limit,
+    "maxLength": lambda limit: lambda value: not isinstance(value, str) or len(value) <= limit,
+    "maxProperties": lambda limit: lambda value: not isinstance(value, dict) or len(value) <= limit,
 }
 """Keywords that hold no schemas."""
 
@@ -238,6 +241,11 @@ def _items(each: Any, _part: dict[str, Any], make: Make) -> Test:
     return pass_each
 
 
+def _keys(each: Any, _part: dict[str, Any], make: Make) -> Test:
+    test = make(each)
+    return lambda value: not isinstance(value, dict) or all(test(key) for key in value)
+
+
 def _if(condition: Any, part: dict[str, Any], make: Make) -> Test:
     holds, then, other = make(condition), make(part.get("then", True)), make(part.get("else", True))
     return lambda value: then(value) if holds(value) else other(value)
@@ -261,6 +269,7 @@ def _dependent(by_key: dict[str, Any], _part: dict[str, Any], make: Make) -> Tes
 _NESTED: dict[str, Callable[[Any, dict[str, Any], Make], Test]] = {
     "properties": _properties,
     "additionalProperties": _others,
+    "propertyNames": _keys,
     "items": _items,
     "if": _if,
     "not": _not,

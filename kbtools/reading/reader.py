@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import functools
 import hashlib
+import itertools
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeVar
@@ -12,19 +13,20 @@ from typing import Any, Protocol, TypeVar
 from kbtools.diagnostics import START, Finding, in_order
 from kbtools.model.base import HandPage, IdKind, KnowledgeBase, PictureFile, Repeated
 from kbtools.model.case import Case
-from kbtools.model.catalogue import Model
+from kbtools.model.catalogue import Model, System
 from kbtools.model.codes import read_code
 from kbtools.model.fault import Fault
 from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault
-from kbtools.reading.form import form
-from kbtools.reading.layout import REQUIRED_FILES, Placed, clashes, place_of
+from kbtools.reading.crowd import gathered, overfull, without_crowd
+from kbtools.reading.layout import REQUIRED_FILES, FileKind, Placed, clashes, place_of
+from kbtools.reading.limits import MOST_SYSTEMS
+from kbtools.reading.one_file import Content, read_file
 from kbtools.reading.places import Document
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, form_error
-from kbtools.reading.tree import parse
 from kbtools.reading.writings import file_writings, page_writing
 
 
@@ -38,20 +40,6 @@ class Reading:
     """By path; for placing findings."""
     findings: tuple[Finding, ...]
     """What is wrong with the form of its files, in order."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Content:
-    """One file, read by itself: whatever its content alone decides, so that it can be kept until the file changes."""
-
-    document: Document
-    """Its text, for the places of findings."""
-    data: Any
-    """Usable plain data; None where there is none. A hand-written page's text."""
-    damaged: frozenset[str]
-    """JSON pointers of what was lost."""
-    findings: tuple[Finding, ...]
-    """What is wrong with its form."""
 
 
 class Memory(Protocol):
@@ -76,6 +64,8 @@ class HasId(Protocol):
         """JSON pointer of its row."""
 
 
+_IDS_OF: Mapping[FileKind, IdKind] = {"model": "model", "fault": "fault", "case": "case", "systems": "system"}
+"""What is not sure to be missing where files of a kind were left out."""
 _SHOWN = frozenset({"page", "image"})
 """Kinds of files that are published as they are."""
 
@@ -100,23 +90,30 @@ def read(
     Returns:
         The knowledge base as far as it can be read, and all findings of the families KB1 and KB2.
     """
-    placed = [(place_of(file.path), file) for file in sorted(files, key=lambda each: each.path)]
+    taken = gathered(files)
+    problem = overfull(taken)
+    if problem is not None:
+        return Reading(base=_Assembly([], shapes).base(), documents={}, findings=(problem,))
+    placed = [(place_of(file.path), file) for file in sorted(taken, key=lambda each: each.path)]
+    placed, crowd, cut = without_crowd(placed)
     contents = [(where, _content(where, file, shapes, memory)) for where, file in placed if where.kind != "image"]
-    findings = [finding for _, content in contents for finding in content.findings]
+    findings = [*crowd, *(finding for _, content in contents for finding in content.findings)]
     findings += [each for where, file in placed if where.kind == "image" for each in _unseen(file)]
     # What cannot be read is told of by that alone.
     findings += [_misplaced(where, file.path) for where, file in placed if where.problem and file.problem is None]
     findings += [_clashing(path, other) for path, other in clashes(f.path for p, f in placed if p.kind in _SHOWN)]
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
+    assembly = _Assembly(contents, shapes, cut)
     base = dataclasses.replace(
-        _Assembly(contents, shapes).base(),
+        assembly.base(),
         tables=tables,
         digest=_digest(file for _, file in placed),
         pictures=tuple(_pictures(placed)),
         lost_pictures=frozenset(file.path for where, file in placed if where.kind == "image" and file.data is None),
-        whole=not any(content.damaged for _, content in contents),
+        whole=not any(content.damaged for _, content in contents) and not cut,
     )
+    findings += assembly.findings
     return Reading(
         base=base,
         documents={content.document.path: content.document for _, content in contents},
@@ -132,28 +129,6 @@ def _content(where: Placed, file: SourceFile, shapes: Mapping[str, Shape], memor
         known = read_file(where, file, shapes)
         memory.keep(file, known)
     return known
-
-
-def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
-    """Read one file by itself."""
-    text, findings = decode(file)
-    if where.kind == "page" or where.kind is None or text is None:
-        damaged = frozenset({""}) if text is None else frozenset()
-        readable = findings if where.kind is not None or file.problem is not None else []
-        return Content(
-            document=Document(path=file.path, text=text, is_yaml=where.kind not in {"page", None}),
-            data=text,
-            damaged=damaged,
-            findings=tuple(readable),
-        )
-    root, findings = parse(file.path, text)
-    if where.kind in {"words", "accepted"}:
-        findings = [each for each in findings if each.rule != "KB111"]
-    document = Document(path=file.path, text=text)
-    if root is None:
-        return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
-    formed = form(file.path, root, shapes[where.kind])
-    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=(*findings, *formed.findings))
 
 
 def _misplaced(where: Placed, path: str) -> Finding:
@@ -196,7 +171,15 @@ def _absent(kind: str) -> Finding:
 class _Assembly:
     """Puts the files' contents together."""
 
-    def __init__(self, contents: list[tuple[Placed, Content]], shapes: Mapping[str, Shape]) -> None:
+    def __init__(
+        self,
+        contents: list[tuple[Placed, Content]],
+        shapes: Mapping[str, Shape],
+        cut: frozenset[FileKind] = frozenset(),
+    ) -> None:
+        """`cut`: kinds of which not all files were read."""
+        self.findings: list[Finding] = []
+        self._cut = cut
         self._contents = contents
         self._shapes = shapes
         self._single = {where.kind: content for where, content in contents if where.kind is not None}
@@ -209,7 +192,7 @@ class _Assembly:
         systems = self._row("systems")
         return KnowledgeBase(
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
-            systems=self._keyed("system", "systems.yml", typed_catalogue.systems(systems)),
+            systems=self._systems(systems),
             components=self._keyed("component", "systems.yml", typed_catalogue.components(systems)),
             access=self._keyed("access job", "systems.yml", typed_catalogue.access(systems)),
             tools=self._keyed("tool", "systems.yml", typed_catalogue.tools(systems)),
@@ -219,15 +202,22 @@ class _Assembly:
             cases=self._cases(),
             words=typed_catalogue.words(self._data("words")),
             accepted=tuple(typed_catalogue.accepted(self._data("accepted"), self._damaged("accepted"))),
-            pages=tuple(
-                HandPage(path=content.document.path, text=content.data)
-                for content in self._of("page")
-                if content.data is not None
-            ),
+            pages=tuple(content.data for content in self._of("page") if isinstance(content.data, HandPage)),
             unsure=frozenset(self._unsure()),
             writings=tuple(self._writings()),
             repeated=tuple(self._repeated),
         )
+
+    def _systems(self, row: Row) -> dict[str, System]:
+        keyed = self._keyed("system", "systems.yml", typed_catalogue.systems(row))
+        if len(keyed) > MOST_SYSTEMS:
+            first = list(keyed.values())[MOST_SYSTEMS]
+            mark = self._single["systems"].document.value(first.at)
+            message = f"The knowledge base has more than {MOST_SYSTEMS} systems."
+            hint = "Take out what is not needed; a component is no system."
+            self.findings.append(form_error("KB121", "systems.yml", mark, message, hint))
+            self._cut |= {"systems"}
+        return dict(itertools.islice(keyed.items(), MOST_SYSTEMS))
 
     def _of(self, kind: str) -> Iterator[Content]:
         return (content for where, content in self._contents if where.kind == kind)
@@ -279,12 +269,13 @@ class _Assembly:
 
     def _writings(self) -> Iterator[Writing]:
         for where, content in self._contents:
-            if where.kind == "page" and content.data is not None:
-                yield page_writing(content.document.path, content.data)
+            if isinstance(content.data, HandPage):
+                yield page_writing(content.data.path, content.data.text)
             elif where.kind is not None and where.kind in self._shapes:
                 yield from file_writings(content.document.path, content.data, self._shapes[where.kind].texts)
 
     def _unsure(self) -> Iterator[IdKind]:
+        yield from (_IDS_OF[kind] for kind in self._cut if kind in _IDS_OF)
         if any(where.kind is None and content.damaged for where, content in self._contents):
             # A folder that cannot be looked into may hold any of them.
             yield from ("model", "fault", "case")

@@ -105,7 +105,7 @@ def _follow(part: Any, home: Schema, files: MappingABC[str, Schema], seen: tuple
         return part
     reference = part.get("$ref")
     if not isinstance(reference, str):
-        return {key: _follow(value, home, files, seen) for key, value in part.items() if key != "$id"}
+        return {key: _exact(key, _follow(value, home, files, seen)) for key, value in part.items() if key != "$id"}
     file, _, pointer = reference.partition("#")
     target_home = files[file] if file else home
     name = f"{target_home.get('$id')}#{pointer}"
@@ -117,6 +117,13 @@ def _follow(part: Any, home: Schema, files: MappingABC[str, Schema], seen: tuple
     followed = _follow(target, target_home, files, (*seen, name))
     beside = _follow({key: value for key, value in part.items() if key != "$ref"}, home, files, seen)
     return {**followed, **beside}
+
+
+def _exact(key: str, value: Any) -> Any:
+    """A pattern whose last sign means the end of the text, as in JSON Schema, and not the last line end before it."""
+    if key == "pattern" and isinstance(value, str) and value.endswith("$"):
+        return f"{value[:-1]}\\Z"
+    return value
 
 
 def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:

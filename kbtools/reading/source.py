@@ -6,12 +6,8 @@ import re
 from dataclasses import dataclass
 
 from kbtools.diagnostics import START, Finding, Mark
-
-MAX_BYTES = 1_000_000
-"""A file longer than this is not read: an entry is a few kilobytes, and reading must not be made to hang."""
-
-MAX_PICTURE_BYTES = 8_000_000
-"""A picture longer than this is not opened."""
+from kbtools.reading.limits import MAX_BYTES as MAX_BYTES  # noqa: PLC0414 - whoever reads bytes asks here
+from kbtools.reading.limits import MAX_PICTURE_BYTES as MAX_PICTURE_BYTES  # noqa: PLC0414
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|\ufeff")
@@ -44,13 +40,16 @@ def form_error(rule: str, path: str, mark: Mark, message: str, hint: str) -> Fin
     return Finding(rule=rule, severity="error", path=path, mark=mark, message=message, hint=hint)
 
 
-def decode(file: SourceFile) -> tuple[str | None, list[Finding]]:
-    """The text of a file, or why there is none. A UTF-8 byte order mark is taken off: some editors always write it."""
+def decode(file: SourceFile, most: int = MAX_BYTES) -> tuple[str | None, list[Finding]]:
+    """The text of a file of at most so many bytes, or why there is none.
+
+    A UTF-8 byte order mark is taken off: some editors always write it.
+    """
     if file.data is None:
         hint = "Mend the file or its permissions, or take it out of the folder."
         return None, [form_error("KB101", file.path, START, f"The file cannot be read: {file.problem}.", hint)]
-    if len(file.data) > MAX_BYTES:
-        message = f"The file has {len(file.data):,} bytes; more than {MAX_BYTES:,} are not read."
+    if len(file.data) > most:
+        message = f"The file has more than {most:,} bytes, and is not read."
         return None, [
             form_error("KB110", file.path, START, message, "Split it, or take out what does not belong there.")
         ]

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from kbtools.diagnostics import START, Finding, Mark
+from kbtools.reading.limits import MAX_DEPTH, MOST_MISTAKES
 from kbtools.reading.source import form_error
 
 try:
@@ -21,9 +22,6 @@ except ImportError:  # PyYAML built without libyaml: slower, the same events.
     from yaml import SafeLoader as _Loader  # type: ignore[assignment]
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
-
-MAX_DEPTH = 24
-"""Deeper nesting is not read. The deepest entry of the format has nine levels, and a tree of systems a few more."""
 
 _TOO_DEEP = f"This is nested more than {MAX_DEPTH} levels deep."
 _DEPTH_HINT = "Look for stray brackets; no entry needs so many levels."
@@ -87,7 +85,7 @@ def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
     try:
         for event in _events(shown):
             builder.take(event)
-            if builder.stopped:
+            if builder.stopped or len(builder.findings) >= MOST_MISTAKES:
                 return None, builder.findings
     except yaml.YAMLError as error:
         return None, [*builder.findings, builder.unreadable(error)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from kbtools.reading.limits import MAX_BYTES, MAX_DEPTH, MOST_ENTRY_BYTES, MOST_SYSTEMS
 from kbtools.rules.rule import Rule, Sample
 
 FORM: Final = (
@@ -130,7 +131,10 @@ FORM: Final = (
         code="KB110",
         title="Too large or too deep",
         severity="error",
-        what="A file of more than a million bytes, or nested more than 24 levels deep.",
+        what=(
+            f"A file of more than {MAX_BYTES:,} bytes, a model, a fault, a case or a page of more than "
+            f"{MOST_ENTRY_BYTES:,}, or one that is nested more than {MAX_DEPTH} levels deep."
+        ),
         why="No entry needs it; it would make reading slow for everybody.",
         sample=Sample(
             path="faults/charging/lamp-flickers.yml",
@@ -185,6 +189,36 @@ FORM: Final = (
         what="A picture that is none, is another kind of picture than its name says, moves, or is too large.",
         why="Pictures are drawn anew without what a camera writes beside them, such as the place; this one cannot be.",
         sample=None,
+    ),
+    Rule(
+        code="KB120",
+        title="Text that Markdown cannot take",
+        severity="error",
+        what=(
+            "A text or a page with a paragraph of thousands of characters or of dozens of brackets, with a dozen "
+            "quotes and lists inside each other, or with hundreds of headings, boxes or cells of tables."
+        ),
+        why="Making a page of it would take minutes; most often a sign stands there by mistake.",
+        sample=Sample(
+            path="faults/charging/lamp-flickers.yml",
+            instead_of="why: A flat battery stops the engine.",
+            bad='why: ">>>>>>>>>>>>>>> A flat battery stops the engine."',
+            good="why: A flat battery stops the engine.",
+        ),
+    ),
+    Rule(
+        code="KB121",
+        title="Knowledge base that is too large",
+        severity="error",
+        what="More files, bytes or systems in the whole knowledge base, or more files of a kind, than any club has.",
+        why="Checking and building it would take hours; most often a folder came into it that does not belong there.",
+        sample=Sample(
+            path="systems.yml",
+            instead_of="components:\n",
+            bad="".join(f"  - {{id: spare-{at}, name: Spare {at}}}\n" for at in range(3, MOST_SYSTEMS + 2))
+            + "components:\n",
+            good="  - {id: spare-3, name: Spare 3}\ncomponents:\n",
+        ),
     ),
 )
 """By code. They have no check of their own: reading finds them."""

@@ -85,7 +85,7 @@ class Frame:
             relative("", address.count("/")),
             kind="hand",
             title=text.plain(str(page.title or "")),
-            description="",
+            description=text.plain(str(page.meta.get("description", ""))),
             crumbs=((relative("", address.count("/")), "Home"),),
             sections=(),
             edit=f"pages/{page.file.src_uri}",

@@ -31,12 +31,12 @@ from kbtools.edges.shipped import PACKAGE, shipped
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.index.pictures import of_entries
-from kbtools.model.base import KnowledgeBase, PictureFile
+from kbtools.model.base import HandPage, KnowledgeBase, PictureFile
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
 from kbtools.reading.layout import output_of
 from kbtools.report import text as text_report
-from kbtools.site import assets, offline
+from kbtools.site import assets, hand_written, offline
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
 from kbtools.text import html as text
@@ -70,6 +70,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._several_data = ""
         self._concerned: list[str] = []
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
+        self._hand: Mapping[str, HandPage] = {}
 
     def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
@@ -105,9 +106,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         knowledge, folder, today = self._needed()
         for file in list(files):
             files.remove(file)
+        self._hand = {page.path: page for page in knowledge.pages}
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
-            files.append(File.generated(config, page.path.removeprefix("pages/"), content=page.text))
+            files.append(hand_written.hand_file(page, config))
         looked_at = of_entries(knowledge)
         for picture in knowledge.pictures:
             if picture.path.startswith("pages/") or picture.path in looked_at:
@@ -137,9 +139,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
-        """Leave a hand-written page no say in which template shows it."""
-        title = page.meta.get("title")
-        page.meta = {} if title is None else {"title": str(title)}
+        """Tell a hand-written page what it is called, and leave it no say in which template shows it."""
+        source = self._hand.get(f"pages/{page.file.src_uri}")
+        if source is not None and not isinstance(page, GeneratedPage):
+            hand_written.prepare(page, source)
         return markdown
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002

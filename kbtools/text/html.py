@@ -20,6 +20,8 @@ from markdown.inlinepatterns import AutolinkInlineProcessor, ImageInlineProcesso
 from markdown.util import AMP_SUBSTITUTE
 from markupsafe import Markup
 
+from kbtools.text.bounds import excess
+
 _UNSEEN = re.compile(
     "[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]"
 )
@@ -31,8 +33,6 @@ _PLAIN_INLINE = re.compile(r"[^\\`*_\[\]!<>&\r\n\t\u00a0\x85\u2028\u2029]*")
 _PLAIN_BLOCK = re.compile(r"(?![ #+\-=:|~]|[0-9]+[.)])" + _PLAIN_INLINE.pattern)
 _WEB = re.compile(r"https?://[^\s/?#\\@<>\"'`]+(?:[/?#][^\s<>\"\\]*)?", re.IGNORECASE)
 
-_MOST_BRACKETS = 60
-"""The parser looks from each opening bracket to the end of the text: a text full of them would take seconds."""
 _MOST_MEMORY = 20_000
 """Texts whose HTML is kept: the same cautions, checks and reasons stand on many pages."""
 
@@ -111,7 +111,7 @@ def block_long_way(text: str) -> Markup:
 
 def _converted(text: str, parser: markdown.Markdown) -> str | None:
     """Markdown to HTML; None for a text that would take the parser too long or too deep, to be shown as written."""
-    if text.count("[") > _MOST_BRACKETS:
+    if excess(text) is not None:
         return None
     try:
         return parser.reset().convert(text)

@@ -16,7 +16,7 @@ import pytest
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, checking
 from kbtools.edges.shipped import shapes
-from kbtools.reading import reader
+from kbtools.reading import one_file, reader
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
@@ -59,9 +59,9 @@ def findings(base: Path, kept: Path | None, today: dt.date = TODAY) -> list[tupl
 def reads(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Paths of the files that were really read."""
     done: list[str] = []
-    real = reader.read_file
+    real = one_file.read_file
 
-    def counted(where: object, file: SourceFile, shapes: object) -> reader.Content:
+    def counted(where: object, file: SourceFile, shapes: object) -> one_file.Content:
         done.append(file.path)
         return real(where, file, shapes)  # type: ignore[arg-type]
 

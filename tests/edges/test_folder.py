@@ -15,7 +15,7 @@ from PIL import Image
 from kbtools.cli import main
 from kbtools.edges.checking import findings_in
 from kbtools.edges.folder import load
-from kbtools.reading.source import MAX_BYTES
+from kbtools.reading.limits import MOST_ENTRY_BYTES
 from kbtools.rules import samples
 
 TODAY = dt.date(2026, 6, 1)
@@ -58,7 +58,7 @@ def test_a_file_of_50_mb_is_refused_without_being_read(base: Path) -> None:
     with big.open("ab") as stream:
         stream.truncate(50_000_000)
     assert found(base) == [("KB110", FAULT)]
-    assert f"{MAX_BYTES:,}" in message(base)
+    assert f"{MOST_ENTRY_BYTES:,}" in message(base)
 
 
 def test_the_largest_file_that_is_read_ends_in_findings_not_in_a_hang(base: Path) -> None:

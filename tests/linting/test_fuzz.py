@@ -13,7 +13,8 @@ from kbtools.diagnostics import Finding
 from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.run import lint
-from kbtools.reading.reader import Content, read
+from kbtools.reading.one_file import Content
+from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile, decode
 from kbtools.rules import samples
 from tests.support.mutations import MUTATIONS

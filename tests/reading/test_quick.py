@@ -97,6 +97,10 @@ SCHEMAS: list[dict[str, Any]] = [
     {"properties": {"y": {}}, "additionalProperties": {"type": "integer"}},
     {"dependentSchemas": {"x": {"required": ["y"]}}},
     {"allOf": [{"minimum": 0}, {"maximum": 1}]},
+    {"exclusiveMaximum": 1},
+    {"maxLength": 4},
+    {"maxProperties": 0},
+    {"propertyNames": {"maxLength": 1}},
 ]
 
 

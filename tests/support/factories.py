@@ -203,7 +203,7 @@ def access(id: str, *needs: str, **changes: Any) -> Access:  # noqa: A002
 
 
 def hand_page(path: str) -> HandPage:
-    return HandPage(path=path, text="Text.")
+    return HandPage(path=path, text="Text.", body="Text.")
 
 
 def index(base: KnowledgeBase, today: dt.date = TODAY) -> Index:

@@ -1,0 +1,80 @@
+"""One file by itself: text to usable data, with everything that is wrong with its form."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from kbtools.diagnostics import Finding
+from kbtools.reading.crowd import most_bytes
+from kbtools.reading.form import form
+from kbtools.reading.front_matter import read_page
+from kbtools.reading.layout import Placed
+from kbtools.reading.places import Document
+from kbtools.reading.shape import Shape
+from kbtools.reading.source import SourceFile, decode, form_error
+from kbtools.reading.tree import parse
+from kbtools.reading.writings import file_writings
+from kbtools.text.bounds import excess, page_excess
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """One file, read by itself: whatever its content alone decides, so that it can be kept until the file changes."""
+
+    document: Document
+    """Its text, for the places of findings."""
+    data: Any
+    """Usable plain data, of a hand-written page a `HandPage`; None where there is none."""
+    damaged: frozenset[str]
+    """JSON pointers of what was lost."""
+    findings: tuple[Finding, ...]
+    """What is wrong with its form."""
+
+
+def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
+    """Read one file by itself."""
+    text, findings = decode(file, most_bytes(where.kind))
+    if where.kind == "page" and text is not None:
+        return _page(file.path, text, shapes["page"])
+    if where.kind is None or text is None:
+        damaged = frozenset({""}) if text is None else frozenset()
+        readable = findings if where.kind is not None or file.problem is not None else []
+        return Content(
+            document=Document(path=file.path, text=text, is_yaml=where.kind not in {"page", None}),
+            data=text,
+            damaged=damaged,
+            findings=tuple(readable),
+        )
+    root, findings = parse(file.path, text)
+    if where.kind in {"words", "accepted"}:
+        findings = [each for each in findings if each.rule != "KB111"]
+    document = Document(path=file.path, text=text)
+    if root is None:
+        return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
+    shape = shapes[where.kind]
+    formed = form(file.path, root, shape)
+    findings += [*formed.findings, *_heavy(document, formed.data, shape)]
+    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=tuple(findings))
+
+
+def _page(path: str, text: str, shape: Shape) -> Content:
+    read = read_page(path, text, shape)
+    document = Document(path=path, text=text, is_yaml=False)
+    findings = list(read.findings)
+    heavy = page_excess(read.page.body)
+    if heavy is not None:
+        mark = document.index(read.body_at + heavy.at)
+        findings.append(form_error("KB120", path, mark, heavy.message, heavy.hint))
+    return Content(document=document, data=read.page, damaged=frozenset(), findings=tuple(findings))
+
+
+def _heavy(document: Document, data: Any, shape: Shape) -> Iterator[Finding]:
+    """The texts of an entry that Markdown could not take."""
+    for written in file_writings(document.path, data, shape.texts):
+        for text, pointer in zip(written.texts, written.pointers, strict=True):
+            heavy = excess(text)
+            if heavy is not None:
+                mark = document.value(pointer)
+                yield form_error("KB120", document.path, mark, heavy.message, heavy.hint)

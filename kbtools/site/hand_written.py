@@ -1,0 +1,49 @@
+"""A hand-written page on its way through MkDocs: what it is called, and how long it may take."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from typing import Final
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+
+from kbtools.edges.stopwatch import TooLongError, at_most
+from kbtools.model.base import HandPage
+
+LONGEST_RENDER: Final = 2.0
+"""Seconds of the processor for one page. Reading refuses what is known to take long; this is for what is not."""
+
+
+def hand_file(page: HandPage, config: MkDocsConfig) -> File:
+    """The file that MkDocs takes a page to come from, without the front matter, which is read already.
+
+    The line before it keeps MkDocs from taking a first line such as `Note: …` for front matter.
+    """
+    return File.generated(config, page.path.removeprefix("pages/"), content=f"\n{page.body}")
+
+
+def prepare(page: Page, source: HandPage) -> None:
+    """Give a page its title and description, and no say in which template shows it; and bound its rendering."""
+    named = {"title": source.title, "description": source.description}
+    page.meta = {key: value for key, value in named.items() if value is not None}
+    page.render = functools.partial(_bounded, page.render, source.path)  # type: ignore[method-assign]
+
+
+def _bounded(render: Callable[[MkDocsConfig, Files], None], path: str, config: MkDocsConfig, files: Files) -> None:
+    """Render, and end the build where it does not end by itself.
+
+    Raises:
+        PluginError: it takes too long, or is nested too deeply.
+    """
+    try:
+        with at_most(LONGEST_RENDER):
+            render(config, files)
+    except TooLongError as error:
+        message = f"{path} takes more than {LONGEST_RENDER:g} seconds to render. Make it shorter, or simpler."
+        raise PluginError(message) from error
+    except RecursionError as error:
+        raise PluginError(f"{path} is nested too deeply to be rendered. Make it simpler.") from error
