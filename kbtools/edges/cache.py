@@ -25,6 +25,7 @@ import platformdirs
 from kbtools.diagnostics import Finding, Mark
 from kbtools.edges.shipped import program_files, shipped
 from kbtools.linting.run import Linted
+from kbtools.reading.comments import Comment
 from kbtools.reading.one_file import Content
 from kbtools.reading.places import Document
 from kbtools.reading.source import SourceFile
@@ -38,7 +39,7 @@ _BATCH = 2_000
 """Values that wait in memory before they are written."""
 _WAIT = 2.0
 """Seconds to wait for another run that writes."""
-_LIBRARIES = ("jsonschema", "pillow", "pyyaml", "rapidfuzz")
+_LIBRARIES = ("jsonschema", "phonenumbers", "pillow", "python-stdnum", "pyyaml", "rapidfuzz")
 """Whose version may change what is found."""
 
 _TABLE = "CREATE TABLE IF NOT EXISTS kept (key BLOB PRIMARY KEY, value BLOB, sum BLOB, day INTEGER) WITHOUT ROWID"
@@ -100,6 +101,7 @@ class Cache:
             data=row["data"],
             damaged=frozenset(row["damaged"]),
             findings=tuple(_findings(row["findings"])),
+            comments=tuple(Comment(start, text) for start, text in row["comments"]),
         )
 
     def keep(self, file: SourceFile, content: Content) -> None:
@@ -111,6 +113,7 @@ class Cache:
             "data": content.data,
             "damaged": sorted(content.damaged),
             "findings": [asdict(each) for each in content.findings],
+            "comments": content.comments,
         }
         self._put(self._file_key(file), row)
 

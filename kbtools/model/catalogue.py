@@ -56,6 +56,8 @@ class Club:
     """The unit in which the site shows distances."""
     code_formats: tuple[CodeFormat, ...]
     """The notations of fault codes that the club's machines use, in file order."""
+    phone_countries: tuple[str, ...] = ()
+    """ISO 3166-1 alpha-2 codes of the countries whose national telephone numbers are looked for in texts."""
     damaged: frozenset[str] = frozenset()
     """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
 

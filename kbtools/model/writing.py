@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-TextKind = Literal["words", "link", "key", "page"]
-"""Words of the author; the address of a link; a key where the format leaves the keys to the author; a whole page."""
+TextKind = Literal["words", "link", "key", "page", "comment", "id"]
+"""Words of the author; the address of a link; a key where the format leaves the keys to the author; a whole page; a
+comment of a YAML file; an id that the author made up, or the name of a file or folder (its pointer is empty)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,4 +25,6 @@ class Writing:
     texts: tuple[str, ...]
     """In file order, hostile."""
     pointers: tuple[str, ...]
-    """JSON pointer of each text; empty for a page."""
+    """JSON pointer of each text; empty for a page, a comment and the name of a file."""
+    starts: tuple[int, ...] = ()
+    """Of pages and comments: where in the file each text starts, counted in code points from 0; else empty."""

@@ -1,9 +1,27 @@
 """What in a text leads to a person.
 
-E-mail addresses, telephone numbers, vehicle identification numbers, number plates, street addresses, names: one module
-a kind. Each gives the spans of a text in which it sees one.
+One module a kind, each with `may_hold(text)`, a quick look that never says no where there is something, and
+`find(text)`, which gives the spans of the text in which it sees one. All take time in proportion to the text.
 
 The texts are full of numbers that lead to nobody: part numbers, torque figures, fault codes, frame-number ranges. So
-each kind asks for a shape that these do not have, or for a word in front of the number. The labelled texts in
-`tests/personal_data/` measure how well that works.
+each kind asks for a proof, for a shape that these do not have, or for a word beside it:
+
+| kind        | what decides                                                                               | gives   |
+|-------------|--------------------------------------------------------------------------------------------|---------|
+| `email`     | the shape of RFC 5321; with the signs spelt out or spaced, a known last label              | error   |
+| `phone`     | + or 00, a trunk 0 in groups, North American groups, a word beside it; `numbering`: a      | error   |
+|             | plan of a named country. Against it: a word for another number in front, a unit behind, a  |         |
+|             | date, an even row                                                                          |         |
+| `messenger` | a host or a scheme that leads to one person, and something behind it                       | error   |
+| `vin`       | seventeen signs, in one piece or in groups: the check digit, or the standard's parts       | error   |
+| `iban`      | the country's length and form, and the remainder 1 modulo 97                               | error   |
+| `card`      | a network's first digits and length, and the check digit of Luhn                           | error   |
+| `position`  | two angles on the earth, exact to some hundred metres; a code of a place                   | error   |
+| `plate`     | the shape of a country that hardly anything else has; any behind a word such as `plate`    | warning |
+| `address`   | a word for a street with a name and a number                                               | warning |
+| `name`      | capitalised words behind `thanks to`, `by`, `Owner:`, `Mr`; with another word, one of      | warning |
+|             | `given_names`                                                                              |         |
+| `handle`    | `@name`, `username: name`, a made-up word on a forum, a member's page                      | warning |
+
+The labelled texts in `tests/personal_data/` measure how well that works: `python -m tests.personal.measure`.
 """

@@ -1,8 +1,8 @@
-"""Telephone numbers, in the habits of several countries.
+"""Telephone numbers, in the habits of several countries, and by the numbering plans of those that are named.
 
 A number counts by its shape (international with + or 00, a national one with its trunk 0, the North American three
-groups), or by a word in front of it (`Tel.`, `call me on`). A word that names another kind of number (`part no.`,
-`frame numbers`) and a unit behind it speak against it.
+groups), by a word beside it (`Tel.`, `call me on`), or because the plan of a named country has it. A word that names
+another kind of number (`part no.`, `frame numbers`) and a unit behind it speak against it.
 
 Sources: ITU-T E.164 (at most fifteen digits, country codes never start with 0); the groups of the North American
 Numbering Plan; the writing habits of countries are common practice, no source.
@@ -11,69 +11,133 @@ Numbering Plan; the writing habits of countries are common practice, no source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from kbtools.personal.span import Span, even, without_urls
+from kbtools.personal.numbering import is_national
+from kbtools.personal.span import Span, apart, even, has_any, without_urls
 
 _SEVERAL_DIGITS = re.compile(r"[0-9](?:[ ().\-/]{0,3}[0-9]){5}")
-_CANDIDATE = re.compile(r"(?<![\w.,-])(?:\(?\+|\()?[0-9](?:[ ().\-/]{0,3}[0-9]){5,17}(?![\w])")
+_CANDIDATE = re.compile(
+    r"(?<![\w-])(?<![0-9][.,])(?:\(?\+|\()?[0-9](?:[ ().\-/]{0,3}[0-9]){5,}(?:(?!\w)|(?=x[0-9]{1,5}(?!\w)))"
+)
+"""Also with an extension behind it: x12."""
+_GROUP = re.compile(r"(?:\(?\+|\()?[0-9]+")
 _NORTH_AMERICAN = re.compile(r"(?:\+?1[ .-]?)?(?:\([2-9][0-9]{2}\) ?|[2-9][0-9]{2}[.-])[2-9][0-9]{2}[ .-][0-9]{4}")
+_FEWEST, _MOST = 6, 15
 
 _PHONE_WORDS = (
-    "tel|tél|telefon|telefono|teléfono|telefone|telephone|téléphone|phone|mobile|móvil|movil|handy|cell|cellulare|"
-    "portable|gsm|fax|whatsapp|sms|rufnummer|ruf|ruft|anruf|call|ring|dial|text|line|tlf|puh|bel|appelle|joignable|"
-    "llama|chiama|zadzwoń|móviles|mobil|numéro|numero"
+    "tel|tél|telefon|telefono|teléfono|telefone|telephone|téléphone|telefoon|phone|mobile|móvil|movil|handy|cell|"
+    "cellulare|portable|gsm|fax|whatsapp|sms|rufnummer|ruf|ruft|anruf|call|ring|dial|text|line|tlf|puh|bel|appelle|"
+    "appelez|joignable|llama|chiama|zadzwoń|móviles|mobil|mobiel|numéro|numero|telefonnummer|telefonnr|fon|mob|ph|"
+    "reach|erreichbar|puhelin|signal|nummer|☎|📞|📱"
 )
-_LINKS = "me|us|him|her|it|on|at|to|under|unter|über|or|no|nr|number|is|was|my|ist|au|sur|an|al|il|le|home|work"
+_LINKS = (
+    "me|us|him|her|it|on|at|to|under|unter|über|or|no|nr|number|is|was|my|ist|au|sur|an|al|il|le|home|work|the owner|"
+    "op|number is|his|today|tonight|after six|anytime|via|ab|mich"
+)
 _BY_WORD = re.compile(
-    rf"(?<!\w)(?:{_PHONE_WORDS})[ .:=]{{0,3}}(?:(?:{_LINKS})[ .:=]{{1,3}}){{0,3}}[(]?$", re.IGNORECASE
+    rf"(?:(?<!\w)(?:{_PHONE_WORDS}|contact (?:me|him|her|us)|(?:my|his|her|their) (?:number|no\.?))|[☎📞📱])"
+    rf"[ ,.:=-]{{0,3}}(?:(?:{_LINKS})[ ,.:=]{{1,3}}){{0,4}}[(]?$",
+    re.IGNORECASE,
+)
+_BY_WORD_BEHIND = re.compile(
+    r"[ ,;:(–-]{1,3}(?:(?:is|was) )?(?:(?:my|his|her|the owner's) (?:\w+ )?(?:number|mobile|phone|cell)|mobile|cell|"
+    r"texts? only|\(?(?:call|ring|text|phone) (?:me|him|her|us|after|any|before|in the)|whatsapp|evenings|"
+    r"after (?:[5-9]|six|seven|eight))",
+    re.IGNORECASE,
 )
 _OTHER_NUMBER = re.compile(
     r"(?<!\w)(?:parts?|p/n|pn|art|artikel|teil\w{0,9}|order\w{0,3}|best|bestell\w{0,9}|ref|réf|frames?|engines?|vin|"
     r"bulletin|campaign|recall|isbn|ean|batch|serials?|thread|topic|post|pins?|version|software|program\w{0,3}|kit|"
-    r"n°|référence|codice|código|catalogue|catalog)(?!\w)",
+    r"n°|référence|codice|código|catalogue|catalog|upc|gtin|sku|item|article|stock|oem|superseded|replaces|"
+    r"replaced by|iso|din|imei|firmware|build|calibration|s/n|sn|bearing|seal|invoice|docket)(?!\w)",
     re.IGNORECASE,
 )
 _ANY_PHONE_WORD = re.compile(rf"(?<!\w)(?:{_PHONE_WORDS})(?!\w)", re.IGNORECASE)
 _UNIT = re.compile(
     r" ?(?:km|mi|miles|rpm|tr/min|nm|v|a|ma|ah|w|kw|ohm|ohms|kohm|mm2?|cm3?|m|kg|g|bar|hpa|psi|eur|€|\$|£|h|hours|s|ms|"
-    r"min|°c?|%|cycles|teeth|l)(?!\w)",
+    r"min|°c?|%|cycles|teeth|l|pulses|starts|units|pieces|pcs)(?!\w)",
     re.IGNORECASE,
 )
 _DATE = re.compile(
     r"[0-3]?[0-9][./-][0-3]?[0-9][./-](?:[0-9]{2}|[0-9]{4}(?![0-9]).*)|"
     r"(?:19|20)[0-9]{2}[./-][0-9]{1,2}[./-][0-9]{1,2}(?![0-9]).*|"
-    r"(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2} ?[-/] ?(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2}"
+    r"(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2} ?[-/] ?(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2}|"
+    r"(?:19|20)[0-9]{2}(?:0[1-9]|1[0-2])(?:[0-2][0-9]|3[01])(?:[ -].*|[0-9]{4}|[0-9]{6})?"
 )
 _BEFORE = 40
 """Characters in front of a number in which a word counts."""
+_SPOKEN_DIGIT = (
+    "zero|oh|nought|naught|null|nil|one|two|three|four|five|six|seven|eight|nine|double|triple|eins|zwei|zwo|drei|vier|"
+    "fünf|sechs|sieben|acht|neun|plus|zéro|un|deux|trois|quatre|cinq|sept|huit|neuf|cero|uno|dos|tres|cuatro|cinco|seis|"
+    "siete|ocho|nueve"
+)
+_SPOKEN_START = ("zero", "oh", "nought", "naught", "null", "plus", "zéro", "cero", "double")
+_SPOKEN = re.compile(
+    rf"(?<!\w)(?:{'|'.join(_SPOKEN_START)})(?:[ ,-]{{1,2}}(?:{_SPOKEN_DIGIT})){{6,20}}(?!\w)",
+    re.IGNORECASE,
+)
 
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    return _SEVERAL_DIGITS.search(even(text)) is not None
+    flat = even(text)
+    if _SEVERAL_DIGITS.search(flat) is not None:
+        return True
+    return has_any(flat.lower(), _SPOKEN_START) and _SPOKEN.search(flat) is not None
 
 
-def find(text: str) -> Iterator[Span]:
-    """Every telephone number of a text; web addresses are left out."""
-    flat = without_urls(even(text))
-    if _SEVERAL_DIGITS.search(flat) is None:
-        return
+def find(text: str, countries: Sequence[str] = ()) -> Iterator[Span]:
+    """Every telephone number of a text; web addresses are left out.
+
+    Args:
+        text: any.
+        countries: whose national numbers count without a word and without a known shape, ISO 3166-1 alpha-2.
+    """
+    return apart(_seen(without_urls(even(text)), tuple(countries)))
+
+
+def _seen(flat: str, countries: tuple[str, ...]) -> Iterator[Span]:
     for match in _CANDIDATE.finditer(flat):
+        if _UNIT.match(flat, match.end()) is not None:
+            continue
         before = flat[max(0, match.start() - _BEFORE) : match.start()]
-        if _is_phone(match[0], before) and _UNIT.match(flat, match.end()) is None:
+        behind = flat[match.end() : match.end() + _BEFORE]
+        if _is_phone(match[0], before, behind, countries):
             yield Span(*match.span())
+        elif sum(each.isdigit() for each in match[0]) > _MOST:
+            yield from _in_row(flat, match, before, countries)
+    yield from (Span(*match.span()) for match in _SPOKEN.finditer(flat))
 
 
-def _is_phone(raw: str, before: str) -> bool:
+def _in_row(flat: str, row: re.Match[str], before: str, countries: tuple[str, ...]) -> Iterator[Span]:
+    """Numbers among more digits than one may have: two in a row, a number behind a date."""
+    if _names_another_number(before):
+        return
+    groups = [each.span() for each in _GROUP.finditer(flat, *row.span())]
+    first = 0
+    while first < len(groups):
+        start, last = groups[first][0], first
+        for index in range(first, min(first + 6, len(groups))):
+            raw = flat[start : groups[index][1]]
+            if index > first and raw[0] in "(+0" and _is_phone(raw, "", "", countries):
+                last = index
+        if last > first:
+            yield Span(start, groups[last][1])
+        first = last + 1
+
+
+def _is_phone(raw: str, before: str, behind: str, countries: tuple[str, ...]) -> bool:
     digits = re.sub("[^0-9]", "", raw)
     groups = re.findall("[0-9]+", raw)
-    if not 6 <= len(digits) <= 15 or _DATE.fullmatch(raw) is not None or _is_series(groups):
+    if not _FEWEST <= len(digits) <= _MOST or _DATE.fullmatch(raw) is not None or _is_series(groups):
         return False
-    if _BY_WORD.search(before) is not None:
+    if _BY_WORD.search(before) is not None or (len(digits) > 6 and _BY_WORD_BEHIND.match(behind) is not None):
         return True
-    return not _names_another_number(before) and _has_shape(raw, digits, groups)
+    if _names_another_number(before):
+        return False
+    return _has_shape(raw, digits, groups) or is_national(raw, countries)
 
 
 def _has_shape(raw: str, digits: str, groups: list[str]) -> bool:
@@ -82,8 +146,9 @@ def _has_shape(raw: str, digits: str, groups: list[str]) -> bool:
     if digits.startswith("00"):
         return digits[2] != "0" and len(digits) >= 11
     if digits.startswith("0"):
-        # Part numbers are written in one piece, or with the 0 alone.
-        written_so = len(groups) > 1 and (len(groups[0]) > 1 or "(0)" in raw)
+        # Part numbers are written in one piece, or with the 0 alone; some people space every digit.
+        one_by_one = len(groups) == len(digits)
+        written_so = len(groups) > 1 and (len(groups[0]) > 1 or "(0)" in raw or one_by_one)
         return written_so and 9 <= len(digits) <= 12
     return _NORTH_AMERICAN.fullmatch(raw) is not None
 

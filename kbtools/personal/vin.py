@@ -1,7 +1,8 @@
 """Vehicle identification numbers in full: seventeen characters, of which the ninth can prove the others.
 
 Source: 49 CFR part 565 (check digit: weights, values of the letters, modulo 11), ISO 3779 (seventeen characters without
-I, O and Q). Outside North America the ninth character is free, so a number that it does not prove is still suspect.
+I, O and Q, in parts of three, six and eight, the last four digits). Outside North America the ninth character is free,
+so a number that it does not prove is still suspect.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from kbtools.personal.span import Span, even
+from kbtools.personal.span import Span, apart, even
 
 _VALUES = (
     {str(digit): digit for digit in range(10)}
@@ -19,19 +20,22 @@ _VALUES = (
     | dict(zip("STUVWXYZ", range(2, 10), strict=True))
 )
 _WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
-_KIND_OF_NUMBER = ("VIN", "FIN", "rame", "hassis", "ahmen", "ahrgestell", "érie", "elaio", "astidor")
-"""What stands in the words of several languages for a frame number; one pattern each, since a pattern that starts with
-letters is looked for fast."""
-_GROUPED = tuple(
-    re.compile(
-        rf"{word}\w{{0,9}}(?: (?:no|nr|number)\.?)?[ :=.]{{1,3}}"
-        r"(?P<number>[0-9A-HJ-NPR-Z]{1,16}(?:[ -][0-9A-HJ-NPR-Z]{1,16}){1,7})(?![0-9A-Za-z])"
-    )
-    for word in _KIND_OF_NUMBER
+_LENGTH = 17
+_SIGN = "[0-9A-HJ-NPR-Za-hj-npr-z]"
+_WORD = re.compile(rf"(?<![0-9A-Za-z]){_SIGN}{{17}}(?![0-9A-Za-z])")
+_RUN = re.compile(rf"(?<![0-9A-Za-z]){_SIGN}{{1,16}}(?:[ .-]{_SIGN}{{1,16}}(?![0-9A-Za-z]))+")
+"""Groups of such signs."""
+_GROUP = re.compile("[0-9A-Za-z]+")
+_KIND_OF_NUMBER = re.compile(
+    r"(?:VIN|FIN|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Ss]érie|[Tt]elaio|[Bb]astidor)\w{0,9}"
+    r"(?:(?: (?:no|nr|number|is|was|reads)\.?)?[ :=.#]{1,3})$"
 )
 _NEAR_A_DIGIT = re.compile("[0-9](?:[0-9A-Za-z]{8}|(?<=[0-9A-Za-z]{9}))")
 """Of seventeen signs with a digit among them, eight stand behind the first digit, or eight before it."""
-_WORD = re.compile(r"(?<![0-9A-Za-z])[0-9A-HJ-NPR-Za-hj-npr-z]{17}(?![0-9A-Za-z])")
+_MAY_BE_GROUPED = re.compile(r"[0-9A-Za-z][ .-][0-9A-Za-z]{0,13}[0-9](?:[ .-]?[0-9]){3}(?![0-9A-Za-z])")
+_PARTS = frozenset([(3, 6, 8), (9, 8), (11, 6), (3, 5, 1, 8), (3, 6, 2, 6), (3, 5, 1, 2, 6), (3, 6, 1, 1, 6)])
+"""Lengths of groups as the standard parts the number; any others must be proven."""
+_MOST_GROUPS = 8
 _FEWEST_LETTERS, _FEWEST_DIGITS = 2, 4
 
 
@@ -53,31 +57,50 @@ def may_hold(text: str) -> bool:
     flat = even(text)
     if _NEAR_A_DIGIT.search(flat) is not None and _WORD.search(flat) is not None:
         return True
-    return next(_grouped(flat), None) is not None
+    return _MAY_BE_GROUPED.search(flat) is not None
 
 
 def find(text: str, *, sure_only: bool = False) -> Iterator[Span]:
-    """Every full number of a text.
+    """Every full number of a text, in one piece or in groups.
 
     Args:
         text: any.
         sure_only: leave out what the ninth character does not prove, as in addresses, which are full of such words.
     """
     flat = even(text)
-    for match in _WORD.finditer(flat):
-        if _is_number(match[0], sure_only=sure_only):
-            yield Span(*match.span())
-    for match in _grouped(flat):
-        whole = re.sub("[ -]", "", match["number"])
-        if len(whole) == 17 and _is_number(whole, sure_only=sure_only):
-            yield Span(*match.span("number"))
+    words = (Span(*each.span()) for each in _WORD.finditer(flat) if _is_number(each[0], sure_only=sure_only))
+    return apart([*words, *(() if sure_only else _grouped(flat))])
 
 
-def _grouped(flat: str) -> Iterator[re.Match[str]]:
-    """Groups of capitals and digits behind a word for a frame number."""
-    for word, pattern in zip(_KIND_OF_NUMBER, _GROUPED, strict=True):
-        if word in flat:
-            yield from pattern.finditer(flat)
+def _grouped(flat: str) -> Iterator[Span]:
+    for run in _RUN.finditer(flat):
+        groups = [each.span() for each in _GROUP.finditer(flat, *run.span())]
+        for first, (start, _) in enumerate(groups):
+            last = _whole(groups, first)
+            if last is not None and _is_grouped_number(flat, [flat[a:b] for a, b in groups[first : last + 1]], start):
+                yield Span(start, groups[last][1])
+
+
+def _whole(groups: list[tuple[int, int]], first: int) -> int | None:
+    """The last of the groups that make seventeen signs with the first one."""
+    length = 0
+    for index, (start, end) in enumerate(groups[first : first + _MOST_GROUPS], first):
+        length += end - start
+        if length >= _LENGTH:
+            return index if length == _LENGTH and index > first else None
+    return None
+
+
+def _is_grouped_number(flat: str, groups: list[str], start: int) -> bool:
+    whole = "".join(groups)
+    if not whole[-4:].isdigit() or not _is_number(whole, sure_only=False):
+        return False
+    in_parts = tuple(map(len, groups)) in _PARTS and any(each.isdigit() for each in whole[3:9])
+    if whole != whole.upper():
+        return in_parts
+    if _KIND_OF_NUMBER.search(flat[max(0, start - 40) : start]) is not None:
+        return True
+    return not whole[:3].isdigit() and (in_parts or check_digit(whole) == whole[8])
 
 
 def _is_number(word: str, *, sure_only: bool) -> bool:

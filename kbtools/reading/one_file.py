@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from kbtools.diagnostics import Finding
+from kbtools.reading.comments import Comment
 from kbtools.reading.crowd import most_bytes
 from kbtools.reading.form import form
 from kbtools.reading.front_matter import read_page
@@ -31,6 +32,8 @@ class Content:
     """JSON pointers of what was lost."""
     findings: tuple[Finding, ...]
     """What is wrong with its form."""
+    comments: tuple[Comment, ...] = ()
+    """Comments of a YAML file, as far as it can be read."""
 
 
 def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
@@ -47,16 +50,29 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
             damaged=damaged,
             findings=tuple(readable),
         )
-    root, findings = parse(file.path, text)
+    comments: list[Comment] = []
+    root, findings = parse(file.path, text, comments)
     if where.kind in {"words", "accepted"}:
         findings = [each for each in findings if each.rule != "KB111"]
     document = Document(path=file.path, text=text)
     if root is None:
-        return Content(document=document, data=None, damaged=frozenset({""}), findings=tuple(findings))
+        return Content(
+            document=document,
+            data=None,
+            damaged=frozenset({""}),
+            findings=tuple(findings),
+            comments=tuple(comments),
+        )
     shape = shapes[where.kind]
     formed = form(file.path, root, shape)
     findings += [*formed.findings, *_heavy(document, formed.data, shape)]
-    return Content(document=document, data=formed.data, damaged=formed.damaged, findings=tuple(findings))
+    return Content(
+        document=document,
+        data=formed.data,
+        damaged=formed.damaged,
+        findings=tuple(findings),
+        comments=tuple(comments),
+    )
 
 
 def _page(path: str, text: str, shape: Shape) -> Content:
@@ -72,7 +88,7 @@ def _page(path: str, text: str, shape: Shape) -> Content:
 
 def _heavy(document: Document, data: Any, shape: Shape) -> Iterator[Finding]:
     """The texts of an entry that Markdown could not take."""
-    for written in file_writings(document.path, data, shape.texts):
+    for written in file_writings(document.path, data, shape.texts, ()):
         for text, pointer in zip(written.texts, written.pointers, strict=True):
             heavy = excess(text)
             if heavy is not None:

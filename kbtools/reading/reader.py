@@ -27,7 +27,7 @@ from kbtools.reading.places import Document
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, form_error
-from kbtools.reading.writings import file_writings, page_writing
+from kbtools.reading.writings import file_writings, name_writing, page_writings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,8 +105,11 @@ def read(
     present = {where.kind for where, _ in placed}
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     assembly = _Assembly(contents, shapes, cut)
+    base = assembly.base()
+    names = (name_writing(file.path) for where, file in placed if where.kind == "image")
     base = dataclasses.replace(
-        assembly.base(),
+        base,
+        writings=(*base.writings, *names),
         tables=tables,
         digest=_digest(file for _, file in placed),
         pictures=tuple(_pictures(placed)),
@@ -270,9 +273,10 @@ class _Assembly:
     def _writings(self) -> Iterator[Writing]:
         for where, content in self._contents:
             if isinstance(content.data, HandPage):
-                yield page_writing(content.data.path, content.data.text)
+                yield from page_writings(content.data.path, content.data.text)
             elif where.kind is not None and where.kind in self._shapes:
-                yield from file_writings(content.document.path, content.data, self._shapes[where.kind].texts)
+                places = self._shapes[where.kind].texts
+                yield from file_writings(content.document.path, content.data, places, content.comments)
 
     def _unsure(self) -> Iterator[IdKind]:
         yield from (_IDS_OF[kind] for kind in self._cut if kind in _IDS_OF)

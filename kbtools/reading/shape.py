@@ -48,7 +48,7 @@ class TextPlaces:
     """Where below one place of a schema an author's texts stand; what leads to none is left out."""
 
     kind: TextKind | None
-    """What a text at the place itself is; None: an id, a number, a word of a list, a code, or no text."""
+    """What a text at the place itself is; None: a number, a word of a list, a code, a reference, or no text."""
     keys: dict[str, TextPlaces] = field(default_factory=dict)
     """By key."""
     items: TextPlaces | None = None
@@ -160,7 +160,9 @@ def _text_kind(part: Schema) -> TextKind | None:
     fits = re.compile(part.get("pattern", "")).search
     if fits("any words"):
         return "words"
-    return "link" if fits("https://host.example/") else None
+    if fits("https://host.example/"):
+        return "link"
+    return "id" if fits("b017-a") else None
 
 
 def _text_places(part: Any, root: Schema, known: dict[str, TextPlaces]) -> TextPlaces | None:

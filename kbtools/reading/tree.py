@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from kbtools.diagnostics import START, Finding, Mark
+from kbtools.reading.comments import Comment, Piece, comments_between
 from kbtools.reading.limits import MAX_DEPTH, MOST_MISTAKES
 from kbtools.reading.source import form_error
 
@@ -74,8 +75,13 @@ class Lost(NamedTuple):
 Node = Scalar | Sequence | Mapping | Lost
 
 
-def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
+def parse(path: str, text: str, comments: list[Comment] | None = None) -> tuple[Node | None, list[Finding]]:
     """Read one document.
+
+    Args:
+        path: of the file, for the findings.
+        text: of the file.
+        comments: gets its comments, if it can be read.
 
     Returns:
         The root, None where the text is not readable as YAML or is empty, and everything that is wrong with it.
@@ -92,6 +98,8 @@ def parse(path: str, text: str) -> tuple[Node | None, list[Finding]]:
     if builder.root is None:
         hint = "Write the entry, or delete the file."
         builder.findings.append(form_error("KB111", path, START, "The file is empty.", hint))
+    if comments is not None:
+        comments += comments_between(text, builder.pieces)
     return builder.root, builder.findings
 
 
@@ -120,6 +128,8 @@ class _Builder:
         self.findings: list[Finding] = []
         self.root: Node | None = None
         self.stopped = False
+        self.pieces: list[Piece] = []
+        self._keeps_pieces = "#" in text
         self._open: list[Sequence | Mapping] = []
         self._keys: list[Scalar | None] = []
         self._text = text
@@ -198,6 +208,9 @@ class _Builder:
     def _scalar(self, event: Any) -> None:
         if event.anchor is not None or event.tag is not None:
             self._decorations(event)
+        if self._keeps_pieces:
+            block = event.style in {"|", ">"}
+            self.pieces.append(Piece(event.start_mark.index, event.end_mark.index, block))
         value = event.value.translate(self._back) if self._back else event.value
         self._add(Scalar(value, event.implicit[0], *self._place(event)))
 

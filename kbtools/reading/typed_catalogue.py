@@ -42,6 +42,7 @@ def club(row: Row, damaged: frozenset[str]) -> Club | None:
             review_after_months=_needed(row.whole("review_after_months")),
             distance_unit=_needed(row.choice("distance_unit")),
             code_formats=code_formats(row),
+            phone_countries=row.texts("phone_countries"),
             damaged=damaged,
         )
     except _MissingError:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from pathlib import PurePosixPath
 from typing import Any
 
 from kbtools.model.writing import TextKind, Writing
+from kbtools.reading.comments import Comment
 from kbtools.reading.places import show
 from kbtools.reading.shape import TextPlaces
 
@@ -20,23 +22,43 @@ def _one(pointer: str) -> str:
     return pointer
 
 
-def file_writings(path: str, data: Any, places: TextPlaces) -> Iterator[Writing]:
-    """The texts of a YAML file.
+def file_writings(path: str, data: Any, places: TextPlaces, comments: Sequence[Comment]) -> Iterator[Writing]:
+    """The texts of a YAML file, its comments and its name.
 
     Args:
         path: of the file.
         data: what is left of it after its mistakes of form were taken out, so that nothing more is said of these.
         places: where its schema has texts.
+        comments: in order.
     """
-    found: _Texts = {}
+    names = _names(path)
+    found: _Texts = {"id": (names, [""] * len(names))}
     _collect(data, places, "", found)
     for kind, (texts, pointers) in found.items():
-        yield Writing(path=path, kind=kind, texts=tuple(texts), pointers=tuple(pointers))
+        if texts:
+            yield Writing(path=path, kind=kind, texts=tuple(texts), pointers=tuple(pointers))
+    if comments:
+        texts, starts = [each.text for each in comments], tuple(each.start for each in comments)
+        yield Writing(path=path, kind="comment", texts=tuple(texts), pointers=("",) * len(texts), starts=starts)
 
 
-def page_writing(path: str, text: str) -> Writing:
-    """The text of a hand-written page."""
-    return Writing(path=path, kind="page", texts=(text,), pointers=("",))
+def page_writings(path: str, text: str | None) -> Iterator[Writing]:
+    """The text of a hand-written page, as far as it can be read, and its name."""
+    yield name_writing(path)
+    if text is not None:
+        yield Writing(path=path, kind="page", texts=(text,), pointers=("",), starts=(0,))
+
+
+def name_writing(path: str) -> Writing:
+    """The name of a page or of a picture, and of the folders that it stands in."""
+    names = tuple(_names(path))
+    return Writing(path=path, kind="id", texts=names, pointers=("",) * len(names))
+
+
+def _names(path: str) -> list[str]:
+    """The names in a path that an author made up: not the folder of the kind, not the ending."""
+    pure = PurePosixPath(path)
+    return [*pure.parts[1:-1], pure.stem] if len(pure.parts) > 1 else []
 
 
 def _collect(value: Any, places: TextPlaces, at: str, found: _Texts) -> None:

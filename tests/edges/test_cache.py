@@ -242,6 +242,15 @@ def test_what_was_kept_of_a_file_is_what_it_said(kept: Path) -> None:
                 assert read(sources, known, memory) == plain
 
 
+def test_comments_are_kept_as_well(kept: Path) -> None:
+    sources = [SourceFile(path=name, data=f"# ask Wenzel\n{text}".encode()) for name, text in samples.FILES.items()]
+    plain = read(sources, shapes())
+    assert [each for each in plain.base.writings if each.kind == "comment"]
+    for _ in range(2):
+        with cache.opened(kept, TODAY.toordinal()) as memory:
+            assert read(sources, shapes(), memory) == plain
+
+
 def test_findings_come_back_as_they_were(kept: Path) -> None:
     for files in broken_bases():
         sources = [SourceFile(path=name, data=data) for name, data in files.items()]

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
-from kbtools.model.years import last_built
-from kbtools.rules.common import backwards, short
+from kbtools.model.years import backwards, last_built
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.text.short import short
 
 _LONGEST = 100
 """Years, both ends included."""

@@ -8,15 +8,19 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import phone
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
-
-_WHAT = "A telephone number"
-_HINT = "Take it out. If it is another number, write in front of it what it is: `part no.`, `frame numbers`."
+from kbtools.rules.safety.texts import Sought, personal
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Telephone numbers in texts and pages."""
-    return personal(base, WITHOUT_LINKS, phone.may_hold, phone.find, (_WHAT, _HINT))
+    """Telephone numbers in texts, comments, names and pages."""
+    countries = base.club.phone_countries if base.club is not None else ()
+    sought = Sought(
+        what="A telephone number",
+        hint="Take it out. If it is another number, write in front of it what it is: `part no.`, `frame numbers`.",
+        may_hold=phone.may_hold,
+        find=lambda text: phone.find(text, countries),
+    )
+    return personal(base, sought)
 
 
 RULE = Rule(
@@ -25,8 +29,8 @@ RULE = Rule(
     severity="error",
     what=(
         "What has the shape of a telephone number (with + or 00, with a trunk 0 and groups, in the three groups "
-        "of North America), or follows a word such as `Tel.`, unless a word in front names another kind of number "
-        "or a unit follows."
+        "of North America), stands beside a word such as `Tel.`, or is a number of one of the club's "
+        "`phone_countries`; unless a word in front names another kind of number or a unit follows."
     ),
     why="A case must not lead to a person, and what is published once is copied for ever.",
     sample=Sample(

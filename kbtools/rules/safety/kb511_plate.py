@@ -8,15 +8,20 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import plate
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
+from kbtools.rules.safety.texts import Sought, as_signs, personal
 
-_WHAT = "What looks like a number plate"
-_HINT = "Take it out. If it is none, write it in another way, or accept the finding."
+_SOUGHT = Sought(
+    what="What looks like a number plate",
+    hint="Take it out. If it is none, write it in another way, or accept the finding.",
+    may_hold=plate.may_hold,
+    find=plate.find,
+    spelt=as_signs,
+)
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Plate-like texts in texts and pages."""
-    return personal(base, WITHOUT_LINKS, plate.may_hold, plate.find, (_WHAT, _HINT))
+    """Plate-like texts in texts, comments, names and pages."""
+    return personal(base, _SOUGHT)
 
 
 RULE = Rule(
@@ -24,8 +29,8 @@ RULE = Rule(
     title="Number plate",
     severity="warning",
     what=(
-        "What has the shape of a German, British, French, Italian or Dutch plate, or follows a word such as "
-        "`registration`."
+        "What has the shape of a plate of one of a dozen countries of Europe that hardly anything else has, or of any "
+        "plate behind a word such as `registration`."
     ),
     why="A plate leads to a person.",
     sample=Sample(

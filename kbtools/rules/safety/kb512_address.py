@@ -8,22 +8,30 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.personal import address
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.rules.safety.texts import WITHOUT_LINKS, personal
+from kbtools.rules.safety.texts import WITHOUT_LINKS, Sought, personal
 
-_WHAT = "What looks like a street address"
-_HINT = "Take it out; a region is near enough."
+_SOUGHT = Sought(
+    what="What looks like a street address",
+    hint="Take it out; a region is near enough.",
+    may_hold=address.may_hold,
+    find=address.find,
+    kinds=WITHOUT_LINKS | {"comment"},
+)
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Street addresses in texts and pages."""
-    return personal(base, WITHOUT_LINKS, address.may_hold, address.find, (_WHAT, _HINT))
+    """Street addresses in texts, comments and pages."""
+    return personal(base, _SOUGHT)
 
 
 RULE = Rule(
     code="KB512",
     title="Street address",
     severity="warning",
-    what=("A word for a street in one of several languages with a name and a house number, or a post box."),
+    what=(
+        "A word for a street in one of several languages with a name and a house number, a post box, or a post code "
+        "behind a town."
+    ),
     why="An address leads to a person, and tells where a motorcycle stands.",
     sample=Sample(
         path="cases/2026/wren-400-0001.yml",
