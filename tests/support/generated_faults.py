@@ -5,6 +5,7 @@ Each is a draft, which may lack nearly everything. Texts are such as YAML reads 
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from collections.abc import Callable
 from typing import Any, Final
@@ -60,9 +61,13 @@ def _texts(part: dict[str, Any]) -> st.SearchStrategy[str]:
     if "enum" in part or "then" in part:
         return st.sampled_from(part.get("then", part)["enum"])
     if part.get("format") == "date":
-        return st.dates().map(str)
+        return (
+            st.dates(dt.date(1885, 1, 1), dt.date(2099, 12, 31))
+            .map(str)
+            .filter(lambda day: re.search(part["pattern"], day) is not None)
+        )
     if part["pattern"] == r"\S":
-        return _WORDS
+        return _WORDS.filter(lambda text: len(text) <= part.get("maxLength", len(text)))
     if part["pattern"] == _ID:
         return st.sampled_from(["a", "b", "c-2", "1e5", "no", "007"])
     return st.from_regex(part["pattern"], fullmatch=True)
