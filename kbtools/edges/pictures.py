@@ -158,6 +158,9 @@ def _saved(opened: Image.Image, form: str) -> bytes:
     # A new picture has no more than its pixels.
     bare = Image.new(pixels.mode, pixels.size)
     bare.paste(pixels)
+    if form == "PNG" and bare.mode == "RGB" and bare.getcolors(256) is not None:
+        # A drawing of few colours takes a fraction of the bytes with a list of them.
+        bare = bare.convert("P", palette=Image.Palette.ADAPTIVE, colors=256)
     out = io.BytesIO()
     bare.save(out, form, **_SAVED[form])
     return out.getvalue()
