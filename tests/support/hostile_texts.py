@@ -6,6 +6,7 @@ The fields are found by walking the JSON Schemas, so a new one is covered as soo
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
@@ -231,6 +232,7 @@ def fill_base(
         written = target / inside
         written.parent.mkdir(parents=True, exist_ok=True)
         written.write_text(filler.fill(kind_of(inside), text), encoding="utf-8")
+    shutil.copytree(source / "pictures", target / "pictures")
     pages = target / "pages"
     pages.mkdir()
     for name in ("index.md", "about.md", "extra.md"):
