@@ -59,7 +59,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
     with _heard(warnings), collector.held_back():
         try:
             # MkDocs insists on a folder that is there; the plugin puts an empty one in its place.
-            config = load_config(str(path), docs_dir=str(folder), site_dir=str(target), strict=True)
+            config = load_config(str(path), docs_dir=str(folder.resolve()), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
             plugin.give(base, folder, today, serving=serving)
             if packaged:
@@ -73,7 +73,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
 
 def own_overrides(folder: Path) -> list[Path]:
     """The `custom_dir` that the configuration names, if any: `serve` watches it."""
-    custom = load_config(str(config_file(folder)[0]), docs_dir=str(folder)).theme.custom_dir
+    custom = load_config(str(config_file(folder)[0]), docs_dir=str(folder.resolve())).theme.custom_dir
     return [Path(custom)] if custom else []
 
 
