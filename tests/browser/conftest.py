@@ -34,16 +34,18 @@ def watch(browser: Browser) -> Watch:
 
     @contextmanager
     def opened(*, stay: bool = False, **options: Any) -> Iterator[Watched]:
-        """`stay`: a page that sends the browser on is kept where it is, to be looked at."""
-        if stay:
-            # A service worker fetches pages itself, past what a test puts in their way.
-            options.setdefault("service_workers", "block")
-        context = browser.new_context(**{"reduced_motion": "reduce", **options})
+        """`stay`: a page that sends the browser on is kept where it is, to be looked at.
+
+        No service worker, unless asked for by `service_workers="allow"`: it would fetch half the site for each test.
+        """
+        defaults = {"reduced_motion": "reduce", "service_workers": "block"}
+        context = browser.new_context(**{**defaults, **options})
         context.set_default_timeout(1000 * LONG)
         page = context.new_page()
         watched = Watched(page=page)
         listen(watched)
         if stay:
+            # Only where it must be: every request of every page makes a detour by it.
             page.route("**/*", without_refresh)
         try:
             yield watched

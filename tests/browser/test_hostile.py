@@ -18,7 +18,7 @@ from tests.support import site_links
 from tests.support.hostile_texts import STRINGS, Schemas, fill_base
 from tests.support.places import DEMO, ROOT, Serve
 from tests.support.shared import Shared, built
-from tests.support.watched import Watch
+from tests.support.watched import Watch, without_refresh
 
 KINDS = {
     "home": "",
@@ -44,13 +44,20 @@ FIRST = ("voltage-sags-when-wet", "regulator-runs-hot", "bittern-900")
 """What these pages show is filled before the rest, where not everything is."""
 MARKS = re.compile(r"turned (?!⟦U\+202E⟧)[^ a-z]|round (?!⟦U\+2066⟧)[^ a-z]")
 """Where a direction mark of the string stands as it was written, as a character or as an escape of JSON or HTML."""
+SITES = {
+    "script": STRINGS["script"],
+    "image": STRINGS["image"],
+    "markdown": f"{STRINGS['link']} {STRINGS['markdown']}",
+    "template": f"{STRINGS['template']} {STRINGS['marks']}",
+    "long": STRINGS["long"],
+}
+"""What each site is full of. Strings that do not get in each other's way share one, and the time to build it: the first
+two would, since HTML at the start of a text decides how the rest of it is read."""
 SHOWN = {
     "script": "</title><script>window.canary=1</script>",
     "image": '<img src=x onerror="window.canary=1">',
-    "link": "[x](javascript:window.canary=1)",
-    "template": "{{ 7*7 }}{% raw %}{% include 'main.html' %}",
-    "markdown": "**bold** _it_ # h",
-    "marks": "turned ⟦U+202E⟧ round ⟦U+2066⟧ inside",
+    "markdown": "[x](javascript:window.canary=1) **bold** _it_ # h",
+    "template": "{{ 7*7 }}{% raw %}{% include 'main.html' %} turned ⟦U+202E⟧ round ⟦U+2066⟧ inside",
     "long": STRINGS["long"],
 }
 """How each reads in a title, which is plain text: as it was written, unseen characters written out."""
@@ -58,24 +65,24 @@ SHOWN = {
 
 @dataclass(frozen=True, kw_only=True)
 class HostileSite:
-    """A site made of one of the strings."""
+    """A site full of the same strings."""
 
     name: str
-    """Name of the string."""
+    """Which strings."""
     folder: Path
     """The built site."""
     places: frozenset[str]
     """The fields that were filled."""
 
 
-@pytest.fixture(scope="module", params=list(STRINGS))
+@pytest.fixture(scope="module", params=list(SITES))
 def site(request: pytest.FixtureRequest, shared: Shared) -> HostileSite:
-    """The demo with one of the strings in every text field, built by the command line, past the rules against it."""
+    """The demo with such strings in every text field, built by the command line, past the rules against it."""
     name: str = request.param
 
     def make(folder: Path) -> None:
         most = 3 if name == "long" else None
-        places = fill_base(DEMO, folder / "kb", Schemas(ROOT / "schemas"), STRINGS[name], first=FIRST, most=most)
+        places = fill_base(DEMO, folder / "kb", Schemas(ROOT / "schemas"), SITES[name], first=FIRST, most=most)
         (folder / "places.json").write_text(json.dumps(list(places)), encoding="utf-8")
         built(folder / "kb", folder / "site", program="tests.support.build_unguarded")
 
@@ -117,7 +124,7 @@ def test_no_template_is_run_and_no_direction_mark_is_published(site: HostileSite
         if file.is_file() and file.suffix in {".html", ".json", ".xml"}:
             text = file.read_text(encoding="utf-8")
             assert "49{% raw" not in text, file
-            if site.name == "marks":
+            if site.name == "template":
                 found = MARKS.search(text)
                 assert found is None, (file, text[max(0, found.start() - 80) : found.end() + 20] if found else "")
 
@@ -131,10 +138,13 @@ def test_nothing_runs_and_all_of_it_reads(
     bypass_csp: bool, kinds: list[str], site: HostileSite, serve: Serve, watch: Watch
 ) -> None:
     root = serve(site.folder)
-    with watch(stay=True, viewport={"width": 320, "height": 640}, bypass_csp=bypass_csp) as watched:
+    with watch(viewport={"width": 320, "height": 640}, bypass_csp=bypass_csp) as watched:
         page = watched.page
         for kind in kinds:
+            if kind == "redirect":
+                page.route("**/*", without_refresh)
             page.goto(root + KINDS[kind], wait_until="load")
+            page.unroute_all()
             press_every_link_that_might_act(page)
             assert page.evaluate("() => window.canary") is None, kind
             wide = page.evaluate("() => document.documentElement.scrollWidth - document.documentElement.clientWidth")
@@ -158,13 +168,13 @@ def press_every_link_that_might_act(page: Page) -> None:
 
 def test_answers_of_the_finder_read_and_do_not_run(site: HostileSite, serve: Serve, watch: Watch) -> None:
     root = serve(site.folder)
-    with watch(viewport={"width": 320, "height": 640}, bypass_csp=True) as watched:
+    with watch(viewport={"width": 320, "height": 640}, bypass_csp=True, service_workers="allow") as watched:
         page = watched.page
         page.goto(f"{root}?q=p0562", wait_until="load")
         answers = page.locator("#finder-results a")
         answers.first.wait_for()
         assert SHOWN[site.name][:60] in page.inner_text("#finder-results")
-        for text in (STRINGS[site.name][:200], "canary", "bold", "inside"):
+        for text in (SITES[site.name][:200], "canary", "bold", "inside"):
             page.fill("#finder", text)
             page.locator("#finder-status:not(:empty)").wait_for()
         assert page.evaluate("() => window.canary") is None

@@ -75,7 +75,7 @@ def root_of(
 @kinds
 def test_a_page_loads_quietly_from_its_own_host(kind: str, root_of: Callable[[str], str], watch: Watch) -> None:
     root = root_of(kind)
-    with watch(stay=True) as watched:
+    with watch(stay=kind == "redirect") as watched:
         page = watched.page
         for viewport in (PHONE, DESKTOP):
             page.set_viewport_size(viewport)
@@ -94,7 +94,7 @@ def test_a_page_loads_quietly_from_its_own_host(kind: str, root_of: Callable[[st
 
 @kinds
 def test_axe_finds_nothing_in_light_and_dark(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(stay=True, bypass_csp=True) as watched:
+    with watch(stay=kind == "redirect", bypass_csp=True) as watched:
         for viewport in (PHONE, DESKTOP):
             watched.page.set_viewport_size(viewport)
             settled(watched.page, serve(demo_site) + KINDS[kind])
@@ -117,7 +117,7 @@ def test_axe_finds_nothing_in_the_open_finder_of_the_header(demo_site: Path, ser
 
 @kinds
 def test_nothing_moves_sideways_at_320_px(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(stay=True, viewport=NARROWEST) as watched:
+    with watch(stay=kind == "redirect", viewport=NARROWEST) as watched:
         settled(watched.page, serve(demo_site) + KINDS[kind])
         wide = watched.page.evaluate("""() => {
             const root = document.documentElement;
@@ -131,7 +131,7 @@ def test_nothing_moves_sideways_at_320_px(kind: str, demo_site: Path, serve: Ser
 
 @kinds
 def test_every_page_reads_without_javascript(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(stay=True, viewport=PHONE, java_script_enabled=False) as watched:
+    with watch(stay=kind == "redirect", viewport=PHONE, java_script_enabled=False) as watched:
         page = watched.page
         page.goto(serve(demo_site) + KINDS[kind])
         expect(page.locator("h1")).to_be_visible()
@@ -143,7 +143,7 @@ def test_every_page_reads_without_javascript(kind: str, demo_site: Path, serve: 
 
 
 def test_by_keyboard_alone_from_home_to_the_fault(demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(viewport=PHONE) as watched:
+    with watch(viewport=PHONE, service_workers="allow") as watched:
         page = watched.page
         settled(page, serve(demo_site))
         page.keyboard.press("/")
@@ -181,7 +181,7 @@ def press_tab_until(page: Page, condition: str) -> None:
 
 
 def test_the_finder_keeps_its_contract(demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(viewport=PHONE) as watched:
+    with watch(viewport=PHONE, service_workers="allow") as watched:
         page = watched.page
         settled(page, serve(demo_site, BELOW) + "?q=p0 562")
         expect(page.locator("#finder")).to_have_value("p0 562")
@@ -223,7 +223,7 @@ def test_focus_is_seen(kind: str, scheme: str, demo_site: Path, serve: Serve, wa
 
 
 def test_an_old_address_leads_on(demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(viewport=PHONE) as watched:
+    with watch(viewport=PHONE, service_workers="allow") as watched:
         watched.page.goto(serve(demo_site, BELOW) + MOVED)
         watched.page.wait_for_url(f"**{BELOW}{FAULT}")
         assert watched.complaints == []

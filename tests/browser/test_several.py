@@ -245,7 +245,7 @@ def test_links_lead_to_pages(address: str, demo_site: Path, watch: Watch) -> Non
 
 def test_only_what_is_needed_is_fetched_and_what_fails_is_told(address: str, watch: Watch) -> None:
     # The worker's own requests pass by what a test puts in their way.
-    with watch(viewport=PHONE, service_workers="block") as watched:
+    with watch(viewport=PHONE) as watched:
         page = watched.page
         asked: list[str] = []
         page.on(

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
 from tests.support import factories as make
-from tests.support.page_reader import all_articles, full_base, target
+from tests.support.page_reader import full_base, full_pages, target
 
-SPECS, ARTICLES = all_articles(full_base())
+SPECS, ARTICLES = full_pages()
 
 
 @pytest.mark.parametrize("address", ARTICLES)

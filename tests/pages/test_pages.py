@@ -12,9 +12,9 @@ from kbtools.model.fault import Part, RideLevel
 from kbtools.pages.catalogue import collisions
 from kbtools.wording.labels import share_words
 from tests.support import factories as make
-from tests.support.page_reader import Article, all_articles, full_base
+from tests.support.page_reader import Article, full_base, full_pages
 
-SPECS, ARTICLES = all_articles(full_base())
+SPECS, ARTICLES = full_pages()
 
 
 def test_a_fault_answers_in_the_order_in_which_an_owner_asks() -> None:

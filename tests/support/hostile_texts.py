@@ -14,6 +14,8 @@ from typing import Any, Final
 import yaml
 from PIL import Image
 
+from tests.support.yaml_files import SAFE
+
 STRINGS: Final[Mapping[str, str]] = {
     "script": "</title><script>window.canary=1</script>",
     "image": '<img src=x onerror="window.canary=1">',
@@ -128,7 +130,7 @@ class Filler:
 
     def fill(self, kind: str, text: str) -> str:
         """A file's text with its text fields filled; everything else stays as its author wrote it."""
-        root = yaml.compose(text, Loader=yaml.SafeLoader)
+        root = yaml.compose(text, Loader=SAFE)
         schema, file = self._schemas.root(kind)
         return str(yaml.serialize(self._filled(root, schema, file, f"{kind}:"), allow_unicode=False, width=10**6))
 

@@ -21,6 +21,7 @@ from kbtools.model.fault import AppliesTo, Cause, Check, CodeRow, Fault
 from kbtools.model.money import Distance
 from tests.support import factories as make
 from tests.support.places import DEMO, TESTS
+from tests.support.yaml_files import BASE
 
 FOLDER = TESTS / "similar"
 Part = str
@@ -62,8 +63,7 @@ def _demo() -> KnowledgeBase:
 
 @functools.cache
 def _groups(path: Path) -> list[dict[str, Any]]:
-    # BaseLoader: to YAML 1.1 the key `on` is true.
-    return list(yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader))
+    return list(yaml.load(path.read_text("utf-8"), Loader=BASE))
 
 
 def _labelled(part: Part, paths: Sequence[Path], kind: str, build: Any) -> Labelled:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import posixpath
 from html.parser import HTMLParser
 from typing import Any
@@ -130,6 +131,12 @@ def full_base(**changes: Any) -> KnowledgeBase:
         ],
     }
     return make.base(sags, flat, typed, gone, make.fault("secret", draft=True), **{**parts, **changes})
+
+
+@functools.cache
+def full_pages() -> tuple[dict[str, PageSpec], dict[str, Article]]:
+    """Every page of `full_base` and its article by address."""
+    return all_articles(full_base())
 
 
 def all_articles(base: KnowledgeBase) -> tuple[dict[str, PageSpec], dict[str, Article]]:
