@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from kbtools.cli import main
 from kbtools.edges.shipped import schema_files
 from kbtools.rules.samples import FILES
-from tests.support.checked_samples import ACCEPTED, CASE, FAULT, changed, findings, with_file
+from tests.support.checked_samples import ACCEPTED, CASE, FAULT, changed, findings, read_files, with_file
 from tests.support.limited import limited
 from tests.support.places import DEMO
 
@@ -130,7 +130,7 @@ def wrong_answers(path: str, at: Place) -> list[str]:
     """The numbers that are no finding there, or that are more than that."""
     wrong = []
     for number in NUMBERS:
-        found = [each for each in findings(broken(path, at, number)) if each.severity == "error"]
+        found = read_files(broken(path, at, number)).findings
         if {each.path for each in found} != {path} or not {each.rule for each in found} <= {"KB201", "KB204", "KB206"}:
             wrong.append(f"{number[:40]}: {[(each.rule, each.path, each.message[:80]) for each in found]}")
     return wrong
@@ -356,7 +356,7 @@ ADDRESSES = [
 @pytest.mark.parametrize("address", ADDRESSES, ids=lambda each: each[:40])
 def test_an_address_that_leads_elsewhere_is_a_finding(key: str, address: str) -> None:
     files = changed("club.yml", "site_url: https://lore.sample.example/\n", f'{key}: "{address}"\n')
-    found = [each for each in limited(findings, files) if each.severity == "error"]
+    found = limited(lambda: read_files(files).findings)
     assert [(each.rule, each.path, each.mark.line, each.mark.column) for each in found] == [
         ("KB204", "club.yml", 2, len(key) + 3)
     ]

@@ -14,7 +14,7 @@ from kbtools.edges.stopwatch import TooLongError, at_most
 from kbtools.reading.limits import MOST_ENTRY_BYTES
 from kbtools.rules.samples import FILES
 from kbtools.text import html as text
-from tests.support.checked_samples import FAULT, changed, findings, with_file
+from tests.support.checked_samples import FAULT, changed, findings, read_files, with_file
 from tests.support.limited import command, limited
 from tests.support.places import ROOT
 
@@ -85,12 +85,14 @@ def parser() -> markdown.Markdown:
 
 
 def of_page(content: str) -> list[tuple[str, str]]:
-    return [(each.rule, each.path) for each in findings(with_file(PAGE, content)) if each.severity == "error"]
+    """What reading says of a page."""
+    return [(each.rule, each.path) for each in read_files(with_file(PAGE, content)).findings]
 
 
 def of_entry(content: str) -> list[tuple[str, str]]:
+    """What reading says of an entry with this text in it."""
     files = changed(FAULT, WHY, f"why: {json.dumps(content)}")
-    return [(each.rule, each.path) for each in findings(files) if each.severity == "error"]
+    return [(each.rule, each.path) for each in read_files(files).findings]
 
 
 @pytest.mark.parametrize("name", TOO_MUCH | TOO_MUCH_FOR_A_PAGE)
@@ -135,7 +137,7 @@ def test_a_page_that_is_too_long_is_not_read(piece: str) -> None:
 )
 def test_a_page_full_of_mistakes_is_checked_soon(piece: str) -> None:
     page = "\n\n".join([piece * (1_000 // len(piece))] * 55)
-    limited(of_page, page, what=piece)
+    limited(lambda: len(findings(with_file(PAGE, page))), what=piece)
 
 
 def test_findings_stand_where_the_page_has_them() -> None:

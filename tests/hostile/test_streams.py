@@ -1,10 +1,11 @@
-"""What a command meets outside of the knowledge base: no reader, no room, Ctrl-C. A sentence, and the old site stays."""
+"""What a command meets outside of the knowledge base: no reader, no room, Ctrl-C. A sentence; the old site stays."""
 
 from __future__ import annotations
 
 import errno
 import hashlib
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -17,7 +18,6 @@ from kbtools.edges import publish as publishing
 from kbtools.rules.samples import FILES
 from tests.support.limited import command, limited
 from tests.support.places import DEMO, ROOT
-from tests.support.shared import Shared
 
 INTERRUPTED = "tests.support.interrupted"
 
@@ -119,7 +119,7 @@ def test_findings_go_nowhere_where_the_error_stream_is_closed(base: Path) -> Non
 # No room
 
 
-def full(*_: object) -> object:
+def full(*_: object, **__: object) -> object:
     raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), "/site/index.html")
 
 
@@ -142,6 +142,7 @@ def test_a_disk_that_fills_up_leaves_the_old_site(where: str, base: Path) -> Non
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr(where, full)
             done = CliRunner().invoke(main, ["build", "--kb", str(base / "kb"), "--site-dir", str(base / "site")])
+        assert isinstance(done.exception, SystemExit), done.exception
         return done.exit_code, done.output
 
     code, output = limited(build, seconds=60, megabytes=1_000)
@@ -180,6 +181,8 @@ def test_a_folder_that_cannot_be_written_is_a_sentence(base: Path) -> None:
 
 # Ctrl-C
 
+ABORTED = {1, -signal.SIGINT}
+"""Python ends itself by the signal, which a shell shows as 130, where it came while text was run as a program."""
 MOMENTS = [0.02, 0.1, 0.25, 0.5, 0.9, 1.4, 2.0, 3.0, 4.5]
 """Seconds of the processor after which it comes: while Python loads the programs, reads, checks, builds, publishes."""
 
@@ -192,7 +195,8 @@ def test_ctrl_c_ends_a_build_at_any_moment_with_the_old_site_whole(moment: float
         # It was done before.
         assert "pages in" in done.stdout
         return
-    told(done, 1, "Aborted!")
+    told(done, done.returncode, "Aborted!")
+    assert done.returncode in ABORTED
     assert state(base) == before
 
 
@@ -200,10 +204,5 @@ def test_ctrl_c_ends_a_build_at_any_moment_with_the_old_site_whole(moment: float
 def test_ctrl_c_ends_a_check_at_any_moment(moment: float) -> None:
     done = command("check", "--kb", str(DEMO), program=("-m", INTERRUPTED, str(moment)))
     if done.returncode != 0 or done.stderr:
-        told(done, 1, "Aborted!")
-
-
-def test_memory_that_is_not_there_is_a_sentence(shared: Shared) -> None:
-    done = command("check", "--kb", str(DEMO), megabytes=120)
-    assert done.returncode == 1
-    assert "Exception ignored" not in done.stderr or "not enough memory" in done.stderr
+        told(done, done.returncode, "Aborted!")
+        assert done.returncode in ABORTED
