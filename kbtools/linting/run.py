@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Final
 
 from kbtools.diagnostics import START, Finding, Mark, in_order
 from kbtools.linting.accepted import Place, accept
@@ -12,6 +14,8 @@ from kbtools.reading.places import Document
 from kbtools.reading.reader import Reading
 from kbtools.rules.rule import Breach, Rule
 
+MOST_BREACHES: Final = 10_000
+"""Of one rule. More would be read by nobody, and take the memory."""
 _OURS = "This is a mistake in kbtools, not in the entry; report it with the file."
 
 
@@ -73,6 +77,12 @@ def broke(message: str) -> Finding:
     return Finding(rule="KB001", severity="error", path="club.yml", mark=START, message=message, hint=_OURS)
 
 
+def _more(rule: Rule) -> Finding:
+    message = f"{rule.code} has found more than the {MOST_BREACHES:,} places that are shown."
+    hint = "Mend some of them, and check again; perhaps one mistake is behind them all."
+    return Finding(rule="KB002", severity="warning", path="club.yml", mark=START, message=message, hint=hint)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Ran:
     """What came of running one rule."""
@@ -82,6 +92,7 @@ class _Ran:
     beside: Mapping[Finding, str] = field(default_factory=dict)
     """The other file of a finding that is about two."""
     broke: bool = False
+    """What else it would have found is not known."""
 
 
 def run(rule: Rule, reading: Reading, today: dt.date) -> list[Finding]:
@@ -94,10 +105,14 @@ def _run(rule: Rule, reading: Reading, today: dt.date) -> _Ran:
         return _Ran(found=())
     try:
         # File by file, since a file is parsed again to place what is found in it.
-        found = sorted(rule.check(reading.base, today), key=lambda each: each.path)
+        breaches = rule.check(reading.base, today)
+        found = sorted(itertools.islice(breaches, MOST_BREACHES), key=lambda each: each.path)
         placed = [(_placed(rule, each, reading.documents), each) for each in found]
+        cut = next(breaches, None) is not None
+        more = [(_more(rule), None)] if cut else []
         return _Ran(
-            found=tuple((finding, each.pointer) for finding, each in placed),
+            found=(*((finding, each.pointer) for finding, each in placed), *more),
+            broke=cut,
             beside={finding: each.beside for finding, each in placed if each.beside is not None},
         )
     except Exception as error:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, cast
@@ -56,10 +55,11 @@ def form(path: str, root: Node, shape: Shape) -> Formed:
     if not lost and shape.passes(data):
         return Formed(data=data, damaged=frozenset(), findings=())
     mistakes = _Mistakes(path, root, lost)
-    errors = shape.validator.iter_errors(data)
-    for error in itertools.islice(errors, MOST_MISTAKES):
+    for error in shape.validator.iter_errors(data):
         mistakes.add(error)
-    if next(errors, None) is not None:
+        if mistakes.full:
+            break
+    if mistakes.full:
         return Formed(data=None, damaged=frozenset({""}), findings=tuple(mistakes.findings()))
     damaged = {show(pointer) for pointer in mistakes.damaged}
     for pointer in sorted(mistakes.damaged, key=lambda each: [str(step).zfill(9) for step in each], reverse=True):
@@ -110,6 +110,11 @@ class _Mistakes:
         self._meant: set[Pointer] = set()
         self.damaged: set[Pointer] = set(lost)
 
+    @property
+    def full(self) -> bool:
+        """Whether there are so many that what follows is not looked at."""
+        return len(self._found) >= MOST_MISTAKES
+
     def findings(self) -> list[Finding]:
         """The findings; a key that is missing because it is misspelt is found once, as misspelt."""
         return [each for at, each in self._found.items() if each.rule != "KB203" or not self._is_meant(at)]
@@ -146,6 +151,8 @@ class _Mistakes:
             self._value(at, instance, str(error.validator), schema)
 
     def _put(self, at: Pointer, rule: str, place: Mark, message: str, hint: str) -> None:
+        if self.full:
+            return
         # An error of type says more than the others that come with it: it was there first, or takes their place.
         if at not in self._found or rule == "KB201":
             self._found[at] = form_error(rule, self._path, place, message, hint)
@@ -174,6 +181,8 @@ class _Mistakes:
         self._put(pointer, "KB203", value_place(self._root, at), message, f"Add `{key}: …`.")
 
     def _unknown(self, at: Pointer, key: str, known: list[str]) -> None:
+        if self.full:
+            return
         pointer = (*at, key)
         guess = did_you_mean(key, known)
         if guess:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import functools
 import re
+from bisect import bisect_right
 from dataclasses import dataclass
 
 from kbtools.diagnostics import START, Mark
 from kbtools.reading.shape import Pointer
-from kbtools.reading.source import place
+from kbtools.reading.source import line_starts
 from kbtools.reading.tree import Mapping, Node, Sequence, parse
 
 _INDEX = re.compile(r"0|[1-9][0-9]{0,8}", re.ASCII)
@@ -87,7 +88,7 @@ class Document:
 
     def index(self, index: int) -> Mark:
         """Where a code point of the text stands, counted from 0."""
-        return START if self.text is None else place(self.text, index)
+        return START if self.text is None else _place(self.text, index)
 
     def _root(self) -> Node | None:
         return _tree(self.path, self.text) if self.is_yaml and self.text is not None else None
@@ -97,3 +98,15 @@ class Document:
 def _tree(path: str, text: str) -> Node | None:
     """The tree, made once for the findings of a rule that stand in the same file."""
     return parse(path, text)[0]
+
+
+def _place(text: str, index: int) -> Mark:
+    starts = _starts(text)
+    line = bisect_right(starts, index)
+    return Mark(line=line, column=index - starts[line - 1] + 1)
+
+
+@functools.lru_cache(maxsize=8)
+def _starts(text: str) -> list[int]:
+    """Made once for all findings of a page."""
+    return line_starts(text)

@@ -78,6 +78,11 @@ def lines_of(data: bytes) -> list[str]:
     return _LINE_END.split(data[:MAX_BYTES].decode("utf-8-sig", "replace"))
 
 
+def line_starts(text: str) -> list[int]:
+    """The code points at which the lines of a text begin."""
+    return [0, *(match.end() for match in _LINE_END.finditer(text))]
+
+
 def place(text: str, index: int) -> Mark:
     """The line and column of the code point at `index`."""
     line, last_end = 1, 0
