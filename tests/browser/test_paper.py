@@ -16,6 +16,7 @@ A4 = {"format": "A4"}
 SMALLEST_PT = 8.5
 MOST_SHEETS = 3
 TYPICAL_SHEETS = 2
+LONGEST = 12
 _PAGE = re.compile(rb"/Type\s*/Page\b")
 _SMALL = """(least) => [...document.querySelectorAll(".entry *")]
     .filter((each) => each.checkVisibility({ visibilityProperty: true })
@@ -39,17 +40,20 @@ def faults(site: Path) -> list[str]:
 def test_a_fault_prints_on_two_sheets_and_the_longest_on_three_at_most(
     demo_site: Path, serve: Serve, watch: Watch
 ) -> None:
-    names = faults(demo_site)
+    every = faults(demo_site)
+    # A page that does not fit is one of the longest; of the others some are printed.
+    names = [*every[:-LONGEST:10], *every[-LONGEST:]]
     with watch() as watched:
         taken = {}
         for name in names:
             watched.page.goto(f"{serve(demo_site)}faults/{name}/", wait_until="load")
             taken[name] = sheets(watched.page)
         assert watched.complaints == []
-    assert len(taken) > 60
+    assert len(every) > 60
     long = {name: number for name, number in taken.items() if number > TYPICAL_SHEETS}
     assert all(number <= MOST_SHEETS for number in long.values()), long
-    assert len(long) <= len(taken) // 20, f"so many do not fit two sheets: {long}"
+    assert set(long) <= set(every[-LONGEST:])
+    assert len(long) <= len(every) // 20, f"so many do not fit two sheets: {long}"
 
 
 @pytest.mark.parametrize("place", [0, -1], ids=["shortest", "longest"])
