@@ -6,6 +6,7 @@ The fields are found by walking the JSON Schemas, so a new one is covered as soo
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
@@ -48,6 +49,7 @@ NOT_FREE: Final[frozenset[str]] = frozenset(
 _ACCEPTED: Final = "accepted: [{rule: KB701, path: club.yml, at: /name, because: It is known.}]"
 """The demo accepts nothing."""
 
+_WORD: Final = re.compile(r"[a-z0-9][a-z0-9-]*")
 _LIMITING: Final[frozenset[str]] = frozenset({"enum", "const", "format", "if", "oneOf", "anyOf", "minLength"})
 
 
@@ -210,13 +212,42 @@ Term {string}
 """
 
 
+def text_of(path: Path) -> str:
+    """What is to be filled."""
+    return _ACCEPTED if path.name == "accepted.yml" else path.read_text(encoding="utf-8")
+
+
+def enough(source: Path, schemas: Schemas, first: Collection[str]) -> list[Path]:
+    """Of a knowledge base the files that use every field that any of its files uses, with all that they refer to.
+
+    Those named first come first, and the list is as short as going through the files in their order makes it.
+    """
+    every = sorted(source.rglob("*.yml"), key=lambda path: (path.stem not in first, path))
+    entries = {path.stem: path for path in every if path.relative_to(source).parts[0] in {"faults", "cases"}}
+    seen: set[str] = set()
+    wanted: list[str] = []
+    for path in every:
+        filler = Filler(schemas, "")
+        filler.fill(kind_of(path.relative_to(source)), text_of(path))
+        if path.stem in first or filler.places.keys() - seen:
+            seen |= filler.places.keys()
+            wanted.append(path.stem)
+    kept: set[str] = set()
+    while wanted:
+        if (name := wanted.pop()) in entries and name not in kept:
+            kept.add(name)
+            # An id is a word of its own wherever one entry names another.
+            wanted += set(_WORD.findall(text_of(entries[name]))) & entries.keys() - kept
+    return [path for path in every if path.stem not in entries or path.stem in kept]
+
+
 def fill_base(
     source: Path, target: Path, schemas: Schemas, string: str, *, first: Collection[str] = (), most: int | None = None
 ) -> Mapping[str, int]:
     """Write a hostile copy of a knowledge base, with hostile hand-written pages.
 
     Args:
-        source: the demo.
+        source: the demo, of which `enough` is taken.
         target: a folder to be made.
         schemas: for the fields.
         string: what every field gets.
@@ -227,10 +258,9 @@ def fill_base(
         Field → how often it was filled.
     """
     filler = Filler(schemas, string, most)
-    files = sorted(source.rglob("*.yml"), key=lambda path: (path.stem not in first, path))
-    for path in files:
+    for path in enough(source, schemas, first):
         inside = path.relative_to(source)
-        text = _ACCEPTED if inside.name == "accepted.yml" else path.read_text(encoding="utf-8")
+        text = text_of(path)
         written = target / inside
         written.parent.mkdir(parents=True, exist_ok=True)
         written.write_text(filler.fill(kind_of(inside), text), encoding="utf-8")
