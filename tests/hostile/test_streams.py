@@ -58,39 +58,38 @@ def told(done: subprocess.CompletedProcess[str], code: int, *words: str) -> None
 # Output that nobody takes
 
 
-def into_a_closed_pipe(*arguments: str) -> subprocess.CompletedProcess[str]:
+def into_a_closed_pipe(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
     """The command with its output led into a pipe whose other end is shut already, as `| head -0` would."""
     reading, writing = os.pipe()
     os.close(reading)
     try:
-        return command(*arguments, stdout=writing)
+        return command(*arguments, stdout=writing, cwd=cwd)
     finally:
         os.close(writing)
 
 
 LOUD = {
-    "check": ("check", "--kb", str(DEMO)),
-    "check as json": ("check", "--kb", str(DEMO), "--format", "json"),
+    "check": ("check",),
+    "check as json": ("check", "--format", "json"),
     "rules": ("rules",),
-    "rules as json": ("rules", "--format", "json"),
-    "a rule": ("rules", "KB101"),
-    "code": ("code", "P0562", "--kb", str(DEMO)),
-    "similar": ("similar", "--kb", str(DEMO), "--text", "battery flat"),
-    "plan": ("plan", "voltage-sags-when-wet", "--kb", str(DEMO)),
-    "evidence": ("evidence", "--kb", str(DEMO)),
+    "a rule as json": ("rules", "KB101", "--format", "json"),
+    "code": ("code", "P0562"),
+    "similar": ("similar", "--text", "battery flat"),
+    "plan": ("plan", "lamp-flickers"),
+    "evidence": ("evidence",),
 }
 
 
 @pytest.mark.parametrize("name", LOUD)
-def test_output_that_nobody_reads_ends_in_a_sentence(name: str) -> None:
-    told(into_a_closed_pipe(*LOUD[name]), 1, "output ends here")
+def test_output_that_nobody_reads_ends_in_a_sentence(name: str, base: Path) -> None:
+    told(into_a_closed_pipe(*LOUD[name], cwd=base), 1, "output ends here")
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="a disk that is always full is Linux's")
-@pytest.mark.parametrize("name", ["check", "rules as json", "code"])
-def test_output_without_room_ends_in_a_sentence(name: str) -> None:
+@pytest.mark.parametrize("name", ["check", "a rule as json", "code"])
+def test_output_without_room_ends_in_a_sentence(name: str, base: Path) -> None:
     with Path("/dev/full").open("w") as full:
-        told(command(*LOUD[name], stdout=full), 1, "output ends here", "no space")
+        told(command(*LOUD[name], stdout=full, cwd=base), 1, "output ends here", "no space")
 
 
 def test_a_page_of_help_into_a_closed_pipe_is_no_breakdown() -> None:
@@ -183,7 +182,7 @@ def test_a_folder_that_cannot_be_written_is_a_sentence(base: Path) -> None:
 
 ABORTED = {1, -signal.SIGINT}
 """Python ends itself by the signal, which a shell shows as 130, where it came while text was run as a program."""
-MOMENTS = [0.02, 0.1, 0.25, 0.5, 0.9, 1.4, 2.0, 3.0, 4.5]
+MOMENTS = [0.1, 0.5, 0.9, 1.4, 3.0]
 """Seconds of the processor after which it comes: while Python loads the programs, reads, checks, builds, publishes."""
 
 
@@ -191,16 +190,15 @@ MOMENTS = [0.02, 0.1, 0.25, 0.5, 0.9, 1.4, 2.0, 3.0, 4.5]
 def test_ctrl_c_ends_a_build_at_any_moment_with_the_old_site_whole(moment: float, base: Path) -> None:
     before = state(base)
     done = command("build", cwd=base, program=("-m", INTERRUPTED, str(moment)))
-    if done.returncode == 0:
-        # It was done before.
-        assert "pages in" in done.stdout
+    if "pages in" in done.stdout:
+        # It was done before, and Python about to end.
         return
     told(done, done.returncode, "Aborted!")
     assert done.returncode in ABORTED
     assert state(base) == before
 
 
-@pytest.mark.parametrize("moment", MOMENTS[:6])
+@pytest.mark.parametrize("moment", MOMENTS[:4])
 def test_ctrl_c_ends_a_check_at_any_moment(moment: float) -> None:
     done = command("check", "--kb", str(DEMO), program=("-m", INTERRUPTED, str(moment)))
     if done.returncode != 0 or done.stderr:

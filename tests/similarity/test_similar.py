@@ -275,10 +275,7 @@ def test_a_wrong_call_exits_with_2_and_says_why(arguments: list[str], said: str)
 PAIRS = [
     ("voltage-sags-when-wet", "battery-flat-overnight"),
     ("no-charge-when-hot", "voltage-sags-when-wet"),
-    ("abs-lamp-front-sensor", "abs-pump-does-not-run"),
-    ("idle-hunts-when-warm", "throttle-sensor-worn"),
     ("rear-brake-drags", "front-lever-comes-back"),
-    ("starter-only-clicks", "cuts-out-in-gear"),
 ]
 
 
