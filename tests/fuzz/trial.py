@@ -13,7 +13,7 @@ import traceback
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final, cast
+from typing import Any, Final
 
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -147,7 +147,7 @@ def tried(broken: Mutant) -> Outcome:
 
 
 def _steps(broken: Mutant) -> Iterator[dict[str, Any]]:
-    files = {**whole(), broken.path: broken.data}
+    files = {**whole(broken.kind.partition(":")[0]), broken.path: broken.data}
     unchanged, verdicts = _memories()
     sources = list(looked_at((SourceFile(path=path, data=data) for path, data in files.items()), verdicts))
     reading = read(sources, _shapes(), unchanged, tables=tables())
@@ -221,7 +221,7 @@ def _hold_report(form: str, printed: str, count: int) -> None:
 def _mkdocs() -> MkDocsConfig:
     """The demo's own settings, with what the plugin adds to them."""
     config = load_config(str(ROOT / "mkdocs.yml"), docs_dir=str(ROOT / "kb"))
-    config.markdown_extensions.append(cast(str, text.NoRawHtml()))
+    config.markdown_extensions += hand_written.extensions()
     # MkDocs notes whose file it is.
     config.plugins._current_plugin = NAME
     # It warns of links that lead nowhere, which a build tells.
@@ -239,12 +239,18 @@ def _convert(source: HandPage) -> None:
     page.render(config, Files([file]))
     assert page.content is not None
     clean = text.sanitise(page.content)
-    acting = site_links.acting(site_links.read_html(clean))
+    acting = _acting(clean)
     if acting:
         raise ActsError(f"page: {acting}")
     text.plain(str(page.title or ""))
     for item in page.toc:
         text.plain(item.title)
+
+
+@functools.lru_cache(maxsize=1_000)
+def _acting(html: str) -> list[str]:
+    """What acts in an article; most are the same whatever file is broken."""
+    return site_links.acting(site_links.read_html(html))
 
 
 def _redraw(broken: Mutant) -> None:
@@ -270,7 +276,7 @@ def _build(base: KnowledgeBase) -> None:
     # Another renderer would compile all templates again.
     renderer._addresses = frozenset(specs) | {f"{Path(page.path).stem}/" for page in base.pages}
     for address, spec in specs.items():
-        acting = site_links.acting(site_links.read_html(factories.rendered(spec, renderer)))
+        acting = _acting(factories.rendered(spec, renderer))
         if acting:
             raise ActsError(f"{address}: {acting}")
     for files in (finder_files(base, TODAY.year, set(specs)), several_files(build_index(base, TODAY))):
@@ -284,6 +290,5 @@ def _no_number(name: str) -> None:
 
 def warm() -> None:
     """Load what the first file would load, so that children of this process have it."""
-    _memories()
-    _mkdocs()
-    tried(Mutant(number=0, kind="entries: none", path=PAGE, data=b"# Whole\n"))
+    for kind, path in (("entries", "club.yml"), ("pages", PAGE)):
+        tried(Mutant(number=0, kind=kind, path=path, data=whole(kind).get(path, b"# A page\n")))

@@ -9,6 +9,8 @@ from typing import Any
 
 import yaml
 
+from tests.support.yaml_files import PLAIN, SAFE
+
 Mutation = Callable[[str, random.Random], bytes]
 
 NASTY: list[Any] = [
@@ -92,7 +94,7 @@ def by_tokens(text: str, choose: random.Random) -> bytes:
 
 def by_structure(text: str, choose: random.Random) -> bytes:
     """Keys lost, renamed or put elsewhere, lists and mappings wrapped, doubled, emptied or made deep."""
-    data = yaml.safe_load(text)
+    data = yaml.load(text, Loader=SAFE)
     for _ in range(choose.randint(1, 3)):
         spots = list(places_in(data))
         if not spots:
@@ -113,7 +115,7 @@ def by_structure(text: str, choose: random.Random) -> bytes:
 
 def by_values(text: str, choose: random.Random) -> bytes:
     """Some values replaced by nasty ones."""
-    data = yaml.safe_load(text)
+    data = yaml.load(text, Loader=SAFE)
     for _ in range(choose.randint(1, 4)):
         spots = list(places_in(data))
         if not spots:
@@ -139,7 +141,7 @@ def _wrapped(value: Any, choose: random.Random) -> Any:
     return value if choose.randrange(3) else {"id": value}
 
 
-class _Plain(yaml.SafeDumper):
+class _Plain(PLAIN):  # type: ignore[misc]
     """Writes the same list twice rather than an anchor, which would be refused at once."""
 
     def ignore_aliases(self, _data: Any) -> bool:
