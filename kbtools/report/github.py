@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from kbtools.diagnostics import Finding
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.text import summary
-from kbtools.text.terminal import for_terminal, shown
+from kbtools.text.terminal import shown
 
 _DATA = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A"})
 _PROPERTY = str.maketrans({"%": "%25", "\r": "%0D", "\n": "%0A", ":": "%3A", ",": "%2C"})
@@ -25,13 +25,12 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
 
 def _command(finding: Finding, title: str | None) -> str:
     properties = {
-        "file": for_terminal(shown(finding.path)),
+        "file": shown(finding.path),
         "line": str(finding.mark.line),
         "col": str(finding.mark.column),
         "title": finding.rule if title is None else f"{finding.rule}: {title}",
     }
-    # Nothing that an author wrote reaches the log as it is: there it could be another command, at the start of a line
-    # or, in the older form, within one.
+    # Nothing that an author wrote reaches the log unescaped: a line of its own there could be another command.
     told = ",".join(f"{name}={value.translate(_PROPERTY)}" for name, value in properties.items())
-    message = for_terminal(f"{shown(finding.message)}\n{shown(finding.hint)}").translate(_DATA)
+    message = f"{shown(finding.message)}\n{shown(finding.hint)}".translate(_DATA)
     return f"::{finding.severity} {told}::{message}"

@@ -71,7 +71,8 @@ def mutant(number: int, seed: int = SEED) -> Mutant:
     """The file of a number."""
     kind = KINDS[number % len(KINDS)]
     choose = random.Random(f"{seed} {number}")
-    path, data = _broken(*kind.split(": "), choose)
+    what, way = kind.split(": ")
+    path, data = _broken(what, way, choose)
     return Mutant(number=number, kind=kind, path=path, data=data)
 
 

@@ -202,9 +202,10 @@ def _hold_report(form: str, printed: str, count: int) -> None:
     if obeyed is not None:
         raise ActsError(f"{form}: {printed[max(0, obeyed.start() - 40) : obeyed.end() + 10]!r}")
     if form == "github":
-        # Each finding is one command, and the last line none.
-        commands = [line for line in printed.split("\n") if re.match("::(?:error|warning) ", line)]
-        rest = [line for line in printed.split("\n") if COMMAND.search(re.sub("^::(?:error|warning) .*?::", "", line))]
+        # Each finding is one command, whose text no runner looks into, and the last line is none.
+        lines = printed.split("\n")
+        commands = [line for line in lines if re.match("::(?:error|warning) ", line)]
+        rest = [line for line in lines if line not in commands and COMMAND.search(line)]
         if len(commands) != count or rest:
             raise ActsError(f"{form}: {rest or printed[:200]!r}")
         return
