@@ -51,7 +51,7 @@ def is_obeyed(text: str) -> bool:
 
 
 def escaped(text: str) -> str:
-    """The same, with what would be obeyed as an escape: for JSON, and for YAML of which all such is in double quotes."""
+    """JSON, or YAML that has such texts in double quotes, with what would be obeyed as escapes: it reads the same."""
     text = text.replace("::", ":\\u003a").replace("##", "#\\u0023")
     return _OBEYED.sub(lambda match: written(match[0]), text)
 

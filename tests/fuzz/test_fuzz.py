@@ -12,10 +12,10 @@ from kbtools.linting.run import examine
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from tests.fuzz.__main__ import run
-from tests.fuzz.mutants import KINDS, mutant, whole
-from tests.fuzz.trial import TODAY
+from tests.fuzz.mutants import KINDS, PAGE, Mutant, mutant, whole
+from tests.fuzz.trial import TODAY, tried
 
-FILES = {"entries": 300, "pages": 300, "pictures": 300}
+FILES = {"entries": 240, "pages": 280, "pictures": 400}
 """Of each: what comes of more of them is told by the command."""
 
 
@@ -30,6 +30,16 @@ def test_whatever_is_broken_is_told_in_its_place_and_nothing_breaks_hangs_or_act
     assert sum(each.read for each in looked_into) > len(looked_into) * least[what]
     assert sum(each.used for each in outcomes) > len(outcomes) / 20
     assert sum(each.flawed for each in outcomes) > len(outcomes) / 2
+
+
+@pytest.mark.parametrize(
+    "text", ["<![a](b)", "<![CDATA[a", "<!a [<![b", "<!-- a", "<?a", "</", "<a " * 500, "<!" * 500]
+)
+def test_signs_of_html_on_a_page_are_signs(text: str) -> None:
+    page = Mutant(number=0, kind="pages: by hand", path=PAGE, data=f"# A page\n\n{text}\n".encode())
+    outcome = tried(page)
+    assert outcome.holds, outcome
+    assert outcome.used
 
 
 def test_nothing_is_wrong_with_the_base_before_it_is_broken() -> None:
