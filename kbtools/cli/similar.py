@@ -120,7 +120,9 @@ def _merge(base: KnowledgeBase, first: str, second: str) -> None:
     if one is other:
         raise misuse(f'"{first}" and "{second}" are one entry already.')
     draft = merged(base, one, other)
-    head = f"# Drafted from {one.path} and {other.path}. Edit it before it goes in the place of the first."
+    head = (
+        f"# Drafted from {shown(one.path)} and {shown(other.path)}. Edit it before it goes in the place of the first."
+    )
     say(f"{head}\n{as_yaml(draft.fault)}")
     say("".join(f"{shown(step)}\n" for step in _steps(base, draft, one, other)), err=True)
 

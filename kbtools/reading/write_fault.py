@@ -17,6 +17,7 @@ from kbtools.model.fault import Check, CodeRow, Fault, Reading
 from kbtools.model.money import Range
 from kbtools.model.years import Years
 from kbtools.reading.typed_fault import SHARE_WORDS
+from kbtools.text.terminal import escaped, is_obeyed
 
 _KEYS: Final[Mapping[tuple[type, str], str]] = {
     (CodeRow, "read"): "code",
@@ -46,8 +47,11 @@ _OLD_BREAKS: Final = frozenset("\x85\u2028\u2029")
 
 
 def as_yaml(fault: Fault) -> str:
-    """The text of a file that reads as this fault, but for what could not be read of it."""
-    return yaml.dump(as_data(fault), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=120)
+    """The text of a file that reads as this fault, but for what could not be read of it.
+
+    It goes to terminals and logs as it is: what these would obey is an escape, which `for_terminal` lets be.
+    """
+    return escaped(yaml.dump(as_data(fault), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=120))
 
 
 def as_data(fault: Fault) -> dict[str, Any]:
@@ -103,7 +107,8 @@ class _Dumper(yaml.SafeDumper):
 
 
 def _text(dumper: _Dumper, text: str) -> yaml.ScalarNode:
-    style = '"' if _OLD_BREAKS & set(text) else None
+    # Between double quotes, and nowhere else, escapes are possible.
+    style = '"' if _OLD_BREAKS & set(text) or is_obeyed(text) else None
     return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
 
 

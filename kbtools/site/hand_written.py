@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable
-from typing import Final
+from typing import Final, cast
 
+from markdown import Markdown
+from markdown.extensions import Extension
+from markdown.preprocessors import Preprocessor
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, Files
@@ -13,9 +16,37 @@ from mkdocs.structure.pages import Page
 
 from kbtools.edges.stopwatch import TooLongError, at_most
 from kbtools.model.base import HandPage
+from kbtools.text import html as text
 
 LONGEST_RENDER: Final = 2.0
 """Seconds of the processor for one page. Reading refuses what is known to take long; this is for what is not."""
+
+
+_SEARCH_FOR_HTML = "mkdocs_raw_html"
+"""What MkDocs calls its search for anchors in raw HTML."""
+
+
+class _NoSearchForHtml(Extension):
+    """Pages have no raw HTML to look for anchors in; Python's reader of HTML, by which MkDocs looks, may break down.
+
+    It takes `<![a](b)` for a declaration of a kind that it does not know, and many an opened tag takes it long.
+    """
+
+    def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802 (their name)
+        """Let MkDocs, which comes after all extensions, register everything but its search."""
+        register = md.preprocessors.register
+
+        def but_one(item: Preprocessor, name: str, priority: float) -> None:
+            if name != _SEARCH_FOR_HTML:
+                register(item, name, priority)
+
+        md.preprocessors.register = but_one  # type: ignore[method-assign]
+
+
+def extensions() -> list[str]:
+    """What MkDocs is given to render pages with, beside the extensions of `mkdocs.yml`."""
+    # MkDocs hands instances on as they are, though its types know names only.
+    return [cast(str, text.NoRawHtml()), cast(str, _NoSearchForHtml())]
 
 
 def hand_file(page: HandPage, config: MkDocsConfig) -> File:

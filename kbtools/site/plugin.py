@@ -96,7 +96,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._nothing = tempfile.TemporaryDirectory(prefix="kbtools-pages-")
         config.docs_dir = self._nothing.name
         self._overrides = _overrides(config)
-        config.markdown_extensions.append(cast(str, text.NoRawHtml()))
+        config.markdown_extensions += hand_written.extensions()
         # Python's list of watched places, for plain `mkdocs serve`.
         config.watch = [*config.watch, str(folder)]
         return config

@@ -41,9 +41,19 @@ def for_terminal(text: str, *, colour: bool = False) -> str:
 
 
 def json_text(value: object) -> str:
-    """JSON with a line break at its end, indented by two; what a runner would obey is an escape, and reads the same."""
-    text = json.dumps(value, ensure_ascii=False, indent=2)
-    return text.replace("::", ":\\u003a").replace("##", "#\\u0023") + "\n"
+    """JSON with a line break at its end, indented by two; what would be obeyed is an escape, and reads the same."""
+    return escaped(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
+
+
+def is_obeyed(text: str) -> bool:
+    """Whether `escaped` would write something of a text otherwise."""
+    return escaped(text) != text
+
+
+def escaped(text: str) -> str:
+    """JSON, or YAML that has such texts in double quotes, with what would be obeyed as escapes: it reads the same."""
+    text = text.replace("::", ":\\u003a").replace("##", "#\\u0023")
+    return _OBEYED.sub(lambda match: written(match[0]), text)
 
 
 def written(character: str) -> str:

@@ -98,15 +98,7 @@ def test_every_text_field_of_every_file_is_hostile(site: HostileSite) -> None:
 
 def test_no_page_holds_anything_that_acts(site: HostileSite) -> None:
     for page in site_links.pages(site.folder):
-        parsed = site_links.parsed(page)
-        assert parsed.inline_scripts == 0, page
-        assert parsed.handlers == [], page
-        assert not {"iframe", "object", "embed", "base", "style"} & set(parsed.tags), page
-        for tag, address in parsed.addresses:
-            bare = re.sub(r"[\x00-\x20]", "", address).lower()
-            assert not bare.startswith(("javascript:", "data:", "vbscript:")), (page, tag, address)
-            is_other_host = bare.startswith(("http:", "https:", "//"))
-            assert tag in {"a", "link canonical", "link alternate"} or not is_other_host, (page, tag, address)
+        assert site_links.acting(site_links.parsed(page)) == [], page
 
 
 def test_what_a_page_is_called_is_its_title_and_nothing_more(site: HostileSite) -> None:

@@ -13,6 +13,7 @@ from mkdocs.config import load_config
 from kbtools.edges.stopwatch import TooLongError, at_most
 from kbtools.reading.limits import MOST_ENTRY_BYTES
 from kbtools.rules.samples import FILES
+from kbtools.site import hand_written
 from kbtools.text import html as text
 from tests.support.checked_samples import FAULT, changed, findings, read_files, with_file
 from tests.support.limited import command, limited
@@ -80,7 +81,7 @@ TAKEN = {
 def parser() -> markdown.Markdown:
     """The library as a hand-written page meets it."""
     config = load_config(str(ROOT / "mkdocs.yml"), docs_dir=str(ROOT / "kb"))
-    extensions: list[Any] = [*config.markdown_extensions, text.NoRawHtml()]
+    extensions: list[Any] = [*config.markdown_extensions, *hand_written.extensions()]
     return markdown.Markdown(extensions=extensions, extension_configs=config.mdx_configs)
 
 

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 import yaml
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from kbtools.edges.folder import files, source_file
 from kbtools.edges.shipped import shapes
@@ -22,6 +23,7 @@ from kbtools.reading.source import SourceFile
 from kbtools.reading.tree import parse
 from kbtools.reading.typed_fault import fault as typed
 from kbtools.reading.write_fault import as_data, as_yaml
+from kbtools.text.terminal import for_terminal
 from tests.support import factories as make
 from tests.support.generated_faults import ODD_TEXTS, drafts
 from tests.support.places import DEMO, TESTS
@@ -142,6 +144,54 @@ def test_an_odd_text_comes_back(text: str) -> None:
     assert (back.title, back.symptoms, back.ride_advice.why) == (text, (text, "Lamp glows", text), text)
     # Any other reader of YAML has to understand it, too: PyYAML, by itself.
     assert yaml.safe_load(as_yaml(fault))["symptoms"] == [text, "Lamp glows", text]
+
+
+OBEYED = [
+    *("::set-output name=a::b", "  ::error::a", "a\n::error::b", "well ::stop-commands::x", "a::", "::", ":::", "a:"),
+    *("##[group]a", "a ##[error]b", "##vso[task.setvariable variable=a]b", "####[a]", "# # [", "a\n##[group]b"),
+    *("\x1b[31m red", "a\x07\x08\x0c\x7fb", "\x85a\x9b31m", "\u202eturned\u2066", "a\u200bb", "\ufeffa", "\u2028::a"),
+    *(
+        "\\::error::a",
+        "\\\\##[a]",
+        "'::a'",
+        '"::a"',
+        "word " * 40 + "::error::a " + "word " * 40,
+        "- ::a",
+        "? ::a",
+        "{::a",
+    ),
+    *(
+        "::" * 200,
+        "x" * 130 + " ::error::" + "y" * 130,
+        "| ::a\n  ::b\n",
+        "> ##[a]\n\n\n##[b]",
+        "%::a",
+        "\t::a",
+        "::é::",
+    ),
+]
+"""What terminals and the runners of jobs take for commands; alone, in a line, at the start of one, where YAML folds."""
+
+
+@pytest.mark.parametrize("text", OBEYED, ids=ascii)
+def test_what_is_written_commands_nothing_and_means_the_same(text: str) -> None:
+    fault = make.fault("x", title=text, symptoms=(text, f"Lamp {text}"), ride_advice=make.advice(why=text))
+    written = as_yaml(fault)
+    # As it is printed.
+    assert for_terminal(written) == written
+    assert not any(sign in written for sign in ("::", "##", *map(chr, (*range(10), *range(11, 32), *range(127, 160)))))
+    assert not set(written) & set("\u200b\u2028\u202e\u2066\ufeff")
+    data = yaml.safe_load(written)
+    assert (data["title"], data["ride_advice"]["why"], data["symptoms"]) == (text, text, [text, f"Lamp {text}"])
+
+
+@settings(max_examples=100)
+@given(st.lists(st.sampled_from([*OBEYED, ":", "#", "[", " ", "\n", "a", "'", '"', "\\", "word " * 25]), max_size=8))
+def test_mixed_they_command_nothing_either(pieces: list[str]) -> None:
+    text = "".join(pieces)
+    written = as_yaml(make.fault("x", title=text, symptoms=(text,)))
+    assert for_terminal(written) == written
+    assert yaml.safe_load(written)["symptoms"] == [text]
 
 
 @settings(max_examples=25)

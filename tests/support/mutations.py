@@ -9,6 +9,8 @@ from typing import Any
 
 import yaml
 
+from tests.support.yaml_files import PLAIN, SAFE
+
 Mutation = Callable[[str, random.Random], bytes]
 
 NASTY: list[Any] = [
@@ -92,9 +94,9 @@ def by_tokens(text: str, choose: random.Random) -> bytes:
 
 def by_structure(text: str, choose: random.Random) -> bytes:
     """Keys lost, renamed or put elsewhere, lists and mappings wrapped, doubled, emptied or made deep."""
-    data = yaml.safe_load(text)
+    data = yaml.load(text, Loader=SAFE)
     for _ in range(choose.randint(1, 3)):
-        spots = list(_spots(data))
+        spots = list(places_in(data))
         if not spots:
             break
         parent, key = choose.choice(spots)
@@ -108,19 +110,19 @@ def by_structure(text: str, choose: random.Random) -> bytes:
             parent[key] = copy.deepcopy(elsewhere[there])
         else:
             parent[key] = _wrapped(parent[key], choose)
-    return _written(data)
+    return written(data)
 
 
 def by_values(text: str, choose: random.Random) -> bytes:
     """Some values replaced by nasty ones."""
-    data = yaml.safe_load(text)
+    data = yaml.load(text, Loader=SAFE)
     for _ in range(choose.randint(1, 4)):
-        spots = list(_spots(data))
+        spots = list(places_in(data))
         if not spots:
             break
         parent, key = choose.choice(spots)
         parent[key] = copy.deepcopy(choose.choice(NASTY))
-    return _written(data)
+    return written(data)
 
 
 MUTATIONS: dict[str, Mutation] = {
@@ -139,18 +141,18 @@ def _wrapped(value: Any, choose: random.Random) -> Any:
     return value if choose.randrange(3) else {"id": value}
 
 
-class _Plain(yaml.SafeDumper):
+class _Plain(PLAIN):  # type: ignore[misc]
     """Writes the same list twice rather than an anchor, which would be refused at once."""
 
     def ignore_aliases(self, _data: Any) -> bool:
         return True
 
 
-def _written(data: Any) -> bytes:
+def written(data: Any) -> bytes:
     return yaml.dump(data, Dumper=_Plain, sort_keys=False, allow_unicode=True, default_flow_style=None).encode()
 
 
-def _spots(data: Any, left: int = 400) -> list[tuple[Any, Any]]:
+def places_in(data: Any, left: int = 400) -> list[tuple[Any, Any]]:
     """Every place in the data, as the thing around it and the key; bounded, since mutations nest."""
     found: list[tuple[Any, Any]] = []
     waiting = [data]

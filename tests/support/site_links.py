@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from dataclasses import dataclass, field
 from functools import lru_cache
 from html.parser import HTMLParser
@@ -78,10 +79,29 @@ class _Reader(HTMLParser):
 @lru_cache(maxsize=4096)
 def parsed(page: Path) -> Parsed:
     """Read a page; each once, since the sites of tests do not change."""
+    return read_html(page.read_text(encoding="utf-8"))
+
+
+def read_html(html: str) -> Parsed:
+    """Read a page, or a piece of one."""
     reader = _Reader()
-    reader.feed(page.read_text(encoding="utf-8"))
+    reader.feed(html)
     reader.close()
     return reader.parsed
+
+
+def acting(page: Parsed) -> list[str]:
+    """What a browser would run, or fetch from another host, by itself or where a link is followed."""
+    found = ["a script"] * page.inline_scripts + page.handlers
+    found += sorted({"iframe", "object", "embed", "base", "style", "math"} & set(page.tags))
+    for tag, address in page.addresses:
+        # What a browser leaves out before it looks for the scheme: WHATWG URL, 4.4, steps 1 to 3 of the basic parser.
+        bare = re.sub(r"[\t\r\n]", "", address.strip("".join(map(chr, range(0x21))))).lower()
+        is_other_host = bare.startswith(("http:", "https:", "//", "\\\\", "/\\"))
+        runs = bare.startswith(("javascript:", "data:", "vbscript:"))
+        if runs or (is_other_host and tag not in {"a", "link canonical", "link alternate"}):
+            found.append(f"{tag} {address}")
+    return found
 
 
 def pages(site: Path) -> list[Path]:
