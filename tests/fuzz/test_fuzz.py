@@ -42,6 +42,14 @@ def test_signs_of_html_on_a_page_are_signs(text: str) -> None:
     assert outcome.used
 
 
+@pytest.mark.parametrize("link", ["[a](http://[)", "[a](//[b])", "![a](//[)", "[r]\n\n[r]: http://[b\n", "<http://[a>"])
+def test_a_link_to_what_is_no_address_does_not_break_the_build_down(link: str) -> None:
+    page = Mutant(number=0, kind="pages: by hand", path=PAGE, data=f"# A page\n\n{link}\n".encode())
+    outcome = tried(page)
+    assert outcome.holds, outcome
+    assert not outcome.used
+
+
 def test_nothing_is_wrong_with_the_base_before_it_is_broken() -> None:
     sources = [SourceFile(path=path, data=data) for path, data in whole().items()]
     assert examine(read(sources, shapes(), tables=tables()), rulebook(), TODAY).findings == ()

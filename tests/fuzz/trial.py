@@ -17,6 +17,7 @@ from typing import Any, Final
 
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 from PIL import Image
@@ -159,8 +160,7 @@ def _steps(broken: Mutant) -> Iterator[dict[str, Any]]:
     yield from ({"outside": repr(each)} for each in findings if _is_outside(each, lines(each.path)))
     _report(findings, files, colour=bool(broken.number % 2))
     if broken.path == PAGE and not UNRENDERED & rules:
-        _convert(next(page for page in reading.base.pages if page.path == PAGE))
-        yield {"used": True}
+        yield {"used": _convert(next(page for page in reading.base.pages if page.path == PAGE))}
     elif broken.kind.startswith("pictures"):
         good = "KB114" not in rules
         if good:
@@ -230,14 +230,20 @@ def _mkdocs() -> MkDocsConfig:
     return config
 
 
-def _convert(source: HandPage) -> None:
-    """A hand-written page as the build has it: by MkDocs, bounded in time, made safe."""
+def _convert(source: HandPage) -> bool:
+    """A hand-written page as the build has it: by MkDocs, bounded in time, made safe; whether the build goes on."""
     config = _mkdocs()
     file = hand_written.hand_file(source, config)
     page = Page(None, file, config)
     page.read_source(config)
     hand_written.prepare(page, source)
-    page.render(config, Files([file]))
+    try:
+        page.render(config, Files([file]))
+    except PluginError as error:
+        # A sentence that names the page is an answer.
+        if PAGE not in str(error):
+            raise
+        return False
     assert page.content is not None
     clean = text.sanitise(page.content)
     acting = _acting(clean)
@@ -246,6 +252,7 @@ def _convert(source: HandPage) -> None:
     text.plain(str(page.title or ""))
     for item in page.toc:
         text.plain(item.title)
+    return True
 
 
 @functools.lru_cache(maxsize=1_000)
