@@ -21,7 +21,8 @@ _BEHIND = (
 _BY_DIGIT = re.compile(
     # Digits are rare, so a look from each of them, forwards and backwards, costs little. Town or post code behind; a
     # letter of the house behind a capital; two numbers behind Czech names; streets that are counted.
-    r"[0-9](?:[0-9A-Z]? [0-9][A-Z]{2}(?!\w)|[0-9]{3,4} ?(?:[A-Z]{2},? )?[A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3}|"
+    r"[0-9](?:(?<=[Nn]o: .)|(?<=str\..)|[0-9A-Z]? [0-9][A-Z]{2}(?!\w)|[0-9]{3,4} ?(?:[A-Z]{2},? "
+    r")?[A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3}|"
     r"[0-9]{2} [A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3}|[0-9] [A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3}|"
     r"(?: ?(?:bis|ter))?,? place |[A-Z] [0-9][A-Z][0-9]|[0-9] [A-Z0-9]{4}(?![\w.-])|(?<=[a-z] [0-9])(?:[0-9]{0,2} "
     r"?[a-h](?!\w)|[0-9]{0,2},? (?:[0-9]{4,5} )?(?:in )?[A-ZÄÖÜ][a-zäöüß]{2})|"

@@ -63,7 +63,7 @@ _NO_SMALL_NAME = (
 )
 _NO_PART_BEHIND = (
     r"(?! (?:valve|plug|connector|chain|socket|shaft|gear|belt|side|bar|bolt|sprocket|circuit|wire|unit|screw|nut|"
-    r"bearing|pin|pulley|wheel|ratio|fuse|mode|light|lamp|test|terminal)s?(?!\w))"
+    r"bearing|pin|pulley|wheel|ratio|fuse|mode|light|lamp|test|Test|terminal)s?(?!\w))"
 )
 
 _ROMAN = (
@@ -91,8 +91,18 @@ _LIVES = (
     r"address|workshop|shed|garage)"
 )
 
-_TOWN = r"(?!(?:Kilo|Meil|Umdr|Euro|Stund|Kilom|Meter|Stück|Prozent)[a-z]*)[A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3,30}"
+_TOWN = (
+    r"(?!(?:Kilo|Meil|Umdr|Zyklen|Starts?|Stops?|Cycles|Relay|Ohm|Hertz|Volt|Newton|Service|Miles|Euro|Stund|Kilom|"
+    r"Meter|Stück|Prozent)[a-z]*)[A-ZÀ-ÖØ-ÞŁŚŻŽŠČŘ][^\W\d_A-Z]{3,30}"
+)
+
 _NO_POST_LETTERS = r"(?!RPM|KM|NM|MM|CM|EN|OF|CC|PS|HP|KW|AH|VA|MA|MV|OR|TO|ON|AT|IN)"
+
+_STATES = (
+    "A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|P[AR]|RI|S[CD]|T[NX]|UT|V[AT]|"
+    "W[AIVY]"
+)
+"""Of the United States, by the two letters of the postal service."""
 
 PATTERNS = (
     # German, Dutch, Scandinavian, Finnish: the number behind.
@@ -100,7 +110,7 @@ PATTERNS = (
     r"straat|laan|gracht|plein|kade|singel|steeg|dijk|dreef|gatan|gade|gata|gate|gaten|vägen|veien|vegen|vei|vej|"
     r"stræde|gränd|"
     r"stigen|torget|backen|bakken|katu|kuja|polku|kaari|(?<!ran)(?<!ar)tie)"
-    rf" (?:[Nn]r\.? ?)?{NUMBER}{_UNIT}",
+    rf"(?: |(?<=[.])(?=[0-9]))(?:[Nn]r\.? ?)?{NUMBER}{_UNIT}",
     rf"(?<!\w){_CAPITAL}[\w.'’-]{{1,40}}[ -](?:Straße|Strasse|Str\.|Gasse|Allee|Weg|Platz|Chaussee|Damm|Ufer|Ring|"
     rf"Steig|Markt|"
     rf"Straat|Laan|Vej|Gade|Gate|Vei|Allé|Väg|Gata|Katu) (?:[Nn]r\.? ?)?{NUMBER}{_UNIT}",
@@ -119,7 +129,7 @@ PATTERNS = (
     rf" ?{_NAME}(?: {_NAME}){{0,2}} {NUMBER}",
     rf"(?<!\w){_CAPITAL}[\w-]{{1,30}}(?: {_CAPITAL}?[\w-]{{2,30}})? (?:ulica|cesta|trg|utca|u\.|út|útja|tér|körút|"
     rf"köz|sokak|sok\.|"
-    rf"caddesi|cad\.|bulvarı|ulice|náměstí|třída) (?:no:? ?|br\. ?|č\. ?)?{NUMBER}{_UNIT}",
+    rf"caddesi|cad\.|bulvarı|ulice|náměstí|třída) (?:[Nn]o[.:]{{0,2}} ?|br\. ?|č\. ?)?{NUMBER}{_UNIT}",
     rf"(?<!\w){_CAPITAL}[^\W\d_A-Z]{{2,30}}(?:á|ova|ská|cká|ní|ého|ých|ích|ova|ska|cka) "
     rf"[1-9][0-9]{{0,3}}/[0-9]{{1,4}}[a-z]?(?![\w,.]?[0-9])",
     r"(?<!\w)(?:ул\.|улица|пр\.|просп\.|проспект|пер\.|переулок|бул\.|вул\.|вулиця) ?[А-ЯІЇЄ][\w-]{2,30},? (?:д\. ?|"
@@ -129,7 +139,7 @@ PATTERNS = (
     r"(?<!\w)(?:Postfach|(?i:P\.? ?O\.? ?Box)|Postbus|Postboks|Apartado|Boîte postale|BP|Casella postale|Skrytka)"
     r" (?:[nN]r\.? )?[0-9]{2,6}(?!\w)",
     # English: the number in front.
-    rf"(?<![\w.,:/+-])[1-9][0-9]{{0,4}}[a-zA-Z]?(?:[-/][0-9]{{1,4}}[a-zA-Z]?)?,? (?:{_NAME} "
+    rf"(?<![\w.,:/+-])[1-9][0-9]{{0,4}}[a-zA-Z]?(?:[-/][0-9]{{1,4}}[a-zA-Z]?)?,? (?:[NSEW]\.? )?(?:{_NAME} "
     rf"){{1,3}}(?:{_TYPES})(?![\w-]){_NO_PART_BEHIND}",
     rf"(?<![\w.,:/+-])[1-9][0-9]{{0,4}}[a-zA-Z]?,? (?:[NSEWnsew]\.? |North |South |East |West "
     rf")?[1-9][0-9]{{0,2}}(?:st|nd|rd|th) "
@@ -139,6 +149,7 @@ PATTERNS = (
     r"(?! (?:tyres?|tires?|gear|legal|bikes?|use|side|circuit|shaft|works?|noise|surface))",
     rf"(?<!\w)(?:[0-9]{{1,3}}(?:st|nd|rd|th) (?:Cross|Main|Phase|Block|Stage|Floor)),? (?:{_NAME},? ){{0,2}}(?:Road|"
     rf"Rd|Street|Nagar|Layout|Lane|Marg|Colony)(?!\w)",
+    r"(?<!\w)(?:House|Plot|Flat|Door|H\.) ?[Nn]o\.? ?[0-9]{1,4}[A-Za-z]?(?![\w.])",
     rf"(?<!\w)(?:Flat|Apt\.?|Apartment|Suite|Unit|Plot|Shop|Villa|H\. ?No\.?|House|Door) (?:[Nn]o\.? "
     rf"?)?[0-9]{{1,4}}[A-Za-z]?(?:[-/][0-9]{{1,4}})?, (?:[0-9]{{1,4}} )?(?:The )?{_NAME} {_NAME}",
     rf"(?<!\w)(?:The )?{_CAPITAL}[a-z'’]{{2,20}}(?: {_CAPITAL}[a-z'’]{{2,20}})? (?:{_HOUSE}),? "
@@ -151,8 +162,9 @@ PATTERNS = (
     rf"l['’]|d['’]|aux) ?){{1,3}}[a-zà-ÿ]{{3,20}}",
     rf"(?<!\w)(?i:{_SURE_FRENCH}|avenue|place) {_OF}{_NAME}(?: {_NAME})?,? (?:n° ?)?{NUMBER}{_UNIT}",
     # Italian, Spanish, Portuguese, Romanian: the number behind.
-    rf"(?<!\w)(?:{_ROMAN})"
-    rf" ?(?!(?:Pin|Relay|Plug|Fuse|Bus|Line|Port|Connector|Terminal|Wire)(?!\w))"
+    rf"(?<!\w)(?:{_ROMAN}|viale|piazza|piazzale|corso|vicolo|calle|avenida|paseo|plaza|rua|travessa|carrer)"
+    rf" ?(?!(?:Pin|Relay|Plug|Fuse|Stecker|Regler|Kabel|Klemme|Regulator|Relais|Sicherung|Bus|Line|Port|Connector|"
+    rf"Terminal|Wire)(?!\w))"
     rf"(?:(?:de|del|della|delle|degli|dei|dell['’]|dello|da|do|das|dos|dels|d['’]|la|las|los|el) "
     rf"?){{0,2}}{_NAME}(?: (?:(?:de|del|di|da|do|e|y) )?{_NAME}){{0,3}}"
     rf",? ?(?:[nN]\.?[º°.r]\.? ?|nr\.? ?|# ?|núm\.? ?|No\.? ?)?(?:{NUMBER}{_UNIT}|s/n(?!\w))",
@@ -167,8 +179,7 @@ PATTERNS = (
     rf"(?<![\w.,/-])[0-9]{{2}}-[0-9]{{3}} {_TOWN}",
     rf"(?<=[0-9a-zA-Z], )[0-9]{{3}} [0-9]{{2}} {_TOWN}",
     rf"(?<![\w.,:/+-])[1-9][0-9]{{3}} ?{_NO_POST_LETTERS}[A-Z]{{2}},? {_TOWN}",
-    r"(?<=[a-z], )(?:[A-Z]{2}|[A-Z][a-z]{3,14}),? [0-9]{5}(?:-[0-9]{4})?(?![\w.,]?[0-9])(?! ?(?:km|mi|"
-    r"rpm)(?!\w))",
+    rf"(?<!\w){_TOWN},? (?:{_STATES}) [0-9]{{5}}(?:-[0-9]{{4}})?(?![\w.,]?[0-9])(?! ?(?:km|mi|rpm)(?!\w))",
     r"(?<=[a-z] )(?:NSW|VIC|QLD|TAS|NT|ACT|WA|SA) [0-9]{4}(?!\w)",
     r"(?<!\w)(?i:post ?code|zip ?code|zip|PLZ|CAP|code postal|código postal|postnummer|PSČ|eircode|pin "
     r"code)(?i:(?: is|:)? )"

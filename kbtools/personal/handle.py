@@ -13,6 +13,7 @@ from kbtools.personal.handle_words import (
     CASE,
     CUE,
     FILE,
+    FORUM_LABEL,
     HINTS,
     IS,
     LABEL,
@@ -48,11 +49,13 @@ def find(text: str) -> Iterator[Span]:
 
 
 def _seen(flat: str) -> Iterator[Span]:
-    for pattern in (AT_SIGN, ON_FORUM_AS, REDDIT, TAG, PROFILE, QUERY, SOCIAL):
+    for pattern in (AT_SIGN, REDDIT, TAG, PROFILE, QUERY, SOCIAL):
         yield from _nicks(pattern, flat, lambda _: True)
     yield from _nicks(LABEL, flat, lambda match: match["word"].lower() not in OTHER_MEANING or "@" in match[0])
     yield from _nicks(QUOTED, flat, lambda match: match["word"].lower() not in NOT_ALWAYS_QUOTED)
+    yield from _nicks(ON_FORUM_AS, flat, lambda match: "." in match["nick"] or match["sure"] is not None)
     yield from _nicks(SAID_TO_BE, flat, lambda _: False)
+    yield from _nicks(FORUM_LABEL, flat, lambda _: False)
     yield from _nicks(IS, flat, lambda _: False)
     yield from _nicks(
         ON_FORUM, flat, lambda match: CUE.search(flat[max(0, match.start() - 16) : match.start()]) is not None

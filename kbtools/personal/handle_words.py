@@ -32,7 +32,7 @@ _NICK_WORDS = (
     "přezdívka|kullanıcı adı|ник|никнейм"
 )
 _PLACE = (
-    r"(?: (?:on|in|at|im|auf|sur|en|su|no|op|på|na|for|du|de|del|dello|der|of)(?: (?:the|our|this|my|le|la|il|el|"
+    r"(?i: (?:on|in|at|im|auf|sur|en|su|no|op|på|na|for|du|de|del|dello|der|of)(?: (?:the|our|this|my|le|la|il|el|"
     r"dem|der|het|club'?s?|parts?|"
     r"owners'?|old|facebook)){0,3} (?:forums?|boards?|foro|groupe?|gruppo|grupo|site|chat|server|app|there|here|"
     r"reddit|insta(?:gram)?|"
@@ -42,12 +42,13 @@ _SITE_NAME = rf"(?:{_SITES})(?: (?:user ?name|name|user|nick|id|handle|account|p
 LABEL = re.compile(
     rf"(?<!\w)(?P<word>(?i:{_SITE_NAME}|{_NICK_WORDS})){_PLACE}(?: ?[:=] ?@?| ?(?:->|→|=>) ?| -+ @?|(?: is| ist| "
     rf"est| es| är| er)? [\"'“„‘«]|"
-    r"(?:(?<=[nN]ame)|(?<=forum)|(?<=board)|(?<=there)) (?:is |ist |est |es |är |er )?|(?<=nick) (?:is|ist|est) )"
-    + _NICK
+    r"(?:(?<=sername)|(?<=ser name)) (?:is |ist |est |es |är |er )?|"
+    r"(?:(?<=name)|(?<=forum)|(?<=board)|(?<=there)|(?<=nick)) (?:is|ist|est|es|är|er) )" + _NICK
 )
 IS = re.compile(
-    rf"(?<!\w)(?i:(?:{_SITES})|(?:{_NICK_WORDS})|(?:user|handle|nick|name|account|channel)){_PLACE} (?:is|ist|est|"
-    rf"es|är|er|was) {_NICK}",
+    rf"(?<!\w)(?i:(?:{_SITE_NAME})|(?:{_NICK_WORDS})|(?:user|handle|nick|name|account|channel)){_PLACE} (?:(?:is|"
+    rf"ist|est|"
+    rf"es|är|er|was) )?{_NICK}",
 )
 QUOTED = re.compile(
     r"(?<!\w)(?P<word>(?i:user|nick|member|poster|seller|handle|usuario|utente|nutzer|mitglied|membre|utilisateur|"
@@ -64,7 +65,8 @@ SAID_TO_BE = re.compile(
     r"gebruiker|lid|"
     r"użytkownik|uživatel|medlem|by|from|ask|asked|thanks to|thx to|cheers|credits?|credit to|thread by|video by|"
     r"post by|message|"
-    r"msg|pm|dm|pn|von|par|por|contact|follow|ping|search(?: for)?|called|named|quote|quoting|quoted from|h/t)"
+    r"msg|pm|dm|pn an|pn|nachricht an|dank an|danke an|frage an|von|par|por|contact|follow|ping|search(?: for)?|"
+    r"called|named|quote|quoting|quoted from|h/t)"
     rf"(?: |: ?)(?={_NICK})"
 )
 """The name itself is only looked at: it may be the next word for one, as in `by user name_4`."""
@@ -83,9 +85,13 @@ ON_FORUM = re.compile(
 ON_FORUM_AS = re.compile(
     rf"(?<!\w)(?:on|over on|in|at|im|auf|sur|en|su|op|på|na) (?:{_WHERE}|(?:dem |le |el |il |der |het |la )?"
     r"(?:Forum|foro|forum|groupe|gruppo|grupo|Gruppe|fórum))"
-    rf",? (?:as|als|comme|como|come|som|jako|under|unter|(?:I'm|I am|he's|he is|she's|she is|my name is)|bin ich|"
-    rf"heiße ich|heißt (?:er|sie)) "
+    rf",? (?:as|als|comme|como|come|som|jako|under|unter|(?P<sure>I'm|I am|he's|he is|she's|she is|my name is|bin ich|"
+    rf"heiße ich|heißt (?:er|sie))) "
     rf"(?:a )?[\"'“„]?{_NICK}"
+)
+FORUM_LABEL = re.compile(
+    rf"(?<!\w)(?:on|in|at|im|auf|sur|en|su|op|på|na) (?:{_WHERE}|(?:dem |le |el |il |der |het |la )?"
+    rf"(?:Forum|foro|forum|groupe|gruppo|grupo|Gruppe|fórum)) ?[:=] ?{_NICK}"
 )
 CUE = re.compile(
     r"(?:as|I'm|I am|user|by|from|member|find|find me|called|message|contact|thanks to|ask|he is|she is|he's|she's|dm|"
@@ -100,7 +106,7 @@ PROFILE = re.compile(
     r"(?<![\w@./-])[a-z0-9-]{2,40}(?:\.[a-z0-9-]{2,40}){1,3}(?=/))[^\s<>\"/]{0,100}(?:/[^\s<>\"/]{1,40}){0,2}?/"
     r"(?:(?:u|users?|members?|profiles?|profil|perfil|profilo|profiel|people|author|authors|membre|membres|mitglied|"
     r"mitglieder|"
-    r"usuario|usuarios|utente|utilisateur|nutzer|benutzer|channel|account|user-profile|memberlist|medlem|lid|"
+    r"usuario|usuarios|utente|utilisateur|nutzer|benutzer|channel|c|account|user-profile|memberlist|medlem|lid|"
     r"uzytkownik)/"
     r"(?:view/|show/)?|(?=@)|~)(?P<nick>[\w.%@-]{2,60})",
     re.IGNORECASE,
@@ -125,7 +131,43 @@ THREE_SMALL = re.compile("[a-z]{3}")
 """Which no fault code and no part number has."""
 PLAIN_WORDS = frozenset(
     [
-        *("idle", "rest", "full", "half", "cold", "hot", "low", "high", "wot", "tdc", "btdc", "rpm", "room", "load"),
+        *(
+            "oft",
+            "nur",
+            "auch",
+            "nicht",
+            "neu",
+            "new",
+            "here",
+            "only",
+            "also",
+            "often",
+            "never",
+            "rev",
+            "mk",
+            "ver",
+            "gen",
+            "stage",
+            "step",
+            "phase",
+            "cyl",
+            "cylinder",
+            "fig",
+            "idle",
+            "rest",
+            "full",
+            "half",
+            "cold",
+            "hot",
+            "low",
+            "high",
+            "wot",
+            "tdc",
+            "btdc",
+            "rpm",
+            "room",
+            "load",
+        ),
         *("pin", "startup", "start", "stop", "home", "work", "all", "the", "each", "key", "ignition", "max", "min"),
         *("once", "least", "most", "noon", "night", "media", "import", "param", "type", "kph", "mph", "zero", "top"),
         *(
@@ -229,6 +271,7 @@ HINTS = (
         "handle is",
         "handle =",
         'handle "',
+        "#",
         "alias",
         "channel",
         "kanal",
@@ -258,6 +301,7 @@ HINTS = (
         "mitglied",
         "strava",
         "steam:",
+        "steam id",
         "steam name",
         "steamcom",
         "snap:",

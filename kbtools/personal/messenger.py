@@ -26,6 +26,7 @@ _LINK = re.compile(
     r"|(?:callto|facetime|facetime-audio|imessage|aim|ymsgr|icq|jabber|h323|ms-teams|"
     r"gtalk):(?://)?[\w.+-]{3,60}(?:@|\?|[\w.])"
     r"|(?:whatsapp|viber|signal|telegram|threema|wire|skype)://[^\s]|(?:whatsapp|viber|signal):\+?[0-9]{7,15}"
+    r"|ircs?://[^\s/]{1,80}/[^\s,]{2,40},isnick"
     r"|mailto:(?://)?[^\s@:;,.)]|sips?:[^\s@:]{1,64}@|xmpp:[^\s@:]{1,64}@|skype:[\w.,-]{3,32}\?|matrix:u/"
     r"|(?:whatsapp|viber|tg|sgnl|threema|weixin|line|kakaotalk|skype|wire|fb-messenger|slack|steam|msteams|zoommtg|"
     r"discord|wechat|session|simplex|briar|tox|keybase|icq)://\S"
@@ -38,7 +39,7 @@ _HINTS = (
     *("tel:", "callto:", "sms:", "smsto:", "mms:", "mmsto:", "fax:", "imessage:", "mailto:", "sip:", "sips:", "xmpp:"),
     *("kik.me", "vk.me", "qq.com", "simplex", "keybase", "jit.si", "slack", "zoom", "google.com", "teams", "session"),
     *("facebook.com", "element.io", "wire.com", "aim:", "ymsgr:", "icq:", "jabber:", "h323:", "gtalk:", "steam:"),
-    *("briar:", "tox:"),
+    *("irc:", "ircs:", "briar:", "tox:"),
     *("tg://", "sgnl:", "line:", "kakaotalk:", "wire:"),
 )
 """One of these, in small letters, stands in every text that holds one."""

@@ -15,15 +15,18 @@ from kbtools.personal.given_names import GIVEN_NAMES
 from kbtools.personal.name_words import (
     ABSTRACT,
     ADDRESS,
+    ADJECTIVE,
     BEHIND,
     CALENDAR,
     CUES,
     HONORIFIC,
+    HUMAN,
     LABELS,
     NO_NAME,
     NOUN_BEHIND,
     PERSON,
     PERSON_CUES,
+    POSSESSED,
     ROLES,
     SIGN_OFF,
     SMALL_CUE,
@@ -50,6 +53,11 @@ _SIGNED = re.compile(rf"{LABELS}(?P<name>{_FULL})")
 _LABEL = re.compile(rf"{LABELS}$")
 _BEGINNINGS = CUES | TITLES | NO_NAME
 _SMALL = re.compile(rf"(?<![\w'’.-])(?i:{SMALL_CUE}) (?P<name>[a-zà-ÿ]{{3,15}})(?=$|[\s,.!?:;)'’])(?![\w.-]*@|\.\w)")
+_SMALL_INITIAL = re.compile(
+    r"(?<!\w)(?:owner|author|credits?|photo|pic|picture|by|from|thanks to|thx to|source|signed|drawn by):? "
+    r"(?P<name>[a-z]\. ?(?:[a-z]\. ?)?[a-zà-ÿ]{4,20})(?!\w)"
+)
+_INITIALS = re.compile(rf"[{_UPPER}]\. ")
 _ALSO_WORDS = frozenset(
     [
         *("rosa", "franco", "norman", "ron", "sue", "jerry", "regina", "mira", "milan", "ella", "ana", "gina", "costa"),
@@ -82,7 +90,8 @@ _SMALL_WORDS = _SMALL_GIVEN_NAMES.union(
 )
 """One of these stands in every text with a name that has no capital behind a letter."""
 _IN_A_SENTENCE = re.compile(
-    rf"[{_UPPER}](?:(?:{_LOWER}|[.'’])(?:(?<=[^\W\d_] ..)|(?<=[,/] ..))|[\w.'’](?:(?<=[:=] ..)|(?<=[:=]..)))"
+    rf"[{_UPPER}](?:(?:{_LOWER}|[.'’])(?:(?<=[^\W\d_] ..)|(?<=[,/] ..)|(?<=[A-Z][.] ..))|[\w.'’](?:(?<=[:=] ..)|"
+    rf"(?<=[:=]..)))"
 )
 """A capital behind a letter, a comma, a colon: from each capital, since those are rare."""
 _HINTS = (
@@ -97,6 +106,21 @@ _HINTS = (
     "Sig.",
     "Dhr.",
     "Mevr.",
+    *(
+        "Hr. ",
+        "Lt. ",
+        "Rev. ",
+        "Cpt. ",
+        "Maj. ",
+        "Hon. ",
+        "author: ",
+        "owner: ",
+        "credit: ",
+        "photo: ",
+        "pic: ",
+        "source: ",
+    ),
+    *("drawn by ", "'s bike", "’s bike", "'s garage", "'s shed", "'s workshop", "'s place", "'s machine", "'s house"),
     "-san",
     "-sama",
     "-kun",
@@ -143,8 +167,10 @@ def _in_small_letters(flat: str) -> Iterator[Span]:
     for match in SMALL_TITLE.finditer(flat):
         yield Span(*match.span("name"))
     for match in _SMALL.finditer(flat):
-        if match["name"] in _SMALL_GIVEN_NAMES and match["name"] not in _ALSO_WORDS:
+        sure = match["sure"] is not None or match["name"] not in _ALSO_WORDS
+        if match["name"] in _SMALL_GIVEN_NAMES and sure:
             yield Span(*match.span("name"))
+    yield from (Span(*match.span("name")) for match in _SMALL_INITIAL.finditer(flat))
 
 
 def _piece(flat: str, span: Span) -> str:
@@ -174,6 +200,15 @@ def _is_called(flat: str, cue: str, before: str, words: list[Span], *, cut: bool
     known, full = first.split("-")[0] in GIVEN_NAMES, len(words) > 1
     if known and (full or BEHIND.match(flat, end) is not None):
         return True
+    if _is_somebody(flat, words, full=full):
+        return True
+    return any(_is_introduced(flat, cue, each, words, cut=cut) for each in {before, ADJECTIVE.sub("", before)})
+
+
+def _is_introduced(flat: str, cue: str, before: str, words: list[Span], *, cut: bool) -> bool:
+    """Whether the words in front say that these are a person."""
+    first, end = _piece(flat, words[0]), words[-1].end
+    known, full = first.split("-")[0] in GIVEN_NAMES, len(words) > 1
     if cue in STRONG_CUES or STRONG.search(before) is not None:
         alone = first not in CALENDAR and not flat[end : end + 2].strip().isdigit()
         single = alone and not cut and end - words[0].start > 2 and NOUN_BEHIND.match(flat, end) is None
@@ -184,6 +219,17 @@ def _is_called(flat: str, cue: str, before: str, words: list[Span], *, cut: bool
     if not flat[end:].strip(" .!)") and SIGN_OFF.search(before) is not None:
         return True
     return known and (cue in CUES or WEAK.search(before) is not None or _LABEL.search(before) is not None)
+
+
+def _is_somebody(flat: str, words: list[Span], *, full: bool) -> bool:
+    """Whether words are a person's by what stands behind them: a thing of theirs, or a deed after initials."""
+    end = words[-1].end
+    if end - words[-1].start < 3 or _piece(flat, words[0]) in CALENDAR:
+        return False
+    initials = _INITIALS.match(flat, words[0].start) is not None and full
+    if initials and (len(words) > 2 or HUMAN.match(flat, end) is not None or BEHIND.match(flat, end) is not None):
+        return True
+    return POSSESSED.match(flat, end) is not None or (HUMAN.match(flat, end) is not None and full)
 
 
 def may_hold_in_id(text: str) -> bool:

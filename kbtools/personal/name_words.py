@@ -19,19 +19,19 @@ LABELS = (
     r"fotograf|właściciel|majitel|tulajdonos|omistaja|sahibi|vlasnik|владелец|фото|автор) ?(?:[:=]| [-–—]) ?"
 )
 TITLE_WORDS = (
-    r"Mr|Mrs|Ms|Mx|Mister|Dr|Prof|Professor|Sir|Lady|Lord|Capt|Captain|Sgt|Sergeant|Col|Father|Sister|Uncle|Aunt|"
-    r"Auntie|"
-    r"Herrn?|Frau|Familie|Fam|Onkel|Tante|Opa|Oma|Dipl\.?-Ing|Ing|Mme|Mlle|Monsieur|Madame|Maître|Signora?|Sig|Dott|"
-    r"Señora?|"
-    r"Sra?|Don|Doña|Senhora?|Dona|Meneer|Mevrouw|Dhr|Mevr|Mw|Pan|Pani|Pana|Panu|Pán|Paní|Panem|Gospodin|Gospa|"
-    r"Kyrios|Kyria|"
-    r"Fröken|Fru"
+    r"Mr|Mrs|Ms|Mx|Miss|Mister|Dr|Prof|Professor|Sir|Lady|Lord|Capt|Captain|Sgt|Sergeant|Col|Father|Sister|Uncle|Aunt|"
+    r"Auntie|Herrn?|Frau|Familie|Fam|Onkel|Tante|Opa|Oma|Dipl\.?-Ing|Ing|Mme|Mlle|Monsieur|Madame|Maître|Signora?|Sig|"
+    r"Sig\.ra|Dott(?:\.ssa)?|Señora?|Sra?|Don|Doña|Senhora?|Dona|Meneer|Mevrouw|Dhr|Mevr|Mw|Pan|Pani|Pana|Panu|Pán|"
+    r"Paní|"
+    r"Panem|Gospodin|Gospa|Kyrios|Kyria|Fröken|Fru|Sheikh|Shri|Smt"
 )
 ADDRESS = re.compile(
     rf"(?<!\w)(?:(?:{TITLE_WORDS})\.? (?:(?:[A-Z]\.|von|van|de|der|di|da|del|la|le|zu|al|af|O['’]) ?){{0,2}}|"
     r"(?:uncle|aunt|auntie|onkel|tante|pana|panu|pani|panem|paní|pána|señora?|señorita|signora?|senhora?|monsieur|"
     r"madame|"
-    r"herrn?|frau|meneer|mevrouw|fru|fröken|gospod|professor|sergeant|captain) |"
+    r"herrn?|frau|meneer|mevrouw|fru|fröken|gospod|professor|sergeant|captain|sig\.ra|sig\.|doña) |"
+    r"(?<![0-9] )(?:Hr|Lt|Rev|Fr|Cpt|Cpl|Maj|Hon|Sra?|Sres|Bros|Gebr)\. |(?:^|[.,;:] |od |podle |dla |że |el |a "
+    r")(?:pan|pán|don) |"
     r"(?:d['’]après|chez|par|à|avec|selon|merci|que|et|pour|demander|voir) M\. )$"
 )
 SMALL_TITLE = re.compile(
@@ -63,6 +63,16 @@ STRONG = re.compile(
     r"(?:tip|hint|message|mail|letter|call|advice|borrowed|bought|heard|learnt|learned|note|email|scan|copy|photo|"
     r"picture|drawing|inherited|loan|on loan) from|"
     r"(?:care of|c/o|attn\.?|fao|dear)|"
+    r"(?:my|our|his|her|your|the)(?: good| old| best| late)? (?:friends?|mate|pal|neighbou?r|brother|brother-in-law|"
+    r"sister|dad|"
+    r"father|mum|mother|uncle|aunt|cousin|son|daughter|wife|husband|colleague|buddy|nephew|niece|girlfriend|"
+    r"boyfriend|grandad|"
+    r"grandfather|daughter-in-law|son-in-law|father-in-law|riding partner|late friend),?|"
+    r"(?:mein|meine|meinem|meiner|unser|unsere)n? (?:freund(?:in)?|kumpel|nachbarn?|kollegen?|kollegin|bruder|"
+    r"schwester|vater|sohn)|"
+    r"(?:mon|ma|notre) (?:ami|amie|copain|frère|père|voisin|collègue)|(?:il mio|mio) (?:amico|fratello|vicino|collega)|"
+    r"mi (?:amigo|hermano|vecino|padre|primo)|(?:meu|o meu) (?:amigo|irmão|vizinho)|mijn (?:vriend|maat|buurman|broer)|"
+    r"(?:min|mijn) (?:kompis|vän|granne|bror|nabo|ven|venn)|mój (?:kolega|sąsiad|brat)|dixit|"
     r"(?:dank(?:e|t)?|herzlichen dank|vielen dank|gruß|grüße|gruss|lob|anfrage|mail) an|danke,?|frag(?:t|en sie|"
     r"en)?(?: nach| mal| den| die)?|laut|"
     r"nach (?:angabe|angaben|aussage|auskunft) von|(?:hilfe|tipp|hinweis|leihgabe|messung|zeichnung|skizze) von|"
@@ -88,13 +98,14 @@ WEAK = re.compile(
     r"message|visit|saw|sister|dad|father|mum|mother|son|daughter|wife|husband|cousin|pal|buddy|bloke|guy|lad|"
     r"that|because|when|if|but|only|then|where|so|hi|hello|hey|hallo|dear|ciao|salut|hola|dass|weil|wenn|aber|nur|"
     r"w/|\+|&|"
-    r"der|die|le|la|il|el|de|à|a|od|przez|u|do|od|z) $",
+    r"der|die|le|la|il|el|de|à|a|od|przez|u|do|od|z|[-–—~]{1,2}|/) $",
     re.IGNORECASE,
 )
 PERSON = re.compile(
     r"(?<!\w)(?:by|from|owners?,?|owner (?:is|was)|riders?|seller|friend|mate|pal|buddy|treasurer|chairman|"
-    r"chairwoman|secretary|"
-    r"president|named|name is|name was|name['’]s|called|known as|i['’]m|i am|this is|neighbou?r|colleague|foreman|"
+    r"chairwoman|secretary|reader|member|tester|curator|moderator|customer|"
+    r"webmaster|fellow rider|club mate|clubmate|president|named|name is|name was|name['’]s|called|known as|i['’]m|i "
+    r"am|this is|neighbou?r|colleague|foreman|"
     r"mechanic|"
     r"brother|brother-in-law|sister|father|dad|mother|mum|son|daughter|wife|husband|cousin|uncle|aunt|nephew|niece|"
     r"guy|bloke|"
@@ -121,10 +132,33 @@ SIGN_OFF = re.compile(
     r"cordiali saluti|un saluto|ciao|abraços|um abraço|groet(?:en|jes)?|met vriendelijke groet(?:en)?|mvg|mvh|"
     r"hilsen|vennlig hilsen|"
     r"hälsningar|med vänlig hälsning|terveisin|pozdrawiam|pozdrowienia|s pozdravem|pozdrav|üdv|с уважением)"
-    r"[,.!:–— -]{1,4}$"
+    r"[,.!:–— -]{1,4}$|(?:^|[.!?)] ?)[-–—~]{1,2} ?$"
 )
+POSSESSED = re.compile(
+    r"['’]s? (?:bike|bikes|garage|shed|barn|house|place|workshop|lock-up|machine|motorbike|mate|wife|husband|"
+    r"brother|sister|dad|father|son|"
+    r"daughter|mum|meter|multimeter|trick|tip|advice|drive|van|trailer|spare|spares|notes?|notebook|drawing|photos?|"
+    r"number|phone|old bike)(?!\w)"
+    r"(?! (?:stand|lift|manual|cover|shop|club|meet|test|data|book|hours))"
+)
+"""What belongs to somebody, behind any name: `Aled's bike`."""
+HUMAN = re.compile(
+    r",? (?:reckons?|wrote|lent|swears|thinks|owns|rides|rode|told (?:me|us)|says (?:hers|his|the|it|that|to)|knows|"
+    r"promised|"
+    r"offered|kindly|meint|schrieb|fährt|pense|cree|denkt|lended|phoned|rang|emailed|has (?:the|a|one|two|mine|got)|"
+    r"had the same)(?!\w)"
+)
+"""What only a person does: a name that no list has counts in front of it, behind an initial."""
+ADJECTIVE = re.compile(
+    r"(?<!\w)(?:old|young|good|dear|the late|late|our|my|my mate|friend|mate|a|some|certain|one|the|alte[rn]?|"
+    r"lieben?|unser(?:en?|em)?|"
+    r"oude|vieux|le vieux|il vecchio|el viejo|gamle|starego|starému|brother|neighbou?r|member|curator|mechanic) $",
+    re.IGNORECASE,
+)
+"""What may stand between a word and the name: `told by old Barnaby`."""
 BEHIND = re.compile(
-    r",? (?:here|says?|said|told|reckons?|wrote|writes|found|measured|lent|fixed|mended|showed|confirmed|swears|"
+    r",? (?:from (?:the|our|my)|who|at the (?:meet|club|counter|dealer|workshop)|next door|down the road|here|says?|"
+    r"said|told|reckons?|wrote|writes|found|measured|lent|fixed|mended|showed|confirmed|swears|"
     r"thinks|thought|has|"
     r"had|owns?|rides?|rode|bought|sold|did|made|knows?|noticed|saw|sent|reports?|reported|asked|suggested|fitted|"
     r"took|used|"
@@ -137,7 +171,8 @@ BEHIND = re.compile(
 )
 """What a person does, behind a given name: `Jonas lent`, `Karl's garage`."""
 HONORIFIC = re.compile(
-    r"(?<!\w)[A-Z][a-zō]{1,20}(?: [A-Z][a-zō]{1,20})?-(?:san|sama|kun|sensei|ji|bhai|anna|abi|hanım|bey|nim|ssi)(?!\w)|"
+    r"(?<!\w)[A-Z][a-zō]{1,20}(?: [A-Z][a-zō]{1,20})?(?:-(?:san|sama|kun|sensei|ji|bhai|anna|nim|ssi)| (?:bhai|"
+    r"sensei|bey|hanım|abi))(?!\w)|"
     r"[一-鿿]{1,4}(?:さん|様|氏|先生|师傅)|[가-힣]{2,4}(?:씨|님)(?![가-힣])"
 )
 CUES = frozenset(
@@ -225,7 +260,8 @@ NO_NAME = frozenset(
     Werkstatt Handbuch Kabel Masse Kupplung Bremse Hand Motorrad Lichtmaschine Anlasser Zündung Benzin Verein
     Treffen Händler Hersteller Laden Seite Jahr Winter Herbst Sommer
     Torque Setting Settings Values Figures Advice Help Weather Klemme Regulator
-    Smooth Big Clean Perfect Wrong Muscle Cool Slow Fast Lucky Tidy Tight Loose Average
+    Fire Counter Limiter Alignment Dash Gauge Meter Label Sticker Tester Scope Reader Tacho Speedo App Software
+    Handbook Somewhere Regulations Rules Smooth Big Clean Perfect Wrong Muscle Cool Slow Fast Lucky Tidy Tight Loose
     Nobody Somebody Anybody Everybody Everyone Someone Anyone Fixit Unknown Anonymous Whoever Mechanic Dealer Workshop
     Member Members Owner Owners Rider Club Circle Curator Friends Folks Guys Mates Lads Again Yes Yours Thanks You They
     We He She Who What Why How Where There Here Now Today Yesterday Tomorrow Tonight Morning Evening Good Bad Better
@@ -265,15 +301,15 @@ NOUN_BEHIND = re.compile(
 )
 """What follows a single word that is no name: `thanks to Ohm's law`, `ask for Ostrel parts`."""
 SMALL_CUE = (
-    r"(?:thanks|thx|tnx|ta|cheers|thank you|credits?|props|kudos|shout ?out)(?: goes| again)?(?: to| 2| -|:|,)?|"
-    r"courtesy(?: of)?|"
-    r"ask(?: for)?|by|from|my (?:mate|pal|friend|brother|dad|father|neighbou?r|buddy|cousin|uncle|son|wife|husband|"
-    r"colleague|"
-    r"sister|mum)|mate|called|named|name is|name['’]s|i['’]m|i am|this is|tell|with|via|hi|hello|hey|dear|contact|"
-    r"ring|phone|text|call|email|"
-    r"owner|old|photos?(?: by| from|:| -)|pics?(?: by| from|:)|danke(?: an)?|dank an|frag|von|bei|kumpel|nachbar|"
-    r"kollege|"
-    r"merci à|merci|chez|grazie a|gracias a|tack till|bedankt|dzięki|greetings from|cc|regards|cheers,|best|lg|vg|"
-    r"gruß|mfg"
+    r"(?P<sure>(?:thanks|thx|tnx|ta|cheers|thank you|credits?|props|kudos|shout ?out)(?: goes| again)?(?: to| 2| -|"
+    r":|,)?|"
+    r"courtesy(?: of)?|ask(?: for)?|my (?:mate|pal|friend|brother|dad|father|neighbou?r|buddy|cousin|uncle|son|wife|"
+    r"husband|"
+    r"colleague|sister|mum)|mate|uncle|aunt|named|name is|name['’]s|i['’]m|i am|hi|hello|hey|dear|photos?(?: by| "
+    r"from|:| -)|"
+    r"pics?(?: by| from|:)|danke(?: an)?|dank an|kumpel|merci à|merci|grazie a|gracias a|tack till|bedankt|dzięki|"
+    r"greetings from|regards,?|cheers,|lg,?|vg,?|gruß,?|mfg,?)|"
+    r"called|this is|tell|with|via|contact|ring|phone|text|call|email|by|from|"
+    r"owner|old|frag|von|bei|nachbar|kollege|chez|cc|best"
 )
-"""Words behind which a given name counts in small letters."""
+"""Words behind which a given name counts in small letters; behind the others one that is no other word."""

@@ -70,6 +70,8 @@ _DATE = re.compile(
     r"(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2} ?[-/] ?(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2}|"
     r"(?:19|20)[0-9]{2}(?:0[1-9]|1[0-2])(?:[0-2][0-9]|3[01])(?:[ -].*|[0-9]{4}|[0-9]{6})?"
 )
+_O = re.compile("(?<![A-Za-z])[Oo](?=[0-9Oo]{2})(?=[Oo0-9 ]{0,3}[0-9])|(?<=[0-9Oo])[Oo](?=[0-9Oo ])(?=[Oo ]{0,3}[0-9])")
+"""A letter in the place of a nought, which some write so that programs do not see the number."""
 _BEFORE = 40
 """Characters in front of a number in which a word counts."""
 _SPOKEN_DIGIT = (
@@ -88,7 +90,7 @@ _SPOKEN = re.compile(
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
     flat = without_underscores(even(text))
-    if _SEVERAL_DIGITS.search(flat) is not None:
+    if _SEVERAL_DIGITS.search(_O.sub("0", flat) if "o" in flat or "O" in flat else flat) is not None:
         return True
     return has_any(flat.lower(), _SPOKEN_START) and _SPOKEN.search(flat) is not None
 
@@ -113,7 +115,8 @@ def find(text: str, countries: Sequence[str] = ()) -> Iterator[Span]:
         text: any.
         countries: whose national numbers count without a word and without a known shape, ISO 3166-1 alpha-2.
     """
-    return apart(_seen(without_urls(without_underscores(even(text))), tuple(countries)))
+    flat = _O.sub("0", without_urls(without_underscores(even(text))))
+    return apart(_seen(flat, tuple(countries)))
 
 
 def _seen(flat: str, countries: tuple[str, ...]) -> Iterator[Span]:

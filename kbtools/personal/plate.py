@@ -21,8 +21,11 @@ _LIKELY = re.compile(rf"{_START}(?:{'|'.join(LIKELY)})(?![\w-]|[.,][0-9]|/\w)")
 _NEAR = 30
 """Characters before and behind a likely shape in which a word counts."""
 _BETWEEN = (
-    r"(?:(?:no|nr|number|is|was|ist|lautet|reads|reading|on it|says|said|mark|est|es|de|di|är|er|to|jest|the)\.?[ "
-    r":]{1,2}){0,3}"
+    r"(?:(?:no|nr|number|is|was|ist|lautet|reads|reading|on it|says|said|mark|est|es|de|di|är|er|to|jest|the|as|of|"
+    r"on|do|da|del|della|"
+    r"der|des|van|my|his|her|its|carro|moto|mota|bike|motor|maschine|machine|motorrad|motorcycle|car|trailer|back|"
+    r"photo|has|like)\.?[ "
+    r":]{1,2}){0,4}"
 )
 
 _BY_WORD = re.compile(

@@ -109,7 +109,8 @@ NAMES = (
     r"immatriculation|immatriculée?s?|immat|plaques?(?: d['’]immatriculation)?|plaque minéralogique|placas?|chapa|"
     r"patente|dominio|matriculad[ao]|targ(?:a|he|ata|ato)|matr[ií]culas?|kentekens?|kentekenplaat|nummerpla(?:at|"
     r"ten?|de)|"
-    r"nummerskilt|nummerskylt|registreringsnummer|reg\.?[ -]?(?:nr|nummer|no)|regnr|regskylt|skylt(?:en)?|kjennemerke|"
+    r"nummerskilt|skilt|nummerskylt|registreringsnummer|reg\.?[ -]?(?:nr|nummer|no)|regnr|regskylt|skylt(?:en)?|"
+    r"kjennemerke|"
     r"(?:nr|numer)\.? rej(?:estracyjny)?|rejestracj[ai]|rejestracyjn[aey]|tablic[aey]|spz|špz|ečv|rz|"
     r"(?:poznávací )?značk[ay]|registrsk[aá] oznaka|registracij[ae]|tablice|înmatricular\w*|numărul|rendszám\w*|"
     r"rekisteri(?:numero|kilpi|tunnus)|registarska|númeraplata|plaka(?:sı)?|kilpi|"
@@ -117,6 +118,7 @@ NAMES = (
 )
 """Behind which any shape counts, in any case of letters."""
 HINTS = (
+    "skilt",
     *(
         "plate",
         "registration",
