@@ -17,11 +17,12 @@ each kind asks for a proof, for a shape that these do not have, or for a word be
 | `iban`      | the country's length and form, and the remainder 1 modulo 97                               | error   |
 | `card`      | a network's first digits and length, and the check digit of Luhn                           | error   |
 | `position`  | two angles on the earth, exact to some hundred metres; a code of a place                   | error   |
-| `plate`     | the shape of a country that hardly anything else has; any behind a word such as `plate`    | warning |
-| `address`   | a word for a street with a name and a number                                               | warning |
-| `name`      | capitalised words behind `thanks to`, `by`, `Owner:`, `Mr`; with another word, one of      | warning |
-|             | `given_names`                                                                              |         |
-| `handle`    | `@name`, `username: name`, a made-up word on a forum, a member's page                      | warning |
+| `plate`     | the shape of a country that hardly anything else has; any behind a word such as `plate`,   | warning |
+|             | or beside words of a machine that somebody saw; `plate_shapes`                             |         |
+| `address`   | a word for a street with a name and a number, a post code with a town; `address_words`     | warning |
+| `name`      | capitalised words behind `thanks to`, `by`, `Owner:`, `Mr`, below a letter; one of         | warning |
+|             | `given_names` with another word, or with a deed; `name_words`                              |         |
+| `handle`    | `@name`, `username: name`, a made-up word on a forum, a member's page; `handle_words`      | warning |
 
 The labelled texts in `tests/personal_data/` measure how well that works: `python -m tests.personal.measure`.
 """

@@ -17,11 +17,19 @@ _LINK = re.compile(
     r"(?:www\.)?(?:wa\.me|(?:api|web|chat)\.whatsapp\.com(?:/send)?|t\.me|telegram\.(?:me|dog)|m\.me|messenger\.com/t|"
     r"signal\.(?:me|group)|threema\.id|line\.me/(?:r/)?ti/p|join\.skype\.com|invite\.viber\.com|discord\.gg|"
     r"discord(?:app)?\.com/(?:users|invite)|matrix\.to/#|snapchat\.com/add|facetime\.apple\.com|u\.wechat\.com|"
-    r"zalo\.me|ig\.me/m)[/?#][\w+@?#/%]"
+    r"zalo\.me|ig\.me/m|kik\.me|vk\.me|qm\.qq\.com|simplex\.chat|keybase\.io|meet\.jit\.si|join\.slack\.com|zoom\.us/j|"
+    r"meet\.google\.com|teams\.(?:microsoft|live)\.com/l|signal\.link|session\.contact|groups\.google\.com/g|"
+    r"facebook\.com/(?:messages/t|groups)|element\.io/#|chat\.google\.com|hangouts\.google\.com|wire\.com/user)"
+    r"[/?#][\w+@?#/%~!]"
     # A scheme, and behind it whom.
     r"|(?:tel|callto|sms|smsto|mms|mmsto|fax|facetime|facetime-audio|imessage):(?://)?[+(%]?[0-9(]"
+    r"|(?:callto|facetime|facetime-audio|imessage|aim|ymsgr|icq|jabber|h323|ms-teams|"
+    r"gtalk):(?://)?[\w.+-]{3,60}(?:@|\?|[\w.])"
+    r"|(?:whatsapp|viber|signal|telegram|threema|wire|skype)://[^\s]|(?:whatsapp|viber|signal):\+?[0-9]{7,15}"
+    r"|ircs?://[^\s/]{1,80}/[^\s,]{2,40},isnick"
     r"|mailto:(?://)?[^\s@:;,.)]|sips?:[^\s@:]{1,64}@|xmpp:[^\s@:]{1,64}@|skype:[\w.,-]{3,32}\?|matrix:u/"
-    r"|(?:whatsapp|viber|tg|sgnl|threema|weixin|line|kakaotalk|skype|wire|fb-messenger)://\S"
+    r"|(?:whatsapp|viber|tg|sgnl|threema|weixin|line|kakaotalk|skype|wire|fb-messenger|slack|steam|msteams|zoommtg|"
+    r"discord|wechat|session|simplex|briar|tox|keybase|icq)://\S"
     r")[^\s<>()\[\]\"]{0,200}",
     re.IGNORECASE,
 )
@@ -29,6 +37,9 @@ _HINTS = (
     *("wa.me", "whatsapp", "t.me/", "telegram", "m.me/", "messenger.com", "signal.", "threema", "line.me", "skype"),
     *("viber", "discord", "matrix.to", "matrix:", "snapchat", "facetime", "wechat", "weixin:", "zalo.me", "ig.me"),
     *("tel:", "callto:", "sms:", "smsto:", "mms:", "mmsto:", "fax:", "imessage:", "mailto:", "sip:", "sips:", "xmpp:"),
+    *("kik.me", "vk.me", "qq.com", "simplex", "keybase", "jit.si", "slack", "zoom", "google.com", "teams", "session"),
+    *("facebook.com", "element.io", "wire.com", "aim:", "ymsgr:", "icq:", "jabber:", "h323:", "gtalk:", "steam:"),
+    *("irc:", "ircs:", "briar:", "tox:"),
     *("tg://", "sgnl:", "line:", "kakaotalk:", "wire:"),
 )
 """One of these, in small letters, stands in every text that holds one."""

@@ -26,6 +26,11 @@ _SHORT_PLANS = frozenset(
 """Countries whose numbers may have eight digits without a prefix; the library is not asked for others with so few."""
 
 
+def has_short_plan(countries: Sequence[str]) -> bool:
+    """Whether one of these countries has numbers of fewer digits than the others."""
+    return not _SHORT_PLANS.isdisjoint(countries)
+
+
 def is_national(raw: str, countries: Sequence[str]) -> bool:
     """Whether a number, as it is written and without a + in front, is one of these countries' (ISO 3166-1 alpha-2).
 

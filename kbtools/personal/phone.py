@@ -14,14 +14,15 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from kbtools.personal.numbering import is_national
-from kbtools.personal.span import Span, apart, even, has_any, without_urls
+from kbtools.personal.numbering import has_short_plan, is_national
+from kbtools.personal.span import Span, apart, even, has_any, without_underscores, without_urls
 
 _SEVERAL_DIGITS = re.compile(r"[0-9](?:[ ().\-/]{0,3}[0-9]){5}")
 _CANDIDATE = re.compile(
     r"(?<![\w-])(?<![0-9][.,])(?:\(?\+|\()?[0-9](?:[ ().\-/]{0,3}[0-9]){5,}(?:(?!\w)|(?=x[0-9]{1,5}(?!\w)))"
 )
 """Also with an extension behind it: x12."""
+_NINE_DIGITS = re.compile("[0-9](?:[ ().\\-/]{0,3}[0-9]){8}")
 _GROUP = re.compile(r"(?:\(?\+|\()?[0-9]+")
 _NORTH_AMERICAN = re.compile(r"(?:\+?1[ .-]?)?(?:\([2-9][0-9]{2}\) ?|[2-9][0-9]{2}[.-])[2-9][0-9]{2}[ .-][0-9]{4}")
 _FEWEST, _MOST = 6, 15
@@ -38,7 +39,7 @@ _LINKS = (
 )
 _BY_WORD = re.compile(
     rf"(?:(?<!\w)(?:{_PHONE_WORDS}|contact (?:me|him|her|us)|(?:my|his|her|their) (?:number|no\.?))|[☎📞📱])"
-    rf"[ ,.:=-]{{0,3}}(?:(?:{_LINKS})[ ,.:=]{{1,3}}){{0,4}}[(]?$",
+    rf"[ ,.:=-]{{0,3}}(?:(?:{_LINKS})[ ,.:=]{{1,3}}){{0,4}}[(]?$|(?<!\w)[tmphw]: ?[(]?$",
     re.IGNORECASE,
 )
 _BY_WORD_BEHIND = re.compile(
@@ -55,6 +56,9 @@ _OTHER_NUMBER = re.compile(
     re.IGNORECASE,
 )
 _ANY_PHONE_WORD = re.compile(rf"(?<!\w)(?:{_PHONE_WORDS})(?!\w)", re.IGNORECASE)
+_NEAR_A_SHORT_NUMBER = re.compile(
+    rf"(?<!\w)(?:{_PHONE_WORDS}|contact|my|his|her|their|the owner's|texts?|evenings|after)(?!\w)", re.IGNORECASE
+)
 _UNIT = re.compile(
     r" ?(?:km|mi|miles|rpm|tr/min|nm|v|a|ma|ah|w|kw|ohm|ohms|kohm|mm2?|cm3?|m|kg|g|bar|hpa|psi|eur|€|\$|£|h|hours|s|ms|"
     r"min|°c?|%|cycles|teeth|l|pulses|starts|units|pieces|pcs)(?!\w)",
@@ -66,26 +70,42 @@ _DATE = re.compile(
     r"(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2} ?[-/] ?(?:[0-9]{1,2}/)?(?:19|20)[0-9]{2}|"
     r"(?:19|20)[0-9]{2}(?:0[1-9]|1[0-2])(?:[0-2][0-9]|3[01])(?:[ -].*|[0-9]{4}|[0-9]{6})?"
 )
+_O = re.compile("(?<![A-Za-z])[Oo](?=[0-9Oo]{2})(?=[Oo0-9 ]{0,3}[0-9])|(?<=[0-9Oo])[Oo](?=[0-9Oo ])(?=[Oo ]{0,3}[0-9])")
+"""A letter in the place of a nought, which some write so that programs do not see the number."""
 _BEFORE = 40
 """Characters in front of a number in which a word counts."""
 _SPOKEN_DIGIT = (
     "zero|oh|nought|naught|null|nil|one|two|three|four|five|six|seven|eight|nine|double|triple|eins|zwei|zwo|drei|vier|"
-    "fünf|sechs|sieben|acht|neun|plus|zéro|un|deux|trois|quatre|cinq|sept|huit|neuf|cero|uno|dos|tres|cuatro|cinco|seis|"
+    "fünf|sechs|sieben|acht|neun|plus|zéro|un|deux|trois|quatre|cinq|sept|huit|neuf|cero|uno|dos|tres|cuatro|cinco|"
+    "seis|"
     "siete|ocho|nueve"
 )
 _SPOKEN_START = ("zero", "oh", "nought", "naught", "null", "plus", "zéro", "cero", "double")
 _SPOKEN = re.compile(
-    rf"(?<!\w)(?:{'|'.join(_SPOKEN_START)})(?:[ ,-]{{1,2}}(?:{_SPOKEN_DIGIT})){{6,20}}(?!\w)",
+    rf"(?<!\w)(?:{'|'.join(_SPOKEN_START)})(?:[ ,-]{{1,2}}(?:{_SPOKEN_DIGIT}|[0-9]{{1,6}})){{6,20}}(?!\w)",
     re.IGNORECASE,
 )
 
 
 def may_hold(text: str) -> bool:
     """Whether it is worth looking; quick, and True for every text that holds one."""
-    flat = even(text)
-    if _SEVERAL_DIGITS.search(flat) is not None:
+    flat = without_underscores(even(text))
+    if _SEVERAL_DIGITS.search(_O.sub("0", flat) if "o" in flat or "O" in flat else flat) is not None:
         return True
     return has_any(flat.lower(), _SPOKEN_START) and _SPOKEN.search(flat) is not None
+
+
+def may_hold_in_id(text: str, countries: Sequence[str] = ()) -> bool:
+    """Whether it is worth looking in an id that is read as words and numbers, or in several with line ends between.
+
+    Most end in a model and the number of a case, `bittern-900-0042`, which are seven digits. So few are a number behind
+    a word, spelt out, or of a country with so short a plan.
+    """
+    if not may_hold(text):
+        return False
+    if _NINE_DIGITS.search(text) is not None or has_short_plan(countries):
+        return True
+    return _NEAR_A_SHORT_NUMBER.search(text) is not None or _SPOKEN.search(text) is not None
 
 
 def find(text: str, countries: Sequence[str] = ()) -> Iterator[Span]:
@@ -95,7 +115,8 @@ def find(text: str, countries: Sequence[str] = ()) -> Iterator[Span]:
         text: any.
         countries: whose national numbers count without a word and without a known shape, ISO 3166-1 alpha-2.
     """
-    return apart(_seen(without_urls(even(text)), tuple(countries)))
+    flat = _O.sub("0", without_urls(without_underscores(even(text))))
+    return apart(_seen(flat, tuple(countries)))
 
 
 def _seen(flat: str, countries: tuple[str, ...]) -> Iterator[Span]:
@@ -154,10 +175,10 @@ def _has_shape(raw: str, digits: str, groups: list[str]) -> bool:
 
 
 def _is_series(groups: list[str]) -> bool:
-    """A range (two numbers of one length, rising) or a row that rises evenly: 01 02 03 04."""
-    if len({len(each) for each in groups}) != 1 or len(groups) < 2:
-        return False
+    """A range (two numbers of one length, rising) or a row that rises evenly: 01 02 03 04, 0 180 360 540."""
     numbers = [int(each) for each in groups]
+    if len({len(each) for each in groups}) != 1 or len(groups) < 2:
+        return len(groups) > 3 and len({after - before for before, after in pairwise(numbers)}) == 1
     if len(groups) == 2:
         return numbers[0] < numbers[1] and groups[0][0] == groups[1][0] and len(groups[0]) > 3
     return len({after - before for before, after in pairwise(numbers)}) == 1

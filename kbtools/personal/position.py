@@ -19,15 +19,31 @@ _UNIT = (
     r"(?!\w|[.,][0-9]| ?(?:mm|cm|m|in|inch|inches|mil|V|mV|A|mA|W|Ω|ohms?|kΩ|bar|psi|kPa|hPa|Nm|kg|g|s|ms|Hz|%|EUR|€|"
     r"\$|£|L|l|ml|cc|°C|°F)(?!\w))"
 )
-_NO_ROW_BEFORE = r"(?<![\w.,+-])(?<![0-9][,;/] )(?<![0-9][;/])"
+_NO_ROW_BEFORE = r"(?:(?<![\w.,+-])|(?<=[A-Za-z]_))(?<![0-9][,;/] )(?<![0-9][;/])"
 _NO_ROW_BEHIND = r"(?!,? ?(?:[,;/]|and|und|to) ?[0-9]+[.,][0-9])"
 """Three numbers and more are readings."""
+_DEGREES = re.compile(
+    r"(?<![\w.-])[0-9]{1,2}[-:][0-9]{1,2}[-:][0-9]{1,2}(?:[.,][0-9]{1,3})? ?[NS][ "
+    r",;/]{1,3}[0-9]{1,3}[-:][0-9]{1,2}[-:][0-9]{1,2}"
+    r"(?:[.,][0-9]{1,3})? ?[EWO](?!\w)"
+)
+"""Minutes and seconds behind hyphens, as in logs."""
+_NAMED = re.compile(
+    rf"(?<!\w)(?:lat(?:itude?)?|breite(?:ngrad)?|latitud|latitudine|breedte(?:graad)?|szerokość|szer|bredd|bredde|"
+    rf"northing|n|y|x)\.?[ :=]{{0,3}}"
+    rf"(?P<lat>{_LAT}{{2,12}})°? ?[NS]?[ ,;/|&]{{1,3}}(?:(?:and|und|et|y|e|en|i|og|och) )?"
+    rf"(?:lo?ng?(?:itude?|itud|itudine)?|länge(?:ngrad)?|lengte(?:graad)?|długość|dług|längd|lengde|længde|easting|"
+    rf"e|o|w|x|y)\.?[ :=]{{0,3}}"
+    rf"(?P<lon>{_LON}{{2,12}})°?{_UNIT}",
+    re.IGNORECASE,
+)
 _PAIR = re.compile(
-    rf"{_NO_ROW_BEFORE}(?P<lat>{_LAT}{{4,12}})°?(?: ?[,;|] ?| / | {{1,2}})"
+    rf"{_NO_ROW_BEFORE}(?P<lat>{_LAT}{{4,12}})°?(?: ?[,;|_] ?| / | {{1,2}})"
     rf"(?P<lon>{_LON}{{4,12}})(?!\w|[.,][0-9])°?{_UNIT}{_NO_ROW_BEHIND}"
 )
 _CUE = (
-    r"(?:gps|geo|pos|position|posición|posizione|standort|koordinat\w{1,3}|coord\w{0,9}|location|lat(?:itude)?|lage|fix|"
+    r"(?:gps|geo|pos|position|posición|posizione|standort|koordinat\w{1,3}|coord\w{0,9}|location|lat(?:itude)?|lage|"
+    r"fix|"
     r"waypoint|wegpunkt|punto|parked|garage|meet)"
 )
 _NEAR_A_WORD = re.compile(
@@ -48,7 +64,9 @@ _ONE = (
     r"(?:(?P<minutes{0}>[0-9]{{1,2}}(?:[.,][0-9]{{1,6}})?) ?(?:'|′|’|´|min\.?)? ?)?"
     r"(?:(?P<seconds{0}>[0-9]{{1,2}}(?:[.,][0-9]{{1,4}})?) ?(?:\"|″|”|''|′′|sec\.?)? ?)?"
 )
-_NS, _EW = "(?:[NS]|North|South|north|south|Nord|Süd|Sud)", "(?:[EWO]|East|West|east|west|Ost|Est|Ouest)"
+_NS = "(?:[NS]|nördlicher Breite|südlicher Breite|North|South|north|south|Nord|Süd|Sud)"
+_EW = "(?:[EWO]|östlicher Länge|westlicher Länge|East|West|east|west|Ost|Est|Ouest)"
+
 _THEN = r"[ ,;/]{0,3}(?:(?:and|und|et|y|e|by|Länge|[Ll]on(?:gitude)?|[Ll]ng|[Ll]ong)[ :=]{1,2})?"
 _BEHIND = re.compile(rf"(?<![\w.,]){_ONE.format(1)}{_NS}(?!\w){_THEN}{_ONE.format(2)}{_EW}(?!\w)")
 _BEFORE = re.compile(rf"(?<!\w){_NS} ?{_ONE.format(1)}{_THEN}{_EW} ?{_ONE.format(2)}(?!\w)")
@@ -65,6 +83,14 @@ _CODES = re.compile(
     r"|(?<!\w)[23456789CFGHJMPQRV][23456789CFGHJMPQRVWX]{7}\+[23456789CFGHJMPQRVWX]{2,3}(?!\w)"
     # Three words for a square.
     r"|(?<![\w:/])///[^\W\d_]{3,20}\.[^\W\d_]{3,20}\.[^\W\d_]{3,20}"
+    r"|(?<!\w)(?:what3words|w3w)(?:[ :]{1,2}(?:is |are )?)[^\W\d_]{3,20}\.[^\W\d_]{3,20}\.[^\W\d_]{3,20}"
+    # The national grid of Britain and others, and the locator of radio amateurs, behind a word.
+    r"|(?<!\w)(?i:grid ref(?:erence)?|os ?gb|ngr|os grid|map ref(?:erence)?)[ .:]{1,3}[A-Z]{2} ?[0-9]{3,5} "
+    r"?[0-9]{3,5}(?!\w)"
+    r"|(?<!\w)[HNOST][A-HJ-Z] ?[0-9]{5} [0-9]{5}(?!\w)"
+    r"|(?<!\w)(?i:locator|qth|maidenhead)[ :]{1,2}[A-R]{2}[0-9]{2}[A-Xa-x]{2}(?:[0-9]{2})?(?!\w)"
+    # A short code of a place needs its town.
+    r"|(?<![\w+])[23456789CFGHJMPQRVWX]{4}\+[23456789CFGHJMPQRVWX]{2,3},? [A-Z][a-z]{2}"
     # UTM and MGRS.
     r"|(?<!\w)[0-6]?[0-9][C-HJ-NP-X] ?[1-8][0-9]{5}(?:\.[0-9]+)?m?E? [0-9]{7}(?:\.[0-9]+)?m?N?(?!\w)"
     r"|(?<!\w)[0-6]?[0-9][C-HJ-NP-X] ?[A-HJ-NP-Z][A-HJ-NP-V] ?[0-9]{4,5} ?[0-9]{4,5}(?!\w)"
@@ -74,13 +100,30 @@ _CODES = re.compile(
 # From each digit, and from each capital: others are too many.
 _QUICK_DIGIT = re.compile(
     r"[0-9](?:[.,][0-9]{4}|\.[0-9]{3}[^ ]|(?:°|º|˚|'|′|’|´|\"|″|”| ?deg\w*| ?min| ?sec)?[ .]{0,2}"
-    r"(?:[NSEWO](?![A-Za-z0-9])|North|South|north|south|Nord|Süd|Sud)|[\"″”'] |[0-9]{3}[+-][0-9]|"
+    r"(?:[NSEWO](?![A-Za-z0-9])|nördl|südl|North|South|north|south|Nord|Süd|Sud)|[\"″”'] |[0-9]{3}[+-][0-9]|"
     r"[0-9]{5}(?:\.[0-9]+)?m?E? [0-9]{7}|[C-X] ?[1-8][0-9]{5}|[C-X] ?[A-Z]{2} ?[0-9]{4}|"
     r"[.,][0-9]{2,12}°?[\"']?[ ,;/|]{1,3}(?:and )?[\"']?(?:[Ll]o?ng?\w*[\"']?[ :=]{0,3}[\"']?)?"
     r"[+-]?[0-9]{1,3}[.,][0-9]{2})"
 )
 _QUICK_LETTER = re.compile(r"[NS](?<![A-Za-z].) ?[0-9]{1,3}[.,° ]|[2-9CFGHJMPQRVWX]{4}\+[2-9CFGHJMPQRVWX]{2}")
 _HINTS = (
+    *(
+        "what3words",
+        "w3w",
+        "grid",
+        "Grid",
+        "GRID",
+        "OSGB",
+        "os gb",
+        "NGR",
+        "ngr",
+        "map ref",
+        "Map ref",
+        "ocator",
+        "QTH",
+        "qth",
+    ),
+    *("LOCATOR", "MAP REF", "Map Ref", "aidenhead", "OS GB"),
     *("geo:", "///", "goo.gl", "osm.org/go", "w3w.co"),
     *("North ", "South ", "north ", "south ", "Nord ", "Süd ", "Sud "),
 )
@@ -94,11 +137,12 @@ def may_hold(text: str) -> bool:
 
 def find(text: str) -> Iterator[Span]:
     """Every position of a text, also in web addresses."""
-    return apart(_seen(even(text)))
+    if may_hold(text):
+        yield from apart(_seen(even(text)))
 
 
 def _seen(flat: str) -> Iterator[Span]:
-    for pattern in (_PAIR, _NEAR_A_WORD):
+    for pattern in (_PAIR, _NEAR_A_WORD, _NAMED):
         yield from (Span(*each.span()) for each in pattern.finditer(flat) if _is_on_earth(each["lat"], each["lon"]))
     for address in _WEB.finditer(flat):
         for each in _IN_ADDRESS.finditer(flat, *address.span()):
@@ -106,7 +150,7 @@ def _seen(flat: str) -> Iterator[Span]:
                 yield Span(each.start("lat"), each.end())
     for pattern in (_BEHIND, _BEFORE):
         yield from (Span(*each.span()) for each in pattern.finditer(flat) if _is_exact(each))
-    for pattern in (_MARKED, _CODES):
+    for pattern in (_MARKED, _DEGREES, _CODES):
         yield from (Span(*each.span()) for each in pattern.finditer(flat))
 
 

@@ -56,6 +56,11 @@ def without_urls(text: str) -> str:
     return _URL.sub(lambda match: " " * len(match[0]), text)
 
 
+def without_underscores(text: str) -> str:
+    """The text with blanks for its underscores, which join words in names of files; every index stays what it was."""
+    return text.replace("_", " ")
+
+
 def hidden(text: str, span: Span) -> str:
     """What was seen as a report shows it: enough to find it, not enough to use it. Reports are often public."""
     piece = text[span.start : span.end]

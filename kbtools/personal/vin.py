@@ -30,6 +30,13 @@ _KIND_OF_NUMBER = re.compile(
     r"(?:VIN|FIN|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Ss]érie|[Tt]elaio|[Bb]astidor)\w{0,9}"
     r"(?:(?: (?:no|nr|number|is|was|reads)\.?)?[ :=.#]{1,3})$"
 )
+_WORD_NEAR = re.compile(
+    r"(?<!\w)(?:VIN|FIN|FGST|[Vv]in|[Ff]in|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Hh]eadstock|[Ss]tamped|"
+    r"[Pp]late|[Ss]ticker|"
+    r"[Ll]og ?book|[Vv]5|[Tt]itle|[Ii]dent|[Ss]érie|[Tt]elaio|[Bb]astidor|[Rr]am[ay]|[Pp]odvozek)"
+)
+"""Near which seventeen signs count however they are grouped."""
+_BASE_SIXTEEN = re.compile("[0-9A-F]+", re.IGNORECASE)
 _NEAR_A_DIGIT = re.compile("[0-9](?:[0-9A-Za-z]{8}|(?<=[0-9A-Za-z]{9}))")
 """Of seventeen signs with a digit among them, eight stand behind the first digit, or eight before it."""
 _MAY_BE_GROUPED = re.compile(r"[0-9A-Za-z][ .-][0-9A-Za-z]{0,13}[0-9](?:[ .-]?[0-9]){3}(?![0-9A-Za-z])")
@@ -100,6 +107,8 @@ def _is_grouped_number(flat: str, groups: list[str], start: int) -> bool:
         return in_parts
     if _KIND_OF_NUMBER.search(flat[max(0, start - 40) : start]) is not None:
         return True
+    if _WORD_NEAR.search(flat, max(0, start - 40), start + len(whole) + len(groups) + 30) is not None:
+        return not whole[:3].isdigit()
     return not whole[:3].isdigit() and (in_parts or check_digit(whole) == whole[8])
 
 
@@ -111,5 +120,8 @@ def _is_number(word: str, *, sure_only: bool) -> bool:
     upper = word.upper()
     if check_digit(upper) == upper[8]:
         return True
+    if _BASE_SIXTEEN.fullmatch(word) is not None:
+        # Bytes on a bus; one number in three hundred thousand has no other letters.
+        return False
     one_case = word in {upper, word.lower()}
     return not sure_only and one_case and digits >= _FEWEST_DIGITS and len(word) - digits >= _FEWEST_LETTERS

@@ -179,6 +179,47 @@ NASTY = [
         "u/a",
         "a1 on the ",
     ),
+    *("ZX 41 ", "KA 01 ", "1234 AB", "ZXK ", "reg a", "reg at ", "plate 1 ", "parked AB 12 ", "品川 あ 1", "А1", "AB·"),
+    *(
+        "Flat 1, ",
+        "12 ab ",
+        "12 rue du ",
+        "in via a ",
+        "Am Ab ",
+        "wohnt Am Ab 1",
+        "Ab utca ",
+        "1-2-3 A",
+        "12-345 A",
+        "一",
+        "一市",
+    ),
+    *(
+        "thx to ",
+        "from mr ",
+        "mr a",
+        "Regards, ",
+        "Ab Ab, ",
+        "Tanaka-san",
+        "M. ",
+        "d'après ",
+        "ta to ",
+        "by jonas ",
+        "credits - ",
+    ),
+    *(
+        "user name ",
+        "forum name is ",
+        "nick: ",
+        "a_b#",
+        "a#1234",
+        'like "',
+        "on insta as ",
+        "?u=",
+        "a.b.",
+        "a-b-",
+        "@a@b.",
+    ),
+    *("oh 7 ", "t: 1", "lat 1.00 ", "breite 52,5200 länge ", "w3w a.b.", "_52.5200_"),
     *("\u200c", "é ", "\n", "&#", "&amp;", "(", "\uff21", "2003-", "tel me me me ", "no no ", "Part "),
 ]
 
@@ -258,6 +299,44 @@ def test_a_country_that_the_library_does_not_know_has_no_numbers() -> None:
 )
 def test_readings_part_numbers_years_and_prices_are_no_numbers_of_any_country(text: str) -> None:
     assert list(phone.find(text, ["AU", "DE", "ES", "FR", "GB", "IE", "IT", "NL", "PL", "US"])) == []
+
+
+ID_PIECES = (
+    "call",
+    "tel",
+    "evenings",
+    "my",
+    "bittern",
+    "zero",
+    "one",
+    "oh",
+    "900",
+    "0042",
+    "555",
+    "0142",
+    "07700",
+    "12",
+    "5",
+)
+
+
+@given(
+    st.lists(st.sampled_from(ID_PIECES), max_size=9).map(" ".join),
+    st.sampled_from([(), ("GB", "US"), ("NO",), ("IS",)]),
+)
+def test_the_quick_look_at_ids_misses_no_number(text: str, countries: tuple[str, ...]) -> None:
+    spelt = text.upper()
+    assert phone.may_hold_in_id(spelt, countries) or list(phone.find(spelt, countries)) == []
+
+
+# 07700 900456 and 555-0142 are kept for plays and films by Ofcom and NANPA; 22 55 01 23 has the eight digits of Norway.
+@pytest.mark.parametrize("text", ["LOOK 07700 900456", "CALL 555 0142", "22 55 01 23"])
+def test_a_number_in_an_id_is_worth_a_look(text: str) -> None:
+    assert phone.may_hold_in_id(text, ["GB", "NO"])
+
+
+def test_a_model_and_the_number_of_a_case_are_not_worth_a_look() -> None:
+    assert not phone.may_hold_in_id("BITTERN 900 0042\nDUNLIN 650 0001", ["GB", "DE", "US"])
 
 
 # One place in the ways of ISO 6709, RFC 5870 and of usual writing; and angles that are none.

@@ -19,6 +19,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         hint="Take it out. If it is another number, write in front of it what it is: `part no.`, `frame numbers`.",
         may_hold=phone.may_hold,
         find=lambda text: phone.find(text, countries),
+        may_hold_in_id=lambda text: phone.may_hold_in_id(text, countries),
     )
     return personal(base, sought)
 

@@ -29,8 +29,8 @@ RULE = Rule(
     title="Number plate",
     severity="warning",
     what=(
-        "What has the shape of a plate of one of a dozen countries of Europe that hardly anything else has, or of any "
-        "plate behind a word such as `registration`."
+        "What has the shape of a plate of one of some thirty countries that hardly anything else has, or of any "
+        "plate behind a word such as `registration` or beside words of a machine that somebody saw."
     ),
     why="A plate leads to a person.",
     sample=Sample(

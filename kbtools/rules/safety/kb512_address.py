@@ -29,8 +29,8 @@ RULE = Rule(
     title="Street address",
     severity="warning",
     what=(
-        "A word for a street in one of several languages with a name and a house number, a post box, or a post code "
-        "behind a town."
+        "A word for a street in one of several languages with a name and a house number, a house with a name, a post "
+        "box, or a post code beside a town."
     ),
     why="An address leads to a person, and tells where a motorcycle stands.",
     sample=Sample(

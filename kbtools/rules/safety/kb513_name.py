@@ -42,9 +42,9 @@ RULE = Rule(
     title="Name of a person",
     severity="warning",
     what=(
-        "Capitalised words behind `Owner:`, `thanks to`, `by` and the like, or behind a form of address, in several "
-        "languages; a given name with another word, or in an id; and two or three words in the place of a reviewer's "
-        "role."
+        "Capitalised words behind `Owner:`, `thanks to`, `by`, `my mate` and the like, behind a form of address or at "
+        "the end of a letter, in several languages; a given name with another word, or in an id; and "
+        "two or three words in the place of a reviewer's role."
     ),
     why="A case must not lead to a person.",
     sample=Sample(

@@ -29,8 +29,8 @@ RULE = Rule(
     title="Name on a forum",
     severity="warning",
     what=(
-        "`@name`, `username: name`, a made-up word with `on the forum` behind it, and the page of a member in a web "
-        "address."
+        "`@name`, `username: name`, `name#1234`, a made-up word with `on the forum` behind it or `posted by` before, "
+        "and the page of a member in a web address."
     ),
     why="Under that name a person can be found.",
     sample=Sample(

@@ -81,6 +81,8 @@ class Sought:
     """Where it is looked for."""
     spelt: Callable[[str], str] = as_words
     """How an id is read before it is looked at; it must not become longer or shorter."""
+    may_hold_in_id: May | None = None
+    """A quick look at ids that asks for more than the detector's, since most ids end in numbers; None: the same."""
 
 
 def personal(base: KnowledgeBase, sought: Sought) -> Iterator[Breach]:
@@ -94,7 +96,8 @@ def personal(base: KnowledgeBase, sought: Sought) -> Iterator[Breach]:
         for span in each_once(writing, sought.find(text)):
             message = f"{sought.what} stands here ({hidden(text, span)})."
             yield breach_at(writing, index, span.start, message, sought.hint)
-    for writing, index in suspects(base, ids, lambda text: sought.may_hold(sought.spelt(text))):
+    may_hold = sought.may_hold_in_id or sought.may_hold
+    for writing, index in suspects(base, ids, lambda text: may_hold(sought.spelt(text))):
         text = writing.texts[index]
         for span in each_once(writing, sought.find(sought.spelt(text))):
             yield breach_in_id(writing, index, sought.what, hidden(text, span))
