@@ -18,6 +18,10 @@ _START = (
 """Only where a group of capitals or digits begins, with another behind it: the shapes are many, and such places few."""
 _SHAPE = re.compile(rf"{_START}(?:{'|'.join(SURE)})(?![\w-]|[.,][0-9]|/\w)")
 _SMALL = re.compile(rf"(?<![\w-])(?:{'|'.join(SMALL)})")
+_SMALL_BY_DIGIT = re.compile(
+    "[0-9](?:(?<=[a-z]{2}.)[0-9] [a-z]{3}|(?<=-[a-z]-.)[0-9]|(?<=-[a-z]{2}-.)[0-9]|(?<=[a-z]-.)[0-9]{3,4}[a-z])"
+)
+"""From each digit, since those are rare."""
 _LIKELY = re.compile(rf"{_START}(?:{'|'.join(LIKELY)})(?![\w-]|[.,][0-9]|/\w)")
 _NEAR = 30
 """Characters before and behind a likely shape in which a word counts."""
@@ -93,7 +97,7 @@ def may_hold(text: str) -> bool:
     if not flat.isascii() and _OTHER_SCRIPT.search(flat) is not None:
         return True
     small = flat.lower()
-    if _SMALL.search(flat) is not None:
+    if _SMALL_BY_DIGIT.search(flat) is not None and _SMALL.search(flat) is not None:
         return True
     if _BESIDE.search(flat) is not None and (_SHAPE.search(flat) is not None or has_any(small, AROUND)):
         return True
