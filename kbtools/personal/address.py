@@ -33,6 +33,20 @@ _BY_DIGIT = re.compile(
 )
 _HINTS = (
     *(
+        " The ",
+        "gasse-",
+        "strasse-",
+        "straße-",
+        "allee-",
+        "straat-",
+        "laan-",
+        "gatan-",
+        " Dijk ",
+        " Plein ",
+        " Gracht ",
+    ),
+    *(" Kade ", " Singel ", " Steeg ", " Hof ", " Dreef "),
+    *(
         "C/",
         "C. ",
         "Pº",

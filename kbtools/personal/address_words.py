@@ -10,7 +10,7 @@ _CAPITAL = "[A-ZÀ-ÖØ-ÞĄĆČĎĘĚŁŃŇŘŚŠŤŮŹŻŽĐİŞĞŐŰȘȚ]"
 _NAME = rf"{_CAPITAL}[\w'’.-]{{1,30}}"
 NUMBER = (
     r"[1-9][0-9]{0,3}(?:-?[a-zA-Z](?![\w'’])| (?:[a-hB-H](?![\w'’/])|A(?= [0-9])))?(?:(?:[-/]| ?/ "
-    r"?)[0-9]{1,4}[a-zA-Z]?){0,3}"
+    r"?)[0-9]{1,4}[a-zA-Z]?|-[IVX]{1,4}(?!\w)){0,3}"
     r"(?:(?:,? (?:m\.|lok\.|bus|kpl|hs|lgh|app\.|apt\.?|as\.|door) ?)[0-9]{1,4})?(?![\w.,-]?[0-9])(?!\w)"
 )
 """A house number, with what follows it: 12a, 3/2/14, 15-2, 17 m. 9."""
@@ -156,6 +156,12 @@ PATTERNS = (
     rf"(?:{_CAPITAL}[\w'’]{{2,20}} ){{1,2}}(?:{_SURE_TYPES})(?![\w-]){_NO_PART_BEHIND}",
     rf"(?<!\w){_LIVES}[^.!?;0-9]{{0,24}} (?:in|on|at|off|behind|from|is|to) (?:the )?(?:{_CAPITAL}[\w'’]{{2,20}} "
     rf"){{1,2}}(?:{_SURE_TYPES})(?![\w-]){_NO_PART_BEHIND}",
+    rf"(?<![\w.,:/+-])[1-9][0-9]{{0,3}}[a-z]? The {_CAPITAL}[a-z'’]{{2,20}}(?:s|ings)?, {_CAPITAL}[a-z]{{2,}}",
+    # In ids and names of files.
+    r"(?<![\w-])(?:[a-z]+-)*[a-zäöüß]{3,30}(?:strasse|straße|gasse|allee|straat|laan|"
+    r"gatan)-[1-9][0-9]{0,3}(?![\w.]*[0-9])",
+    rf"(?<!\w){_CAPITAL}[\w'’-]{{2,30}} (?:Dijk|Plein|Gracht|Kade|Singel|Steeg|Hof|Dreef|Straat|Laan) "
+    rf"{NUMBER}(?:-[IVX]{{1,4}})?(?!\w)",
     # French: the number in front, or behind as in Belgium.
     rf"(?<![\w.,:/+-])[1-9][0-9]{{0,3}}(?: ?(?:bis|ter|quater|[a-dA-D]))?,? (?i:{_FRENCH}) {_OF}{_NAME}",
     rf"(?<![\w.,:/+-])[1-9][0-9]{{0,3}}(?: ?(?:bis|ter|quater))?,? (?:{_SURE_FRENCH}) (?:(?:de|du|des|la|le|les|"

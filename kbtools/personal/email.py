@@ -18,11 +18,11 @@ _DOT_WORDS = (
 )
 _OPEN, _CLOSE = r"[\[({<*|\\/]{1,2}", r"[\])}>*|\\/]{1,2}"
 _AT = re.compile(
-    rf"(?P<framed> ?{_OPEN} ?(?:{_AT_WORDS}|@|%40|a) ?{_CLOSE} ?)|(?P<word> (?:{_AT_WORDS}) )"
+    rf"(?P<framed> ?{_OPEN} ?(?:{_AT_WORDS}|@|%40|a) ?{_CLOSE} ?| -(?:{_AT_WORDS})- )|(?P<word> (?:{_AT_WORDS}) )"
     r"|(?P<spaced> @ ?|@ )|(?P<sign>@|%40)"
 )
 _DOT = re.compile(
-    rf"(?P<framed> ?{_OPEN} ?(?:{_DOT_WORDS}|\.) ?{_CLOSE} ?)|(?P<word> (?:{_DOT_WORDS}) )"
+    rf"(?P<framed> ?{_OPEN} ?(?:{_DOT_WORDS}|\.) ?{_CLOSE} ?| -(?:{_DOT_WORDS})- )|(?P<word> (?:{_DOT_WORDS}) )"
     r"|(?P<spaced> \. ?|,(?=(?:com|org|net|example|de|uk|fr|it|nl)(?!\w)))|(?P<sign>\.)"
 )
 """A comma in the place of a point is a slip of the finger."""
@@ -49,7 +49,9 @@ _SPELT = re.compile(
     r"(?<![\w.])(?:[\w.+-] ){2,40}(?:@|\(at\)|at) (?:[\w-] ){2,40}(?:\.|dot) (?P<last>(?:[a-z] ){1,10}[a-z])(?!\w)"
 )
 _MAY_FRAMED = re.compile(rf"{_OPEN} ?(?:{_AT_WORDS}|a) ?{_CLOSE}")
-_MAY_WORD = re.compile(rf"[ _-](?:{_AT_WORDS})[ _-][\w-]{{1,63}} ?[.\[({{<*|\\/]|[ _-](?:{_DOT_WORDS})[ _-]\w")
+_MAY_WORD = re.compile(
+    rf" -(?:{_AT_WORDS})- |[ _-](?:{_AT_WORDS})[ _-][\w-]{{1,63}} ?[.\[({{<*|\\/]|[ _-](?:{_DOT_WORDS})[ _-]\w"
+)
 
 
 def may_hold(text: str) -> bool:

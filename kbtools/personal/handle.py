@@ -13,10 +13,14 @@ from kbtools.personal.handle_words import (
     CASE,
     CUE,
     FILE,
+    FILE_BY,
     FORUM_LABEL,
     HINTS,
+    HOME,
+    ID_OF,
     IS,
     LABEL,
+    MESSENGER_ID,
     MIXED,
     NOT_ALWAYS_QUOTED,
     ON_FORUM,
@@ -51,6 +55,11 @@ def find(text: str) -> Iterator[Span]:
 def _seen(flat: str) -> Iterator[Span]:
     for pattern in (AT_SIGN, REDDIT, TAG, PROFILE, QUERY, SOCIAL):
         yield from _nicks(pattern, flat, lambda _: True)
+    for pattern in (HOME, FILE_BY, MESSENGER_ID):
+        yield from _nicks(pattern, flat, lambda _: True)
+    yield from (
+        Span(*each.span("nick")) for each in ID_OF.finditer(flat) if flat.startswith(("bike:", "rider:", "by:"))
+    )
     yield from _nicks(LABEL, flat, lambda match: match["word"].lower() not in OTHER_MEANING or "@" in match[0])
     yield from _nicks(QUOTED, flat, lambda match: match["word"].lower() not in NOT_ALWAYS_QUOTED)
     yield from _nicks(ON_FORUM_AS, flat, lambda match: "." in match["nick"] or match["sure"] is not None)

@@ -265,7 +265,34 @@ FILE = re.compile(
 )
 CASE = re.compile(r"[a-z][a-z-]*-[0-9]{3,4}(?:-[0-9]{2,5})?")
 """A model, and a case about one: bittern-900-0042."""
+HOME = re.compile(
+    r"(?:/home/|/Users/|[A-Za-z]:\\\\?(?:Users|Documents and Settings)\\\\?)(?!(?i:user|users|public|shared|default|"
+    r"root|admin|"
+    r"runner|ubuntu|pi|guest|me|you|name|username|all users)[/\\])(?P<nick>[\w.-]{2,40})(?=[/\\])"
+)
+"""The folder of a user in the path of a file."""
+FILE_BY = re.compile(
+    r"(?<=[\w-])[-_](?:by|from|von|par|por|di|door|av)[-_](?P<nick>[A-Za-z][\w-]{3,40})(?=\.[a-z0-9]{2,4}(?!\w))"
+)
+"""Who made a picture, in the name of its file."""
+MESSENGER_ID = re.compile(
+    r"(?<!\w)(?i:signal|threema|line|wire|wechat|kik|icq|session|skype|viber)(?:[ -](?i:id|name|user|username)[ "
+    r":]{1,2}|"
+    r", (?i:id|name|user)[ :]{1,2})(?:is )?(?P<nick>(?=\w*[0-9.])[\w-]{3,30}(?:\.[\w-]{1,20})?)(?!\w)"
+)
+ID_OF = re.compile(r"(?<![\w-])(?:at-)?(?P<nick>[a-z]{3,20}_[a-z0-9_]*[0-9]{1,4})(?![\w.-])")
+"""In an id: a word with an underscore and digits behind."""
 HINTS = (
+    "/home/",
+    "/users/",
+    "users\\",
+    "settings\\",
+    "_by_",
+    "-by-",
+    "_from_",
+    "threema",
+    "signal",
+    "bike:",
     *(
         "handle:",
         "handle is",

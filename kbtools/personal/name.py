@@ -57,6 +57,11 @@ _SMALL_INITIAL = re.compile(
     r"(?<!\w)(?:owner|author|credits?|photo|pic|picture|by|from|thanks to|thx to|source|signed|drawn by):? "
     r"(?P<name>[a-z]\. ?(?:[a-z]\. ?)?[a-zà-ÿ]{4,20})(?!\w)"
 )
+_FILE_OR_ID = re.compile(
+    r"(?<![\w/-])[a-z0-9]+(?:-[a-z0-9]+)+(?=\.(?:jpe?g|png|pdf|mp4|webp|mov|txt|csv|zip)(?!\w))|(?<=bike: "
+    r")[a-z0-9]+(?:-[a-z0-9]+)*"
+)
+"""The name of a file, and the id of a bike."""
 _INITIALS = re.compile(rf"[{_UPPER}]\. ")
 _ALSO_WORDS = frozenset(
     [
@@ -134,6 +139,8 @@ def may_hold(text: str) -> bool:
     flat = without_underscores(even(text))
     if _IN_A_SENTENCE.search(flat) is not None or has_any(flat, _HINTS):
         return True
+    if "bike: " in flat or has_any(flat, (".jp", ".png", ".pdf", ".mp4", ".webp", ".mov", ".txt", ".csv", ".zip")):
+        return True
     return not flat.isascii() or not _SMALL_WORDS.isdisjoint(_ID_PART.findall(flat))
 
 
@@ -171,6 +178,11 @@ def _in_small_letters(flat: str) -> Iterator[Span]:
         if match["name"] in _SMALL_GIVEN_NAMES and sure:
             yield Span(*match.span("name"))
     yield from (Span(*match.span("name")) for match in _SMALL_INITIAL.finditer(flat))
+    for place in _FILE_OR_ID.finditer(flat):
+        for each in _ID_PART.finditer(flat, *place.span()):
+            given = each[0].removesuffix("s") if len(each[0]) > 4 else each[0]
+            if {each[0], given} & _SMALL_GIVEN_NAMES and not {each[0], given} & _ALSO_WORDS:
+                yield Span(*each.span())
 
 
 def _piece(flat: str, span: Span) -> str:
@@ -202,6 +214,7 @@ def _is_called(flat: str, cue: str, before: str, words: list[Span], *, cut: bool
         return True
     if _is_somebody(flat, words, full=full):
         return True
+    before = before.removesuffix("(")
     return any(_is_introduced(flat, cue, each, words, cut=cut) for each in {before, ADJECTIVE.sub("", before)})
 
 

@@ -102,7 +102,7 @@ WEAK = re.compile(
     re.IGNORECASE,
 )
 PERSON = re.compile(
-    r"(?<!\w)(?:by|from|owners?,?|owner (?:is|was)|riders?|seller|friend|mate|pal|buddy|treasurer|chairman|"
+    r"(?<!\w)(?:©|\(c\)|by|from|owners?,?|owner (?:is|was)|riders?|seller|friend|mate|pal|buddy|treasurer|chairman|"
     r"chairwoman|secretary|reader|member|tester|curator|moderator|customer|"
     r"webmaster|fellow rider|club mate|clubmate|president|named|name is|name was|name['’]s|called|known as|i['’]m|i "
     r"am|this is|neighbou?r|colleague|foreman|"

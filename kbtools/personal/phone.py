@@ -19,7 +19,8 @@ from kbtools.personal.span import Span, apart, even, has_any, without_underscore
 
 _SEVERAL_DIGITS = re.compile(r"[0-9](?:[ ().\-/]{0,3}[0-9]){5}")
 _CANDIDATE = re.compile(
-    r"(?<![\w-])(?<![0-9][.,])(?:\(?\+|\()?[0-9](?:[ ().\-/]{0,3}[0-9]){5,}(?:(?!\w)|(?=x[0-9]{1,5}(?!\w)))"
+    r"(?:(?<![\w-])|(?<=[a-z]-)(?=0[0-9]{9,10}\.[a-z]))(?<![0-9][.,])(?:\(?\+|\()?[0-9](?:[ "
+    r"().\-/]{0,3}[0-9]){5,}(?:(?!\w)|(?=x[0-9]{1,5}(?!\w)))"
 )
 """Also with an extension behind it: x12."""
 _NINE_DIGITS = re.compile("[0-9](?:[ ().\\-/]{0,3}[0-9]){8}")
@@ -55,6 +56,9 @@ _OTHER_NUMBER = re.compile(
     r"replaced by|iso|din|imei|firmware|build|calibration|s/n|sn|bearing|seal|invoice|docket)(?!\w)",
     re.IGNORECASE,
 )
+_BYTE = re.compile("(?<![0-9A-Za-z])(?:[0-9A-F][A-F]|[A-F][0-9A-F]|[0-7][0-9A-F]{2}) $")
+"""A number in base sixteen in front of others: bytes on a bus."""
+_THINGS = frozenset(["bearing", "seal", "kit", "thread", "post", "pin", "pins", "frame", "engine", "frames", "engines"])
 _ANY_PHONE_WORD = re.compile(rf"(?<!\w)(?:{_PHONE_WORDS})(?!\w)", re.IGNORECASE)
 _NEAR_A_SHORT_NUMBER = re.compile(
     rf"(?<!\w)(?:{_PHONE_WORDS}|contact|my|his|her|their|the owner's|texts?|evenings|after)(?!\w)", re.IGNORECASE
@@ -152,6 +156,8 @@ def _in_row(flat: str, row: re.Match[str], before: str, countries: tuple[str, ..
 def _is_phone(raw: str, before: str, behind: str, countries: tuple[str, ...]) -> bool:
     digits = re.sub("[^0-9]", "", raw)
     groups = re.findall("[0-9]+", raw)
+    if groups[-3:] == ["00", "00", "00"] or (set(map(len, groups)) == {2} and _BYTE.search(before) is not None):
+        return False
     if not _FEWEST <= len(digits) <= _MOST or _DATE.fullmatch(raw) is not None or _is_series(groups):
         return False
     if _BY_WORD.search(before) is not None or (len(digits) > 6 and _BY_WORD_BEHIND.match(behind) is not None):
@@ -185,7 +191,11 @@ def _is_series(groups: list[str]) -> bool:
 
 
 def _names_another_number(before: str) -> bool:
-    """Whether the last word that names a kind of number names another one than a telephone's."""
-    others = [match.end() for match in _OTHER_NUMBER.finditer(before)]
+    """Whether the last word that names a kind of number names another one than a telephone's.
+
+    A thing that was spoken of three words before is none: `the bearing can be lent: 0171/…`.
+    """
+    found = _OTHER_NUMBER.finditer(before)
+    others = [each.end() for each in found if each[0].lower() not in _THINGS or len(before[each.end() :].split()) < 3]
     phones = [match.end() for match in _ANY_PHONE_WORD.finditer(before)]
     return bool(others) and max(others) > max(phones, default=0)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from kbtools.personal.plate_shapes import AROUND, HINTS, LIKELY, NAMES, SURE
+from kbtools.personal.plate_shapes import AROUND, HINTS, LIKELY, NAMES, SMALL, SURE
 from kbtools.personal.span import Span, apart, even, has_any, without_underscores, without_urls
 
 _START = (
@@ -17,6 +17,11 @@ _START = (
 )
 """Only where a group of capitals or digits begins, with another behind it: the shapes are many, and such places few."""
 _SHAPE = re.compile(rf"{_START}(?:{'|'.join(SURE)})(?![\w-]|[.,][0-9]|/\w)")
+_SMALL = re.compile(rf"(?<![\w-])(?:{'|'.join(SMALL)})")
+_SMALL_BY_DIGIT = re.compile(
+    "[0-9](?:(?<=[a-z]{2}.)[0-9] [a-z]{3}|(?<=-[a-z]-.)[0-9]|(?<=-[a-z]{2}-.)[0-9]|(?<=[a-z]-.)[0-9]{3,4}[a-z])"
+)
+"""From each digit, since those are rare."""
 _LIKELY = re.compile(rf"{_START}(?:{'|'.join(LIKELY)})(?![\w-]|[.,][0-9]|/\w)")
 _NEAR = 30
 """Characters before and behind a likely shape in which a word counts."""
@@ -92,6 +97,8 @@ def may_hold(text: str) -> bool:
     if not flat.isascii() and _OTHER_SCRIPT.search(flat) is not None:
         return True
     small = flat.lower()
+    if _SMALL_BY_DIGIT.search(flat) is not None and _SMALL.search(flat) is not None:
+        return True
     if _BESIDE.search(flat) is not None and (_SHAPE.search(flat) is not None or has_any(small, AROUND)):
         return True
     return has_any(small, HINTS) and _BY_WORD.search(flat) is not None
@@ -108,7 +115,8 @@ def _made_even(text: str) -> str:
 
 
 def _seen(flat: str) -> Iterator[Span]:
-    yield from (Span(*match.span()) for match in _SHAPE.finditer(flat))
+    for pattern in (_SHAPE, _SMALL):
+        yield from (Span(*match.span()) for match in pattern.finditer(flat))
     for match in _BY_WORD.finditer(flat):
         before = flat[max(0, match.start() - 12) : match.start()]
         end = _plate_end(match) if _OTHER_PLATE.search(before) is None else None

@@ -92,6 +92,16 @@ SURE = (
     r"[一-鿿]{1,4} ?[0-9]{0,3} ?[ぁ-ん] ?[0-9]{1,2}[-・ ]?[0-9]{2}|[0-9]{2,3} ?[가-힣] ?[0-9]{4}",
     r"[京津沪渝冀豫云辽黑湘皖鲁新苏浙赣鄂桂甘晋蒙陕吉闽贵粤青藏川宁琼][A-Z][ ·•]?[A-Z0-9]{5,6}",
 )
+SMALL = (
+    r"(?!no|nr|mk|ip|ph|pz|tx|sw|ch)[a-z]{2}[0-9]{2} (?!the|and|was|had|for|not|all|one|two|are|but|off|out|new|old|"
+    r"mm|rpm|bar|per|der|die|das|"
+    r"und|ist)[a-z]{3}(?![\w-])",
+    rf"(?!(?i:{_NO_DISTRICT})-)(?!(?:{_COLOUR.lower()})-(?:{_COLOUR.lower()})-)[a-zäöü]{{1,3}}-(?!(?:to|of|in|at|is|"
+    rf"am|im|on|no)-)"
+    r"[a-z]{1,2}-[1-9][0-9]{1,3}(?![\w.]|-[0-9])|"
+    r"[a-z]{1,2}-[1-9][0-9]{3,4}(?!v|a|w|k|cc|mm|km|nm|rpm|ps|hp|hz)[a-z]{1,2}(?![\w-])",
+)
+"""Those that even small letters do not hide, as in ids and names of files."""
 LIKELY = (
     rf"{_NO_FIRST}(?!{_NO_LETTERS})[A-ZÄÖÜ]{{1,4}}[ ·-]?[0-9]{{2,6}}",
     rf"{_NO_FIRST}(?!{_NO_LETTERS})[A-ZÄÖÜ]{{1,3}}[ ·-]?[0-9]{{1,4}}[ ·-]?[A-ZÄÖÜ0-9]{{1,3}}",

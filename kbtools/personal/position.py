@@ -19,7 +19,7 @@ _UNIT = (
     r"(?!\w|[.,][0-9]| ?(?:mm|cm|m|in|inch|inches|mil|V|mV|A|mA|W|Ω|ohms?|kΩ|bar|psi|kPa|hPa|Nm|kg|g|s|ms|Hz|%|EUR|€|"
     r"\$|£|L|l|ml|cc|°C|°F)(?!\w))"
 )
-_NO_ROW_BEFORE = r"(?:(?<![\w.,+-])|(?<=[A-Za-z]_))(?<![0-9][,;/] )(?<![0-9][;/])"
+_NO_ROW_BEFORE = r"(?:(?<![\w.,+-])|(?<=_))(?<![0-9][,;/] )(?<![0-9][;/])"
 _NO_ROW_BEHIND = r"(?!,? ?(?:[,;/]|and|und|to) ?[0-9]+[.,][0-9])"
 """Three numbers and more are readings."""
 _DEGREES = re.compile(
@@ -67,7 +67,9 @@ _ONE = (
 _NS = "(?:[NS]|nördlicher Breite|südlicher Breite|North|South|north|south|Nord|Süd|Sud)"
 _EW = "(?:[EWO]|östlicher Länge|westlicher Länge|East|West|east|west|Ost|Est|Ouest)"
 
-_THEN = r"[ ,;/]{0,3}(?:(?:and|und|et|y|e|by|Länge|[Ll]on(?:gitude)?|[Ll]ng|[Ll]ong)[ :=]{1,2})?"
+_THEN = (
+    r"[ ,;/]{0,3}(?:(?:and|und|et|y|e|by|GPSLongitude|[Ll]ongitude|Länge|[Ll]on(?:gitude)?|[Ll]ng|[Ll]ong)[ :=]{1,2})?"
+)
 _BEHIND = re.compile(rf"(?<![\w.,]){_ONE.format(1)}{_NS}(?!\w){_THEN}{_ONE.format(2)}{_EW}(?!\w)")
 _BEFORE = re.compile(rf"(?<!\w){_NS} ?{_ONE.format(1)}{_THEN}{_EW} ?{_ONE.format(2)}(?!\w)")
 _MARKED = re.compile(

@@ -31,7 +31,8 @@ _KIND_OF_NUMBER = re.compile(
     r"(?:(?: (?:no|nr|number|is|was|reads)\.?)?[ :=.#]{1,3})$"
 )
 _WORD_NEAR = re.compile(
-    r"(?<!\w)(?:VIN|FIN|FGST|[Vv]in|[Ff]in|[Ff]rame|[Cc]hassis|[Rr]ahmen|[Ff]ahrgestell|[Hh]eadstock|[Ss]tamped|"
+    r"(?<!\w)(?:VIN|V\.I\.N|FIN|FGST|[Bb]ike|[Mm]achine|[Mm]otorrad|[Vv]in|[Ff]in|[Ff]rame|[Cc]hassis|[Rr]ahmen|"
+    r"[Ff]ahrgestell|[Hh]eadstock|[Ss]tamped|"
     r"[Pp]late|[Ss]ticker|"
     r"[Ll]og ?book|[Vv]5|[Tt]itle|[Ii]dent|[Ss]érie|[Tt]elaio|[Bb]astidor|[Rr]am[ay]|[Pp]odvozek)"
 )

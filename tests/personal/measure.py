@@ -57,7 +57,7 @@ FIND: dict[str, Find] = {
 WARNINGS = ("plate", "address", "name", "handle")
 """Kinds whose rules warn, since they guess; the others give errors, and must hardly ever be wrong."""
 MEANS = {"chat-link": "messenger"}
-"""Labels that others gave a kind of ours; what they hold is a link, a name or a number, so one may be seen as another."""
+"""Labels that others gave a kind of ours. A chat may be told by a link, a name or a number, so one may be seen so."""
 NONE = "none"
 """The label of texts that lead to nobody."""
 

@@ -12,6 +12,8 @@ from tests.personal.measure import FIND
 
 FORMS = {
     "plate": [
+        ("small letters in an id", "bike: hh-zx-218", "bike: bittern-900-0042"),
+        ("small letters alone", "it wears vk07 zrt", "it wears no12 nut"),
         ("district and letters with blanks", "KA ZX 118 stood there", "KA 12 V stood there"),
         ("behind a word, in small letters", "regnr zxk41b", "reg at 4000"),
         ("behind words between", "the plate on the bike reads ZX 4170", "the plate on the bike is 12 mm"),
@@ -26,6 +28,7 @@ FORMS = {
         ("a likely shape beside a machine that was seen", "ZX 41704 was parked there", "ZX 41704 is the relay"),
     ],
     "address": [
+        ("in an id", "birkenallee-31", "steckallee"),
         ("small letters", "at 27a station rd, upstairs", "after 27 miles of wet road"),
         ("a street that is counted", "88 W. 41st St", "the 1st St. of two"),
         ("a house number of several parts", "Kerkstraat 15-2", "Kolbenweg 15-2 mm"),
@@ -39,6 +42,8 @@ FORMS = {
         ("Japan in Latin letters", "1-2-3 Kakuu-cho", "1-2-3 Cylinders"),
     ],
     "name": [
+        ("in the name of a file, in small letters", "stator-mike-thornby.jpg", "stator-plug-burnt.jpg"),
+        ("the sign of the author's right", "© Siobhán Garrowmore 2022", "© of the club"),
         ("signed", "Best regards, Colm", "Best regards from the garage"),
         ("initials", "E. J. Tarrow had it too", "A. Remove the seat"),
         ("in the name of a file", "diagram_by_Hettie_Marchbanks.pdf", "diagram_by_hand.pdf"),
@@ -52,6 +57,9 @@ FORMS = {
         ("who did something", "Jonas lent it", "Nobody lent it"),
     ],
     "handle": [
+        ("the folder of a user", "/home/jbrennwald/bikes/plug.jpg", "/home/user/bikes/plug.jpg"),
+        ("the folder of a user elsewhere", "C:\\Users\\tschrauber\\stator.png", "C:\\Users\\Public\\stator.png"),
+        ("who made a file", "IMG_4402_by_wheelie_wombat.jpg", "IMG_4402_by_hand.jpg"),
         ("hyphens", "as @hettie-wrenches showed", "4000 rpm @fast-idle"),
         ("on a server of many", "@oskar@social.example", "5 A@12 V"),
         ("on a server of another kind", "@oskar900:example.org", "@12:30"),
@@ -73,6 +81,8 @@ FORMS = {
         ("behind a letter", "t: 555-0163", "t: 55"),
         ("the letter O for noughts", "O7700 9OO 417", "O-ring 7700"),
         ("partly in words", "oh seven seven double oh, 900 256", "oh seven"),
+        ("the name of a thing three words before", "the bearing can be lent: 0171/3920042", "bearing 0171/3920042"),
+        ("no bytes of a bus", "01 99 00 04 17", "7E8 10 14 49 02 01 00 00 00 00"),
         ("no row that rises evenly", "0 7700 900 456", "0-180-360-540 crank"),
     ],
     "vin": [

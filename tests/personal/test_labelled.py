@@ -12,15 +12,18 @@ from tests.personal.measure import FIND, MODULES, NONE, OPEN, WARNINGS, figures,
 
 KEPT = [part for part in parts() if not part.startswith(OPEN)]
 GOAL = 0.9
-REACHED = {"kept-last": 0.88}
-"""What a part gave when it was measured first, where that is below the goal."""
+FLOORS = {"messenger": 0.75, "chat-link": 0.75}
+"""Of kinds whose texts hold a number or a name as often as a link, and are seen as that."""
 
 
 @pytest.mark.parametrize("part", KEPT)
 def test_what_is_seen_and_one_in_twenty_harmless_texts_at_most(part: str) -> None:
     print(shown(part))
     got = figures(part)
-    assert got.recall_of_all() >= REACHED.get(part, GOAL)
+    assert got.recall_of_all() >= GOAL
+    for label in got.texts:
+        if label != NONE:
+            assert got.recall(label) >= FLOORS.get(label, GOAL), label
     assert got.false_alarm_rate() <= 0.05
 
 
