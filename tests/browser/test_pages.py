@@ -46,7 +46,7 @@ KINDS = {
 PHONE: ViewportSize = {"width": 390, "height": 844}
 DESKTOP: ViewportSize = {"width": 1280, "height": 800}
 NARROWEST: ViewportSize = {"width": 320, "height": 640}
-_WHOLLY = ("home with answers", "fault", "code", "several codes")
+_WHOLLY = ("home with answers", "fault")
 """Kinds that are looked at in each scheme at each width."""
 _USUAL: dict[int, Literal["light", "dark"]] = {PHONE["width"]: "dark", DESKTOP["width"]: "light"}
 INVENTED = "are invented, to show what such a site can be."
