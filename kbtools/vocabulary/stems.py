@@ -54,6 +54,11 @@ def folded(text: str) -> str:
     return "".join(each for each in plain if not unicodedata.combining(each))
 
 
+def words_of(text: str) -> list[str]:
+    """The words of a text in order, folded, whole."""
+    return _WORD.findall(folded(text))
+
+
 def sequence(text: str) -> list[str]:
     """Every word in order, folded and without ending; a negation as `NOT`. Of one that is too long, the start."""
     return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
