@@ -8,16 +8,21 @@ from hypothesis import strategies as st
 
 from kbtools.edges.shipped import tables
 from kbtools.similarity.lexicon import Lexicon
-from kbtools.vocabulary.axes import axes, neither
-from kbtools.vocabulary.failures import ways, ways_alike
-from kbtools.vocabulary.opposites import against, numbers, numbers_alike, opposites
+from kbtools.vocabulary.failures import ways_alike
+from kbtools.vocabulary.opposites import against, numbers, numbers_alike
 from kbtools.vocabulary.stems import Equals, sequence
+from kbtools.vocabulary.tables import shipped_words
+from kbtools.vocabulary.whole import Vocabulary
 from tests.support import labelled_entries as labelled
 from tests.support.patience import within_reason
 
 TABLES = tables()
-AXES, NEITHER = axes(TABLES), neither(TABLES)
-stand = opposites(TABLES).stand
+KNOWN = Vocabulary(tables=TABLES)
+AXES = KNOWN.axes
+GROUPS = [group.phrases for group in KNOWN.groups]
+NEITHER = [phrase for words in shipped_words(TABLES) for phrase in words.neither]
+stand = KNOWN.opposites.stand
+ways = KNOWN.failures.named
 
 
 @pytest.mark.parametrize(
@@ -215,11 +220,11 @@ def test_every_axis_has_sides_and_a_name_of_its_own() -> None:
     assert len({axis.name for axis in AXES}) == len(AXES)
     assert all(sequence(phrase) for axis in AXES for side in (*axis.sides, axis.neither) for phrase in side)
     assert all(sequence(phrase) for phrase in NEITHER)
-    assert opposites(TABLES).written
+    assert KNOWN.opposites.written
 
 
 def test_no_group_of_like_words_is_empty_or_a_word_alone() -> None:
-    assert all(len({tuple(sequence(name)) for name in group}) > 1 for group in TABLES.alike)
+    assert all(len({tuple(sequence(name)) for name in group}) > 1 for group in GROUPS)
 
 
 def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
@@ -233,7 +238,7 @@ def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
         if len(sequence(phrase)) == 1
     }
     wrong = []
-    for group in TABLES.alike:
+    for group in GROUPS:
         named = [singles[way] for name in group if (way := tuple(sequence(name))) in singles]
         if len({axis for axis, _ in named}) < len(set(named)):
             wrong.append(group)

@@ -56,7 +56,7 @@ def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) ->
         pages: addresses of all pages of the site.
     """
     found = entries(base)
-    groups = members(base.words)
+    groups = members(each.phrases for each in base.words.groups)
     weights = _weights(found, groups)
     terms = shards.shelve(
         ((term, shards.posting(places)) for term, places in weights.items()),
