@@ -59,7 +59,7 @@ class ReadyCase:
 def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyCase], Lexicon]:
     """The cases, ready to be compared, and their words."""
     known = vocabulary(base)
-    lexicon = Lexicon((_texts(case) for case in cases), known.equals, known.like, known.opposites.settled)
+    lexicon = Lexicon((_texts(case) for case in cases), known.equals, known.like, known.settled)
     return [_ready(case, lexicon) for case in cases], lexicon
 
 

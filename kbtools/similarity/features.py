@@ -103,7 +103,7 @@ class Readier:
         known = vocabulary(base)
         self._opposites, self._failures = known.opposites, known.failures
         self._lexicon = Lexicon(
-            ([*texts(fault), *_work(fault)] for fault in faults), known.equals, known.like, self._opposites.settled
+            ([*texts(fault), *_work(fault)] for fault in faults), known.equals, known.like, known.settled
         )
 
     @property

@@ -51,10 +51,6 @@ class Opposites:
         self._names = [f"{_PLACE}{axis.name}" if axis.place else axis.name for axis in every]
         self.written: Final = written(phrase for axis in every for side in axis.sides for phrase in side)
         """Every word of the table without its ending → as it is written."""
-        self.settled: Final = frozenset(
-            way[0] for rows in self._by_first.values() for way, _, _ in rows if len(way) == 1
-        )
-        """Single words that name a side, without their endings: one is never a misspelling of another."""
 
     def stand(self, texts: Iterable[str]) -> Stand:
         """On which sides the texts stand."""

@@ -116,6 +116,13 @@ class Vocabulary:
         return Opposites(self.axes, (*nothing, *self.own.neither))
 
     @functools.cached_property
+    def settled(self) -> frozenset[str]:
+        """Every word of groups and opposites, folded: none of them is a misspelling of another."""
+        groups = (phrase for group in self.groups for phrase in group.phrases)
+        sides = (phrase for axis in self.axes for side in (*axis.sides, axis.neither) for phrase in side)
+        return frozenset(word for phrase in (*groups, *sides) for word in words_of(phrase))
+
+    @functools.cached_property
     def failures(self) -> Failures:
         """In which way a part fails."""
         return Failures(way for words in (*shipped_words(self.tables), self.own) for way in words.fails)

@@ -7,10 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kbtools.edges.shipped import tables
+from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
+from kbtools.similarity.pairs import comparable
 from kbtools.vocabulary.failures import ways_alike
 from kbtools.vocabulary.opposites import against, numbers, numbers_alike
-from kbtools.vocabulary.stems import Equals, sequence
+from kbtools.vocabulary.stems import Equals, sequence, stem
 from kbtools.vocabulary.tables import shipped_words
 from kbtools.vocabulary.whole import Vocabulary
 from tests.support import labelled_entries as labelled
@@ -148,8 +150,8 @@ def test_a_part_fails_in_one_way_or_another(left: str, right: str, alike: float)
 
 
 def test_a_misspelt_opposite_is_read_as_it_was_meant() -> None:
-    lexicon = Lexicon([["tap does not clsoe"], ["tap does not open"]], Equals([]), settled={"open", "clos"})
-    known = {"open": "open", "clos": "close"}
+    lexicon = Lexicon([["tap does not clsoe"], ["tap does not open"]], Equals([]), settled={"open", "close"})
+    known = {stem(word): word for word in ("open", "close")}
     assert lexicon.meant("Tap does not clsoe", known) == "Tap does not close"
     assert lexicon.meant("Tap does not open", known) == "Tap does not open"
 
@@ -249,6 +251,7 @@ def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
 def test_titles_of_one_fault_never_stand_against_each_other(part: labelled.Part) -> None:
     """A title that does ends the comparison, so the tables and patterns must not be wrong on what we have."""
     chosen = labelled.faults(part)
+    readier = Readier(chosen.base, comparable(chosen.base))
     for pair in chosen.same:
-        one, other = (stand([chosen.base.faults[each].title]) for each in pair)
+        one, other = (readier.ready(chosen.base.faults[each]).title_stand for each in pair)
         assert not against(one, other), [chosen.base.faults[each].title for each in pair]
