@@ -20,6 +20,9 @@ from kbtools.vocabulary.tables import shipped_words
 Stems = tuple[str, ...]
 """A phrase as `kbtools.vocabulary.stems.sequence` gives it: folded words without endings, a negation as `not`."""
 
+Sides = Mapping[Stems, tuple[tuple[str, int], ...]]
+"""Phrase → the names of the axes that it names a side of, each with the number of the side."""
+
 WEIGHTS: Final[Mapping[GroupKind, float]] = {"same": 1.0, "parts": 1.0, "slang": 0.9, "kin": 0.6}
 """What a phrase counts for in whose place another one of its group stands."""
 
@@ -87,15 +90,15 @@ class Vocabulary:
 
     @functools.cached_property
     def _apart(self) -> tuple[frozenset[Stems], ...]:
-        return tuple(frozenset(_way(each) for each in row.phrases) for row in self.own.apart)
+        return tuple(frozenset(stems_of(each) for each in row.phrases) for row in self.own.apart)
 
     @functools.cached_property
     def _without(self) -> frozenset[Stems]:
-        return frozenset(_way(each) for each in self.own.without)
+        return frozenset(stems_of(each) for each in self.own.without)
 
     def _left(self, phrases: Group) -> Group:
         """Phrases of ours without those that the club takes out."""
-        return tuple(each for each in phrases if _way(each) not in self._without) if self._without else phrases
+        return tuple(each for each in phrases if stems_of(each) not in self._without) if self._without else phrases
 
     @functools.cached_property
     def axes(self) -> tuple[Axis, ...]:
@@ -108,6 +111,16 @@ class Vocabulary:
         for own in self.own.opposites:
             found[own.name] = _joined(found[own.name], own) if own.name in found else own
         return tuple(found.values())
+
+    @functools.cached_property
+    def sides(self) -> Sides:
+        """Which sides each phrase names by itself, one of each axis; a phrase that says nothing is not there."""
+        found: dict[Stems, tuple[tuple[str, int], ...]] = {}
+        for axis in self.axes:
+            for side, phrases in enumerate(axis.sides):
+                for way in {stems_of(each) for each in phrases} - {()}:
+                    found[way] = (*found.get(way, ()), (axis.name, side))
+        return found
 
     @functools.cached_property
     def opposites(self) -> Opposites:
@@ -216,7 +229,7 @@ class Vocabulary:
     def _kin(self) -> Mapping[Stems, Mapping[Stems, float]]:
         found: dict[Stems, dict[Stems, float]] = {}
         for group in self.groups:
-            ways = list(dict.fromkeys(way for each in group.phrases if (way := _way(each))))
+            ways = list(dict.fromkeys(way for each in group.phrases if (way := stems_of(each))))
             for one in ways:
                 near = found.setdefault(one, {})
                 for other in ways:
@@ -239,7 +252,8 @@ def vocabulary_of(tables: Tables, own: Words) -> Vocabulary:
 
 
 @functools.lru_cache(maxsize=65536)
-def _way(phrase: str) -> Stems:
+def stems_of(phrase: str) -> Stems:
+    """A phrase as its stems."""
     return tuple(sequence(phrase))
 
 
@@ -250,10 +264,10 @@ def _whole(phrase: str) -> Stems:
 
 def _parted(phrases: Group, row: Collection[Stems]) -> list[Group]:
     """A group once for each word of the row that it has, without the others; as it is if it has one at most."""
-    told = [each for each in phrases if _way(each) in row]
-    if len({_way(each) for each in told}) < 2:
+    told = [each for each in phrases if stems_of(each) in row]
+    if len({stems_of(each) for each in told}) < 2:
         return [phrases]
-    return [tuple(each for each in phrases if each not in told or _way(each) == _way(one)) for one in told]
+    return [tuple(each for each in phrases if each not in told or stems_of(each) == stems_of(one)) for one in told]
 
 
 def _joined(ours: Axis, own: Axis) -> Axis:
