@@ -130,10 +130,10 @@ class Vocabulary:
 
     @functools.cached_property
     def settled(self) -> frozenset[str]:
-        """Every word of groups and opposites, folded: none of them is a misspelling of another."""
+        """Every word that by itself is one of a group or names a side, folded: none is a misspelling of another one."""
         groups = (phrase for group in self.groups for phrase in group.phrases)
         sides = (phrase for axis in self.axes for side in (*axis.sides, axis.neither) for phrase in side)
-        return frozenset(word for phrase in (*groups, *sides) for word in words_of(phrase))
+        return frozenset(words[0] for phrase in (*groups, *sides) if len(words := words_of(phrase)) == 1)
 
     @functools.cached_property
     def failures(self) -> Failures:
