@@ -144,9 +144,9 @@ def test_an_editor_finds_the_schema_of_each_file(path: str) -> None:
 
 def test_an_editor_is_given_every_schema() -> None:
     kinds = {*SINGLE_FILES, "model", "fault", "case"}
-    assert set(EDITOR_SCHEMAS) == {f"./schemas/{kind}.schema.json" for kind in kinds}
+    assert set(EDITOR_SCHEMAS) == {f"./schemas/{kind}.schema.json" for kind in (*kinds, "vocabulary")}
     # The front matter of a page stands in Markdown, where no editor asks for a schema.
-    others = {"common.schema.json", "page.schema.json"}
+    others = {"common.schema.json", "page.schema.json", "vocabulary.schema.json"}
     assert set(SCHEMAS) == {f"{kind}.schema.json" for kind in kinds} | others
 
 

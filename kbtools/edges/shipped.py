@@ -12,7 +12,6 @@ from pathlib import Path
 
 from kbtools.model.vocabulary import Tables
 from kbtools.reading.shape import Schema, Shape, load_shapes
-from kbtools.vocabulary.tables import NAMES, tables_from
 
 PACKAGE = Path(__file__).parents[1]
 """The folder of the programs."""
@@ -39,7 +38,7 @@ def templates() -> Path:
 
 def program_files() -> list[Path]:
     """All files of the package that decide what it does, in a fixed order: modules, tables, templates."""
-    return sorted(path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".txt", ".html"})
+    return sorted(path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".yml", ".html"})
 
 
 def schema_files() -> dict[str, Schema]:
@@ -54,6 +53,6 @@ def shapes() -> dict[str, Shape]:
 
 @functools.cache
 def tables() -> Tables:
-    """The vocabulary's tables."""
+    """The vocabulary's files."""
     folder = PACKAGE / "vocabulary" / "data"
-    return tables_from({name: (folder / f"{name}.txt").read_text("utf-8") for name in (*NAMES, "opposites")})
+    return Tables(files=tuple((path.stem, path.read_text("utf-8")) for path in sorted(folder.glob("*.yml"))))

@@ -15,6 +15,7 @@
 | which work is safety-critical | `safety` |
 | which reviews are overdue | `reviews` |
 | which pictures does somebody show | `pictures` |
+| which words mean the same, which exclude each other | `words` |
 
 All of them are pure functions of a `KnowledgeBase`; what is dear is kept for the base (`per_base`). For who asks much
 of one base on one day, such as a page, `build` makes an `Index` of their answers (`answers`).

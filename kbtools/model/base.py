@@ -9,7 +9,7 @@ from typing import Literal
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, System, Tool
 from kbtools.model.fault import Fault
-from kbtools.model.vocabulary import NO_TABLES, Tables
+from kbtools.model.vocabulary import NO_TABLES, Tables, Words
 from kbtools.model.writing import Writing
 
 IdKind = Literal["system", "component", "access job", "tool", "caution", "model", "fault", "case"]
@@ -83,8 +83,8 @@ class KnowledgeBase:
     """By id; drafts and withdrawn ones among them."""
     cases: Mapping[str, Case]
     """By id."""
-    words: tuple[tuple[str, ...], ...]
-    """Groups of words that mean the same."""
+    words: Words
+    """What the club says about words; ask `kbtools.index.words.vocabulary`, which knows the programs' own as well."""
     accepted: tuple[Accepted, ...]
     """Findings that the club accepts."""
     pages: tuple[HandPage, ...]

@@ -28,6 +28,7 @@ from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, form_error
 from kbtools.reading.writings import file_writings, name_writing, page_writings
+from kbtools.vocabulary.tables import words_of_data
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,7 +204,7 @@ class _Assembly:
             models=self._models(),
             faults=self._faults(),
             cases=self._cases(),
-            words=typed_catalogue.words(self._data("words")),
+            words=words_of_data(self._data("words"), "words"),
             accepted=tuple(typed_catalogue.accepted(self._data("accepted"), self._damaged("accepted"))),
             pages=tuple(content.data for content in self._of("page") if isinstance(content.data, HandPage)),
             unsure=frozenset(self._unsure()),

@@ -73,6 +73,10 @@ class Shape:
     """For rules that look at every text."""
 
 
+_NOT_READ = frozenset({"common", "vocabulary"})
+"""Schemas of no file of a knowledge base: what several share, and the files that come with the programs."""
+
+
 def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
     """Make the schemas ready.
 
@@ -85,7 +89,7 @@ def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
     shapes = {}
     for name, content in files.items():
         kind = name.removesuffix(".schema.json")
-        if kind != "common":
+        if kind not in _NOT_READ:
             schema = _follow(content, content, files, ())
             shapes[kind] = Shape(
                 schema=schema,

@@ -177,12 +177,6 @@ def _units(row: Row) -> Iterator[ControlUnit]:
             )
 
 
-def words(data: Any) -> tuple[tuple[str, ...], ...]:
-    """Groups of words that mean the same."""
-    groups = data.get("words") if isinstance(data, dict) else data
-    return tuple(tuple(str(word) for word in group) for group in groups or () if isinstance(group, list))
-
-
 def accepted(data: Any, damaged: frozenset[str]) -> Iterator[Accepted]:
     """Findings that the club accepts; a row that has lost something accepts nothing, and is not asked why."""
     keyed = isinstance(data, dict)

@@ -10,6 +10,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.money import KM_PER_MILE
@@ -17,8 +18,6 @@ from kbtools.similarity.blocking import Limits
 from kbtools.similarity.engine import Field, Matcher
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.similarity.likeness import days, distance, same, sets
-from kbtools.vocabulary.opposites import opposites
-from kbtools.vocabulary.tables import kin_of
 
 THRESHOLD: Final = 0.5
 """From here on a pair of cases is shown."""
@@ -59,8 +58,8 @@ class ReadyCase:
 
 def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyCase], Lexicon]:
     """The cases, ready to be compared, and their words."""
-    equals, kin = kin_of(base.tables, base.words)
-    lexicon = Lexicon((_texts(case) for case in cases), equals, kin, opposites(base.tables).settled)
+    known = vocabulary(base)
+    lexicon = Lexicon((_texts(case) for case in cases), known.equals, known.like, known.settled)
     return [_ready(case, lexicon) for case in cases], lexicon
 
 

@@ -10,15 +10,13 @@ from itertools import combinations
 
 from kbtools.index.entries import faults
 from kbtools.index.scopes import built_years
+from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import AppliesTo, Fault
 from kbtools.model.years import Years
 from kbtools.similarity.lexicon import Bag, Lexicon
-from kbtools.vocabulary.failures import WORDS as WAYS
-from kbtools.vocabulary.failures import ways
-from kbtools.vocabulary.opposites import Denials, Stand, denials, numbers, opposites, together
-from kbtools.vocabulary.tables import kin_of
+from kbtools.vocabulary.opposites import Denials, Stand, denials, numbers, together
 
 _PART = 0.3
 """What the words of its component's name count for in a cause: the component is compared by itself."""
@@ -102,10 +100,10 @@ class Readier:
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
         self._last = _last_year(base)
         self._components = _component_weights(faults)
-        self._opposites = opposites(base.tables)
-        equals, kin = kin_of(base.tables, base.words)
+        known = vocabulary(base)
+        self._opposites, self._failures = known.opposites, known.failures
         self._lexicon = Lexicon(
-            ([*texts(fault), *_work(fault)] for fault in faults), equals, kin, self._opposites.settled
+            ([*texts(fault), *_work(fault)] for fault in faults), known.equals, known.like, known.settled
         )
 
     @property
@@ -148,7 +146,10 @@ class Readier:
             title_stand=title_stand,
             stand=told,
             whole_stand=together([told, *(cause.stand for cause in causes)]),
-            ways=ways(self._lexicon.meant(cause.summary or "", WAYS) for cause in fault.causes) or None,
+            ways=self._failures.named(
+                self._lexicon.meant(cause.summary or "", self._failures.written) for cause in fault.causes
+            )
+            or None,
             numbers=numbers(fault.title),
             denials=denials(self._lexicon.meant(fault.title, self._opposites.written)),
             keys=tuple(self._keys(fault, title, causes, codes)),

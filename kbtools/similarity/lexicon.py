@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from kbtools.vocabulary.spelling import near_words
-from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, telling
+from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, telling, words_of
 
 T = TypeVar("T")
 
@@ -55,7 +55,7 @@ class Lexicon:
 
     __slots__ = (
         *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_records"),
-        *("_slips", "_spans", "_wholes", "_words"),
+        *("_slips", "_spans", "_stem_slips", "_wholes", "_words"),
     )
 
     def __init__(
@@ -71,7 +71,7 @@ class Lexicon:
             texts: the texts of each record.
             equals: the club's equal words.
             kin: words of like meaning.
-            settled: words that are no misspellings of each other, without their endings.
+            settled: words, folded, that are no misspellings of each other, and no other form of them is.
         """
         self._equals = equals
         self._kin = kin or Kin((), equals)
@@ -86,8 +86,13 @@ class Lexicon:
         self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
         self._wholes = {text: self._applied(words) for text, words in raw.items()}
         self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
-        self._slips = near_words({*self._counts, *settled}, settled)
-        near = {word: {other for other in others if other in self._counts} for word, others in self._slips.items()}
+        # Mended before endings are taken off: a slip in one hides the ending.
+        written = {word for record in self._records for text in record for word in words_of(text)}
+        stems = {stem(word) for word in settled}
+        known = {*settled, *(word for word in written if stem(word) in stems)}
+        self._slips = near_words(written | known, known)
+        self._stem_slips = _of_stems(self._slips)
+        near = {word: {other for other in others if other in self._counts} for word, others in self._stem_slips.items()}
         self._near = {word: others for word, others in near.items() if others and word in self._counts}
 
     def _applied(self, words: Iterable[str]) -> Sequence[str]:
@@ -125,7 +130,7 @@ class Lexicon:
         """A misspelt word as it was meant, if that has words of like meaning."""
         if self._kin.knows(word):
             return word
-        meant = [other for other in self._slips.get(word, ()) if self._kin.knows(other)]
+        meant = [other for other in self._stem_slips.get(word, ()) if self._kin.knows(other)]
         return meant[0] if len(meant) == 1 else word
 
     def weight(self, word: str) -> float:
@@ -163,8 +168,8 @@ class Lexicon:
         told = stem(folded(word))
         if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.knows(told):
             return word
-        slips = [other for other in self._slips.get(told, ()) if other in words]
-        return words[slips[0]] if len(slips) == 1 else word
+        slips = {words[meant] for other in self._slips.get(folded(word), ()) if (meant := stem(other)) in words}
+        return slips.pop() if len(slips) == 1 else word
 
     def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
         """The words of texts with their weights; None where they say nothing.
@@ -272,6 +277,16 @@ the other."""
 
 def _sum(bag: Bag, words: Iterable[str]) -> float:
     return math.fsum(bag.weights[word] for word in words)
+
+
+def _of_stems(slips: Mapping[str, Collection[str]]) -> dict[str, set[str]]:
+    """Slips among words as slips among words without their endings."""
+    found: dict[str, set[str]] = {}
+    for word, others in slips.items():
+        told = stem(word)
+        if more := {stem(other) for other in others} - {told}:
+            found.setdefault(told, set()).update(more)
+    return found
 
 
 def _counted(records: Iterable[Iterable[T]]) -> dict[T, int]:

@@ -4,23 +4,22 @@ Texts of such faults are nearly the same word for word, so that likeness alone t
 a side of an axis if it names that side and not the other. "Not hot" stands on the cold side, and so does "fine when
 hot": what is well there is not the trouble. Two texts that stand on different sides of one axis speak of two things.
 
-`axes.py` has the table.
+`data/opposites.yml` has the table.
 """
 
 from __future__ import annotations
 
-import functools
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from kbtools.model.vocabulary import Tables
-from kbtools.vocabulary.axes import Axis, axes, is_place, neither
+from kbtools.model.vocabulary import Axis
 from kbtools.vocabulary.clauses import Clause, clauses
 from kbtools.vocabulary.stems import NOT, sequence, telling, written
 
 Stand = Mapping[str, int]
-"""Axis → its sides that a text names, one bit each; an axis that it says nothing about is not there."""
+"""Axis → its sides that a text names, one bit each; an axis that it says nothing about is not there. The name of one
+whose sides are places begins with `@`, so that a stand tells by itself."""
 
 
 Denials = tuple[frozenset[str], frozenset[str]]
@@ -30,6 +29,7 @@ Denials = tuple[frozenset[str], frozenset[str]]
 _EVERY: Final = -1
 """Stands for all axes."""
 _NO_SIDE: Final = -1
+_PLACE: Final = "@"
 
 
 def together(stands: Iterable[Stand]) -> Stand:
@@ -48,12 +48,9 @@ class Opposites:
         """Take the axes, and phrases that name no side of any."""
         self._axes = tuple(every)
         self._by_first = _phrases(self._axes, nothing)
+        self._names = [f"{_PLACE}{axis.name}" if axis.place else axis.name for axis in every]
         self.written: Final = written(phrase for axis in every for side in axis.sides for phrase in side)
         """Every word of the table without its ending → as it is written."""
-        self.settled: Final = frozenset(
-            way[0] for rows in self._by_first.values() for way, _, _ in rows if len(way) == 1
-        )
-        """Single words that name a side, without their endings: one is never a misspelling of another."""
 
     def stand(self, texts: Iterable[str]) -> Stand:
         """On which sides the texts stand."""
@@ -82,18 +79,12 @@ class Opposites:
                 own = None if axis.place else {at for at in spoken if number in spoken[at]}
                 sides = _named(axis, side, clause.turned(place, own))
                 if sides:
-                    found[axis.name] = found.get(axis.name, 0) | sides
+                    found[self._names[number]] = found.get(self._names[number], 0) | sides
         return found
 
     def _axes_at(self, words: Sequence[str], place: int) -> set[int]:
         ways = self._by_first.get(words[place], ())
         return {number for way, number, _ in ways if tuple(words[place : place + len(way)]) == way}
-
-
-@functools.lru_cache(maxsize=2)
-def opposites(tables: Tables) -> Opposites:
-    """The opposites of the tables; kept, since the tables stay what they are."""
-    return Opposites(axes(tables), neither(tables))
 
 
 _Phrase = tuple[tuple[str, ...], int, int]
@@ -109,7 +100,8 @@ def _phrases(every: Iterable[Axis], nothing: Iterable[str]) -> dict[str, list[_P
         rows += [(phrase, number, side) for side, words in enumerate(axis.sides) for phrase in words]
     for phrase, number, side in rows:
         way = tuple(sequence(phrase))
-        by_first.setdefault(way[0], []).append((way, number, side))
+        if way:
+            by_first.setdefault(way[0], []).append((way, number, side))
     for ways in by_first.values():
         ways.sort(key=lambda row: -len(row[0]))
     return by_first
@@ -180,5 +172,5 @@ def against(left: Stand, right: Stand, *, places: bool = True) -> tuple[str, ...
     return tuple(
         axis
         for axis, sides in left.items()
-        if axis in right and not sides & right[axis] and (places or not is_place(axis))
+        if axis in right and not sides & right[axis] and (places or not axis.startswith(_PLACE))
     )

@@ -1,7 +1,6 @@
 """Words of a text as they are compared: folded, without endings, a club's equal words as one.
 
-The endings are those of English nouns and verbs. What matters is that two forms of a word become the same, not that
-the rest is a word.
+What matters is that two forms of a word become the same, not that the rest is a word.
 """
 
 from __future__ import annotations
@@ -11,6 +10,8 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
+
+import Stemmer
 
 NOT: Final = "not"
 """Stands for every negation."""
@@ -54,6 +55,11 @@ def folded(text: str) -> str:
     return "".join(each for each in plain if not unicodedata.combining(each))
 
 
+def words_of(text: str) -> list[str]:
+    """The words of a text in order, folded, whole."""
+    return _WORD.findall(folded(text))
+
+
 def sequence(text: str) -> list[str]:
     """Every word in order, folded and without ending; a negation as `NOT`. Of one that is too long, the start."""
     return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
@@ -64,44 +70,20 @@ def written(texts: Iterable[str]) -> dict[str, str]:
     return {stem(word): word for text in texts for word in _WORD.findall(folded(text))}
 
 
-_WHOLE = frozenset(
-    re.findall(
-        r"\w+",
-        """
-        lower upper inner outer under over water other rather never after river
-        damper damping washer lining fasten tighten tightened tightening fastened longer shorter seconds
-        """,
-    )
-)
-"""Words that have no ending, or would be another word without it: `lower` is no form of `low`."""
+_OURS: Final = {"overheated": "overheat", "overheating": "overheat"}
+"""What the algorithm gets wrong: it takes the `at` of such a word for a part of the ending."""
+_ENDS = re.compile(r"[a-z]{4,}")
+_STEMMER = Stemmer.Stemmer("english")
 
 
 @functools.lru_cache(maxsize=65536)
 def stem(word: str) -> str:
-    """The word without the ending of number, tense or adverb; words of three letters and figures as they are."""
-    if len(word) < 4 or not word.isalpha() or not word.isascii() or word in _WHOLE:
-        return word
-    for ending, instead in (("ies", "y"), ("sses", "ss"), ("ss", "ss"), ("us", "us"), ("is", "is"), ("s", "")):
-        if word.endswith(ending):
-            word = word.removesuffix(ending) + instead
-            break
-    if word.endswith("or") and len(word) >= 8:
-        # `regulator` meets `regulates`; `motor` and `rotor` stay.
-        return _undoubled(word[:-2])
-    # Twice, so that `flickering` and `flicker` meet as `start`, `starter` and `starting` do.
-    for _ in range(2):
-        for ending in ("ing", "edly", "ed", "ly", "er", "en"):
-            root = word.removesuffix(ending)
-            if root != word and len(root) >= 3 and any(each in "aeiouy" for each in root):
-                word = _undoubled(root)
-                break
-    return _undoubled(word) if len(word) > 3 else word
+    """The word without its English ending; words of three letters, of other letters and with digits as they are.
 
-
-def _undoubled(word: str) -> str:
-    """`clogg` → `clog`, `seiz` stays; an `e` at the end goes, so that `seize` and `seizing` meet."""
-    word = word.removesuffix("e")
-    return word[:-1] if len(word) > 3 and word[-1] == word[-2] else word
+    The endings are those of the Snowball stemmer for English, which `core/stem.js` takes off in the browser:
+    `tests/browser/test_stem_js.py` holds the two together.
+    """
+    return _OURS.get(word) or (str(_STEMMER.stemWord(word)) if _ENDS.fullmatch(word) else word)
 
 
 _EMPTY_STEMS = frozenset(stem(word) for word in _EMPTY)

@@ -1,44 +1,83 @@
-"""Words of like meaning, whatever the club; a club's own `words.yml` comes on top.
+"""Vocabulary files as values. Each is YAML of one shape, `schemas/vocabulary.schema.json`; so is a club's `words.yml`.
 
-Each table is a text file in `data/`: a line is a group of words and names, set off by commas, whose difference never
-tells two faults apart. A name may have several words, and a word may stand in several groups; `not` stands for every
-negation. To add a group, add a line. All of it is common usage, no source. An edge reads the files (`tables_from`) and
-hands them on with the knowledge base.
+Nothing is checked here: the tests hold our files against the schema, and reading holds `words.yml` against its own.
 """
 
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping
-from typing import Final
+from collections.abc import Iterator
+from typing import Any
 
-from kbtools.model.vocabulary import Group, Tables
-from kbtools.vocabulary.stems import Equals, Kin
+import yaml
 
-NAMES: Final = ("everyday", "turns", "slang", "workshop", "parts", "electrics", "engine", "chassis")
-"""The tables of words of like meaning: everyday words, turns of speech, talk of the workshop, names of parts, and three
-by subject. Each is a file `data/<name>.txt`; `data/opposites.txt` stands beside them."""
+from kbtools.model.vocabulary import GROUP_KINDS, Axis, Group, GroupKind, Tables, WordGroup, Words
 
-
-def tables_from(texts: Mapping[str, str]) -> Tables:
-    """The tables, from the texts of their files by name.
-
-    Raises:
-        KeyError: a table is not there.
-    """
-    return Tables(
-        alike=tuple(group(line) for name in NAMES for line in texts[name].splitlines()),
-        opposites=tuple(texts["opposites"].splitlines()),
-    )
-
-
-def group(line: str) -> Group:
-    """The words and names of a line."""
-    return tuple(word.strip() for word in line.split(","))
+# Every scalar is the author's characters, so that `no` and `10` need no quotes.
+_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
 @functools.lru_cache(maxsize=2)
-def kin_of(tables: Tables, own: tuple[Group, ...]) -> tuple[Equals, Kin]:
-    """A club's equal words, and all words of like meaning; kept, since the tables stay what they are."""
-    equals = Equals(own)
-    return equals, Kin(tables.alike, equals)
+def shipped_words(tables: Tables) -> tuple[Words, ...]:
+    """What each of our files says; kept, since they stay what they are."""
+    # No object can come of it: the loader makes lists, mappings and texts.
+    return tuple(words_of_data(yaml.load(text, Loader=_LOADER), name) for name, text in tables.files)  # noqa: S506
+
+
+def words_of_data(data: Any, source: str) -> Words:
+    """What the plain data of a file says; what has not its form is left out.
+
+    Args:
+        data: a mapping of the schema, or a list of groups that mean the same.
+        source: the name of the file without its ending.
+    """
+    if isinstance(data, list):
+        return Words(source=source, groups=tuple(_groups("same", data, "")))
+    told = data if isinstance(data, dict) else {}
+    # `words` is what `same` was called when a file knew nothing else.
+    rows = [("same", "words"), *((kind, kind) for kind in GROUP_KINDS)]
+    groups = [group for kind, key in rows for group in _groups(kind, told.get(key), f"/{key}")]
+    dangers = told["danger"] if isinstance(told.get("danger"), dict) else {}
+    return Words(
+        source=source,
+        groups=tuple(groups),
+        opposites=tuple(_axes(told.get("opposites"))),
+        neither=_phrases(told.get("neither")),
+        dangers=tuple((str(kind), _phrases(each)) for kind, each in dangers.items())
+        if isinstance(dangers, dict)
+        else (),
+        harmless=_phrases(told.get("harmless")),
+        fails=tuple(_phrases(each) for each in _list(told.get("fails"))),
+        codes=tuple(_phrases(each) for each in _list(told.get("codes"))),
+        opposite_codes=tuple(_phrases(each) for each in _list(told.get("opposite_codes"))),
+        apart=tuple(_groups("kin", told.get("apart"), "/apart")),
+        without=_phrases(told.get("without")),
+    )
+
+
+def _list(value: Any) -> list[Any]:
+    return value if isinstance(value, list) else []
+
+
+def _phrases(value: Any) -> Group:
+    return tuple(each for each in _list(value) if isinstance(each, str))
+
+
+def _groups(kind: GroupKind, rows: Any, at: str) -> Iterator[WordGroup]:
+    for number, row in enumerate(_list(rows)):
+        if isinstance(row, list):
+            yield WordGroup(kind=kind, phrases=_phrases(row), at=f"{at}/{number}")
+
+
+def _axes(rows: Any) -> Iterator[Axis]:
+    for number, row in enumerate(_list(rows)):
+        sides = tuple(_phrases(side) for side in _list(row.get("sides"))) if isinstance(row, dict) else ()
+        if sides:
+            yield Axis(
+                name=str(row.get("name", "")),
+                sides=sides,
+                neither=_phrases(row.get("neither")),
+                # Of more than two sides each is one of many things of a kind: which gear, which lamp.
+                place=row.get("places") in {True, "true"} or len(sides) > 2,
+                at=f"/opposites/{number}",
+            )

@@ -93,12 +93,12 @@ def test_what_was_left_off_is_counted(run: Run) -> None:
 
 
 def test_the_words_that_matched_are_named(run: Run) -> None:
-    assert find(run, "batery flat")["answers"][0]["matched"] == ["battery", "flat"]
+    assert find(run, "batery flat")["answers"][0]["matched"] == ["batteri", "flat"]
 
 
 def test_of_a_group_all_members_are_named(run: Run) -> None:
     """words.yml: tickover is idle; the entry says idle."""
-    assert {"tickover", "idl"} <= {*find(run, "dies at tickover")["answers"][0]["matched"]}
+    assert {"tickov", "idl"} <= {*find(run, "dies at tickover")["answers"][0]["matched"]}
 
 
 @pytest.mark.parametrize("reading", READINGS, ids=lambda reading: reading["text"][:30])
@@ -206,11 +206,11 @@ def test_every_code_of_a_long_report_is_answered(run: Run) -> None:
 @pytest.mark.parametrize(
     ("text", "terms", "pieces"),
     [
-        ("Battery flat overnight", ["battery", "flat"], ["Battery", " ", "flat", " overnight"]),
+        ("Battery flat overnight", ["batteri", "flat"], ["Battery", " ", "flat", " overnight"]),
         ("Anti-lock lamp stays on", ["antilock", "lamp"], ["Anti-lock", " ", "lamp", " stays on"]),
         ("Stalls, STALLED", ["stall"], ["Stalls", ", ", "STALLED"]),
-        ("Bätteries <b>", ["battery"], ["Bätteries", " <b>"]),
-        ("nothing here", ["battery"], ["nothing here"]),
+        ("Bätteries <b>", ["batteri"], ["Bätteries", " <b>"]),
+        ("nothing here", ["batteri"], ["nothing here"]),
         ("", ["x"], []),
     ],
 )

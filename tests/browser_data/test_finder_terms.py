@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from kbtools.browser_data.finder import bm25
 from kbtools.browser_data.finder.shards import gaps, shelve
-from kbtools.browser_data.finder.terms import group_terms, members, sort_key, stem, terms_of, words_of
+from kbtools.browser_data.finder.terms import group_terms, members, sort_key, terms_of, words_of
+from kbtools.vocabulary.stems import stem
 from tests.support.bm25_reference import FILE, reference, written_out
 from tests.support.places import VECTORS
 
@@ -40,12 +41,12 @@ def test_other_words_stay_as_they_are(word: str) -> None:
 
 
 def test_a_hyphened_word_is_found_whole_and_in_parts() -> None:
-    assert terms_of("The side-stand") == ["sid", "stand", "sidestand"]
+    assert terms_of("The side-stand") == ["side", "stand", "sidestand"]
 
 
 def test_a_member_of_a_group_may_be_several_words() -> None:
     groups = members([["kickstand", "side-stand"], ["idle", "tickover"], ["...", "idle"]])
-    assert groups == [[["kickstand"], ["sid", "stand"]], [["idl"], ["tickover"]], [["idl"]]]
+    assert groups == [[["kickstand"], ["side", "stand"]], [["idl"], ["tickov"]], [["idl"]]]
     assert group_terms("Idles with the side stand down", groups) == ["=0", "=1", "=2"]
 
 

@@ -20,7 +20,8 @@ from kbtools.rules.contradictions import (
     kb605_link_titles,
     reach,
 )
-from kbtools.rules.contradictions.wordings import contrary, same_words, words
+from kbtools.rules.contradictions.wordings import contrary_in, same_words, words
+from kbtools.vocabulary.tables import words_of_data
 from tests.support.factories import advice, base, cause, code, fault, fix, model, row, source, span, unit
 
 TODAY = dt.date(2026, 6, 1)
@@ -65,7 +66,7 @@ TWO_MEANINGS = [
 ]
 """Made up for the test: an owner who is told the second instead of the first looks in another place."""
 
-CLUB_WORDS = (("lambda", "oxygen"),)
+CLUB_WORDS = words_of_data([["lambda", "oxygen"]], "words")
 
 
 def known(*faults: Fault) -> KnowledgeBase:
@@ -79,14 +80,16 @@ def told(rule: object, *faults: Fault) -> list[tuple[str, str]]:
 
 @pytest.mark.parametrize(("left", "right"), ONE_MEANING)
 def test_one_meaning_in_other_words_is_no_contradiction(left: str, right: str) -> None:
-    same = same_words(base(words=CLUB_WORDS))
+    club = base(words=CLUB_WORDS)
+    same, contrary = same_words(club), contrary_in(club)
     assert not contrary(words(left, same), words(right, same))
     assert not contrary(words(right, same), words(left, same))
 
 
 @pytest.mark.parametrize(("left", "right"), TWO_MEANINGS)
 def test_two_meanings_contradict(left: str, right: str) -> None:
-    same = same_words(base(words=CLUB_WORDS))
+    club = base(words=CLUB_WORDS)
+    same, contrary = same_words(club), contrary_in(club)
     assert contrary(words(left, same), words(right, same))
     assert contrary(words(right, same), words(left, same))
 

@@ -28,6 +28,7 @@ from kbtools.model.fault import (
     Withdrawn,
 )
 from kbtools.model.money import Distance, Range
+from kbtools.model.vocabulary import NO_WORDS
 from kbtools.model.years import Years, parse_years
 from kbtools.pages.catalogue import all_pages
 from kbtools.pages.spec import PageSpec
@@ -193,7 +194,7 @@ def base(*faults: Fault, **changes: Any) -> KnowledgeBase:
         "cases": [],
     }
     given = {name: by_id(changes.pop(name, default)) for name, default in parts.items()}
-    rest = {"club": club(), "words": (), "accepted": (), "pages": (), "unsure": frozenset(), "tables": tables()}
+    rest = {"club": club(), "words": NO_WORDS, "accepted": (), "pages": (), "unsure": frozenset(), "tables": tables()}
     return KnowledgeBase(**{**given, **rest, **changes})
 
 

@@ -7,17 +7,24 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kbtools.edges.shipped import tables
+from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
-from kbtools.vocabulary.axes import axes, neither
-from kbtools.vocabulary.failures import ways, ways_alike
-from kbtools.vocabulary.opposites import against, numbers, numbers_alike, opposites
-from kbtools.vocabulary.stems import Equals, sequence
+from kbtools.similarity.pairs import comparable
+from kbtools.vocabulary.failures import ways_alike
+from kbtools.vocabulary.opposites import against, numbers, numbers_alike
+from kbtools.vocabulary.stems import Equals, sequence, stem
+from kbtools.vocabulary.tables import shipped_words
+from kbtools.vocabulary.whole import Vocabulary
 from tests.support import labelled_entries as labelled
 from tests.support.patience import within_reason
 
 TABLES = tables()
-AXES, NEITHER = axes(TABLES), neither(TABLES)
-stand = opposites(TABLES).stand
+KNOWN = Vocabulary(tables=TABLES)
+AXES = KNOWN.axes
+GROUPS = [group.phrases for group in KNOWN.groups]
+NEITHER = [phrase for words in shipped_words(TABLES) for phrase in words.neither]
+stand = KNOWN.opposites.stand
+ways = KNOWN.failures.named
 
 
 @pytest.mark.parametrize(
@@ -143,8 +150,8 @@ def test_a_part_fails_in_one_way_or_another(left: str, right: str, alike: float)
 
 
 def test_a_misspelt_opposite_is_read_as_it_was_meant() -> None:
-    lexicon = Lexicon([["tap does not clsoe"], ["tap does not open"]], Equals([]), settled={"open", "clos"})
-    known = {"open": "open", "clos": "close"}
+    lexicon = Lexicon([["tap does not clsoe"], ["tap does not open"]], Equals([]), settled={"open", "close"})
+    known = {stem(word): word for word in ("open", "close")}
     assert lexicon.meant("Tap does not clsoe", known) == "Tap does not close"
     assert lexicon.meant("Tap does not open", known) == "Tap does not open"
 
@@ -215,11 +222,11 @@ def test_every_axis_has_sides_and_a_name_of_its_own() -> None:
     assert len({axis.name for axis in AXES}) == len(AXES)
     assert all(sequence(phrase) for axis in AXES for side in (*axis.sides, axis.neither) for phrase in side)
     assert all(sequence(phrase) for phrase in NEITHER)
-    assert opposites(TABLES).written
+    assert KNOWN.opposites.written
 
 
 def test_no_group_of_like_words_is_empty_or_a_word_alone() -> None:
-    assert all(len({tuple(sequence(name)) for name in group}) > 1 for group in TABLES.alike)
+    assert all(len({tuple(sequence(name)) for name in group}) > 1 for group in GROUPS)
 
 
 def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
@@ -233,7 +240,7 @@ def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
         if len(sequence(phrase)) == 1
     }
     wrong = []
-    for group in TABLES.alike:
+    for group in GROUPS:
         named = [singles[way] for name in group if (way := tuple(sequence(name))) in singles]
         if len({axis for axis, _ in named}) < len(set(named)):
             wrong.append(group)
@@ -244,6 +251,7 @@ def test_no_group_of_like_words_holds_two_sides_of_an_axis() -> None:
 def test_titles_of_one_fault_never_stand_against_each_other(part: labelled.Part) -> None:
     """A title that does ends the comparison, so the tables and patterns must not be wrong on what we have."""
     chosen = labelled.faults(part)
+    readier = Readier(chosen.base, comparable(chosen.base))
     for pair in chosen.same:
-        one, other = (stand([chosen.base.faults[each].title]) for each in pair)
+        one, other = (readier.ready(chosen.base.faults[each]).title_stand for each in pair)
         assert not against(one, other), [chosen.base.faults[each].title for each in pair]

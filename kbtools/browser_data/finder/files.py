@@ -19,11 +19,12 @@ from typing import Any, Final, cast
 
 from kbtools.browser_data.finder import bm25, shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
-from kbtools.browser_data.finder.terms import STOP_WORDS, group_terms, members, stem, terms_of, words_of
+from kbtools.browser_data.finder.terms import STOP_WORDS, group_terms, members, terms_of, words_of
 from kbtools.index.scopes import model_years
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import formats_record, tables
 from kbtools.text.html import plain
+from kbtools.vocabulary.stems import stem
 from kbtools.wording import addresses
 from kbtools.wording.codes import CONTROL_WORDS
 from kbtools.wording.labels import RIDE
@@ -55,7 +56,7 @@ def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) ->
         pages: addresses of all pages of the site.
     """
     found = entries(base)
-    groups = members(base.words)
+    groups = members(each.phrases for each in base.words.groups)
     weights = _weights(found, groups)
     terms = shards.shelve(
         ((term, shards.posting(places)) for term, places in weights.items()),

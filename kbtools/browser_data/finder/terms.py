@@ -1,7 +1,7 @@
 """Texts cut into terms, the same in Python and in `core/words.js`: both are held to `tests/vectors/finder_words.json`.
 
 A term is a word without accents, in lower case and without its English ending, so that `stalls`, `stalled` and
-`stalling` are one. The ending is taken off by a few rules only: a term is never shown, it need not be a word.
+`stalling` are one (`kbtools.vocabulary.stems.stem`). A term is never shown, it need not be a word.
 """
 
 from __future__ import annotations
@@ -11,11 +11,11 @@ import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from kbtools.vocabulary.stems import stem
+
 _WORD: Final = re.compile(r"[^\W_]+")
 # Looked for at the start of a word only: in the middle of a long one it would be looked for at each letter.
 _HYPHENED: Final = re.compile(r"(?<![^\W_])[^\W_]+(?:[-‐‑][^\W_]+)+")
-_VOWEL: Final = re.compile(r"[aeiouy]")
-_LETTERS: Final = re.compile(r"[a-z]+")
 
 _STOP_WORDS: Final = (
     "a after an and any are as at be been but by can do does did for from had has have he her his i if is "
@@ -29,13 +29,6 @@ STOP_WORDS: Final = frozenset(_STOP_WORDS.split())
 def words_of(text: str) -> list[str]:
     """The words of a text: lower case, without accents, letters and digits only."""
     return _WORD.findall(_folded(text))
-
-
-def stem(word: str) -> str:
-    """The word without its English ending; words of another script, short ones and those with digits stay."""
-    if len(word) < 4 or not _LETTERS.fullmatch(word):
-        return word
-    return _without_e(_without_verb_ending(_without_plural(word)))
 
 
 def terms_of(text: str) -> list[str]:
@@ -89,23 +82,3 @@ def _folded(text: str) -> str:
 def _places(member: Sequence[str], stems: Sequence[str]) -> Iterator[int]:
     length = len(member)
     return (at for at in range(len(stems) - length + 1) if list(stems[at : at + length]) == list(member))
-
-
-def _without_plural(word: str) -> str:
-    if word.endswith("ies") and len(word) > 4:
-        return f"{word[:-3]}y"
-    if word.endswith("s") and not word.endswith(("ss", "us", "is")):
-        return word[:-1]
-    return word
-
-
-def _without_verb_ending(word: str) -> str:
-    for ending, shortest in (("ing", 6), ("ed", 5)):
-        rest = word.removesuffix(ending)
-        if rest != word and len(word) >= shortest and not word.endswith("eed") and _VOWEL.search(rest):
-            return rest[:-1] if rest[-1] == rest[-2:-1] and rest[-1] not in "lsz" else rest
-    return word
-
-
-def _without_e(word: str) -> str:
-    return word[:-1] if word.endswith("e") and len(word) > 3 else word

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.rules.contradictions.reach import Clash, Ledger, comparable, narrowed, one_unit, reaches
-from kbtools.rules.contradictions.wordings import contrary, same_words, words
+from kbtools.rules.contradictions.wordings import contrary_in, same_words, words
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
 
@@ -18,7 +18,7 @@ Said = tuple[Fault, CodeRow]
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Meanings that contradict an earlier one, each once."""
     same, known = same_words(base), reaches(base)
-    ledger = Ledger[tuple[str, ...], Said](contrary)
+    ledger = Ledger[tuple[str, ...], Said](contrary_in(base))
     for fault in comparable(base):
         for row in fault.codes:
             if row.read.code is None or row.meaning is None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import functools
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from rapidfuzz import fuzz
 
 from kbtools.index.per_base import per_base
+from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 
 _CLEARLY_OTHER = 55.0
@@ -31,47 +32,31 @@ _KIND_TEXT = (
 _KINDS = frozenset(_KIND_TEXT.split())
 """Words that stand in the meanings of codes of every sort and say little about what each is of."""
 
-_SAME = {
-    each: group.split()[0]
-    for group in (
-        "low below under less",
-        "high above over excessive",
-        "open interrupted broken",
-        "short shorted shorting",
-        "lamp light bulb",
-        "intermittent sporadic erratic",
-        "fault faulty malfunction defect defective failure failed bad",
-        "signal pulse pulses",
-        "circuit wiring",
-        "voltage volt volts",
-    )
-    for each in group.split()
-}
-"""Words of the trade's lists of codes that stand for each other there; the club's own groups come on top."""
-
-_PAIRS = (
-    ("low", "high"),
-    ("open", "short"),
-    ("front", "rear"),
-    ("left", "right"),
-    ("lean", "rich"),
-    ("inlet", "outlet"),
-    ("hot", "cold"),
-    ("on", "off"),
-)
-_OPPOSITES = dict(_PAIRS) | {other: one for one, other in _PAIRS}
-"""Texts that differ in such a word alone are alike to a count of letters, and say the contrary."""
-
 
 @per_base
 def same_words(base: KnowledgeBase) -> Mapping[str, str]:
     """Word → the first of its group, of the groups in `words.yml` whose members are single words."""
-    known = dict(_SAME)
-    for group in base.words:
-        folded = [fold(each) for each in group]
+    known = {each: group[0] for group in vocabulary(base).codes for each in group}
+    for group in base.words.groups:
+        folded = [fold(each) for each in group.phrases] if group.kind != "kin" else []
         for each in folded:
             known.setdefault(each, known.get(folded[0], folded[0]))
     return known
+
+
+def contrary_in(base: KnowledgeBase) -> Callable[[tuple[str, ...], tuple[str, ...]], bool]:
+    """Whether two lists of words (see `words`) clearly say something else, as the base's vocabulary has it."""
+    excluding = vocabulary(base).excluding
+
+    @functools.lru_cache(maxsize=4096)
+    def told(left: tuple[str, ...], right: tuple[str, ...]) -> bool:
+        return _contrary(left, right, excluding)
+
+    def contrary(left: tuple[str, ...], right: tuple[str, ...]) -> bool:
+        # Without any word they say nothing.
+        return bool(left) and bool(right) and left != right and told(*sorted((left, right)))
+
+    return contrary
 
 
 def fold(text: str) -> str:
@@ -86,17 +71,12 @@ def words(text: str, same: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
-def contrary(left: tuple[str, ...], right: tuple[str, ...]) -> bool:
-    """Whether two lists of words (see `words`) clearly say something else. Without any word they say nothing."""
-    return bool(left) and bool(right) and left != right and _contrary(*sorted((left, right)))
-
-
-@functools.lru_cache(maxsize=4096)
-def _contrary(left: tuple[str, ...], right: tuple[str, ...]) -> bool:
+def _contrary(left: tuple[str, ...], right: tuple[str, ...], excluding: Mapping[str, frozenset[str]]) -> bool:
     for one, other in ((left, right), (right, left)):
         for word in one:
-            against = _OPPOSITES.get(word)
-            if against is not None and against in other and word not in other and against not in one:
+            against = excluding.get(word, frozenset())
+            # Texts that differ in such a word alone are alike to a count of letters, and say the contrary.
+            if word not in other and not against.isdisjoint(other) and against.isdisjoint(one):
                 return True
     numbers = [{each for each in words if each.isdecimal()} for words in (left, right)]
     if all(numbers) and not numbers[0] & numbers[1]:

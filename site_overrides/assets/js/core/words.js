@@ -4,6 +4,8 @@
  * Pure: no document, no network.
  */
 
+export { stem } from "./stem.js";
+
 /** The words of a text: lower case, without accents, letters and digits only. @param {string} text */
 export function wordsOf(text) {
   return (
@@ -13,44 +15,6 @@ export function wordsOf(text) {
       .toLowerCase()
       .match(/[\p{L}\p{N}]+/gu) ?? []
   );
-}
-
-/**
- * The word without its English ending; words of another script, short ones and such with digits stay as they are.
- * @param {string} word
- */
-export function stem(word) {
-  if (word.length < 4 || !/^[a-z]+$/.test(word)) {
-    return word;
-  }
-  return withoutE(withoutVerbEnding(withoutPlural(word)));
-}
-
-/** @param {string} word */
-function withoutPlural(word) {
-  if (word.endsWith("ies") && word.length > 4) {
-    return `${word.slice(0, -3)}y`;
-  }
-  return /s$/.test(word) && !/(?:ss|us|is)$/.test(word) ? word.slice(0, -1) : word;
-}
-
-/** @param {string} word */
-function withoutVerbEnding(word) {
-  for (const [ending, shortest] of /** @type {const} */ ([
-    ["ing", 6],
-    ["ed", 5],
-  ])) {
-    const rest = word.slice(0, -ending.length);
-    if (word.endsWith(ending) && word.length >= shortest && !word.endsWith("eed") && /[aeiouy]/.test(rest)) {
-      return /([^lsz])\1$/.test(rest) ? rest.slice(0, -1) : rest;
-    }
-  }
-  return word;
-}
-
-/** @param {string} word */
-function withoutE(word) {
-  return word.endsWith("e") && word.length > 3 ? word.slice(0, -1) : word;
 }
 
 /**
