@@ -148,6 +148,9 @@ interface FinderRoot {
   formats: CodeFormat[];
   tables: CodeTables;
   stop_words: string[];
+  light_words: string[];
+  /** What the club wants said first: `asked` has by phrase and word the terms that tell it. */
+  stop_now: { asked: string[][][]; say: string }[];
   rides: Record<string, { word: string; look: string }>;
   ride_order: string[];
   controls: Record<string, string>;

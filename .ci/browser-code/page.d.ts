@@ -13,6 +13,7 @@ interface PageElements {
   "#finder-results": HTMLElement;
   "#finder-status": HTMLElement;
   "[data-finder-sheet]": HTMLElement;
+  "[data-finder-stops]": HTMLElement;
   "[data-finder-others]": HTMLButtonElement;
   "[data-finder-clear]": HTMLButtonElement;
   "[data-bike-name]": HTMLButtonElement;
@@ -33,6 +34,9 @@ interface PageElements {
   "[data-my-bike-remove]": HTMLButtonElement;
   "[data-my-bike-progress]": HTMLProgressElement;
   "[data-my-bike-status]": HTMLElement;
+
+  // kbtools/templates/codes.html
+  "[data-code-state]": HTMLElement | null;
 
   // kbtools/templates/several.html
   "[data-several]": WithData<HTMLElement, "root" | "src">;

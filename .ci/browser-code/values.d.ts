@@ -58,6 +58,32 @@ interface FinderAnswer {
   matched: string[];
   /** It concerns other machines only. */
   elsewhere: boolean;
+  /** Whether it surely is what was meant. */
+  sure: boolean;
+  /** What it is; `none`: no entry has this code. */
+  sort: "fault" | "code" | "none" | "other";
+}
+
+/** What words led to. */
+interface Ranked {
+  place: number;
+  score: number;
+  /** Of the query, each word by its rarity: what the entry accounts for, and that by how well it does. */
+  share: number;
+  fit: number;
+  /** By how much the score rose because its name was typed; 1: it was not. */
+  named: number;
+  step: number;
+}
+
+interface ByWords {
+  /** Best first. */
+  found: Ranked[];
+  machine: Machine | null;
+  /** What was asked, as terms. */
+  asked: string[];
+  /** By place the terms by which it was found. */
+  matched(place: number): string[];
 }
 
 interface FinderAnswers {
@@ -65,6 +91,11 @@ interface FinderAnswers {
   codes: ToldCode[];
   /** Whether any entry answers it. */
   known: boolean;
+  /** What the club wants said first. */
+  stops: string[];
+  /** How many answers are sure, and how many faults and codes are shown that are not. */
+  sure: number;
+  maybe: number;
   /** How many answers there are, those that come later among them. */
   count: number;
   /** The first of them, best first. */

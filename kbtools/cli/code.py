@@ -9,7 +9,7 @@ import click
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import say
 from kbtools.index.codes import faults_by_sure_code, faults_of
-from kbtools.model.codes import read_code
+from kbtools.model.codes import read_codes
 from kbtools.report.codes import code_record, explain
 from kbtools.text.terminal import json_text
 
@@ -23,7 +23,8 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
     base = checked(folder).base
     formats = base.club.code_formats if base.club is not None else ()
     known = faults_by_sure_code(base)
-    readings = [read_code(text, formats) for text in texts]
+    # One a text, but for a control unit's raw answer with several codes in it.
+    readings = [each for text in texts for each in read_codes(text, formats)]
     if form == "json":
         records = [code_record(reading, formats, known) for reading in readings]
         say(json_text(records))

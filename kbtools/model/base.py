@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kbtools.model.case import Case
-from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, System, Tool
+from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, StopNow, System, Tool
 from kbtools.model.fault import Fault
 from kbtools.model.vocabulary import NO_TABLES, Tables, Words
 from kbtools.model.writing import Writing
@@ -91,6 +91,8 @@ class KnowledgeBase:
     """Hand-written pages."""
     unsure: frozenset[IdKind]
     """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""
+    stop_now: tuple[StopNow, ...] = ()
+    """Dangers of which the finder speaks first, in file order."""
     writings: tuple[Writing, ...] = ()
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     pictures: tuple[PictureFile, ...] = ()

@@ -143,6 +143,18 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StopNow:
+    """A danger of which the finder speaks first, whatever it finds."""
+
+    asked: tuple[str, ...]
+    """Phrases by which a rider asks for it, plain text."""
+    do: str
+    """What to do now, plain text."""
+    at: str
+    """JSON pointer of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ControlUnit:
     """A control unit, as fitted to one model in some of its years."""
 

@@ -10,6 +10,7 @@ from kbtools.model.code_reading import formats_record, read_code
 from kbtools.model.code_status import StatusBits
 from kbtools.model.code_structure import CodeStructure, FailureType, code_from_bytes, code_to_bytes, structure
 from kbtools.model.code_tables import ControlledBy, tables
+from kbtools.model.code_told import read_codes
 from kbtools.model.code_values import STANDARD, CodeFormat, CodeReading, FaultCode, slug_of
 
 __all__ = [
@@ -26,6 +27,7 @@ __all__ = [
     "formats_record",
     "pattern_problem",
     "read_code",
+    "read_codes",
     "slug_of",
     "structure",
     "tables",

@@ -201,6 +201,7 @@ class _Assembly:
             access=self._keyed("access job", "systems.yml", typed_catalogue.access(systems)),
             tools=self._keyed("tool", "systems.yml", typed_catalogue.tools(systems)),
             cautions=self._keyed("caution", "cautions.yml", typed_catalogue.cautions(self._row("cautions"))),
+            stop_now=tuple(typed_catalogue.stop_now(self._row("cautions"))),
             models=self._models(),
             faults=self._faults(),
             cases=self._cases(),

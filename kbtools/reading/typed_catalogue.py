@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, TypeVar
 
-from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, ControlUnit, Model, System, Tool
+from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, ControlUnit, Model, StopNow, System, Tool
 from kbtools.model.codes import CodeFormat
 from kbtools.model.picture import Picture
 from kbtools.model.years import ALL_YEARS, Years, parse_years
@@ -149,6 +149,15 @@ def cautions(row: Row) -> Iterator[Caution]:
         identity = each.text("id")
         if identity is not None:
             yield Caution(id=identity, text=each.text("text") or identity, at=each.at)
+
+
+def stop_now(row: Row) -> Iterator[StopNow]:
+    """Dangers in file order; one that says nothing or asks for nothing is none."""
+    for each in row.rows("stop_now"):
+        do = each.text("do")
+        asked = each.texts("asked")
+        if do is not None and asked:
+            yield StopNow(asked=asked, do=do, at=each.at)
 
 
 def model(identity: str, path: str, row: Row, damaged: frozenset[str]) -> Model:

@@ -29,6 +29,7 @@ from tests.support.places import ROOT
 
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
 VECTORS: dict[str, Any] = json.loads((ROOT / "tests" / "vectors" / "codes.json").read_text(encoding="utf-8"))
+TOLD: list[dict[str, Any]] = json.loads((ROOT / "tests/vectors/codes_told.json").read_text("utf-8"))["told"]
 FORMATS = {
     name: CodeFormat(id=name, name=f"Format {name}", example=None, per_unit=False, **row)
     for name, row in VECTORS["formats"].items()
@@ -49,7 +50,7 @@ def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
 
     def run_body(body: str, given: object) -> Any:
         script = f"""async ([tables, input]) => {{
-            const codes = await import("/core/codes.js");
+            const codes = {{ ...(await import("/core/codes.js")), ...(await import("/core/told.js")) }};
             const body = (tables, input) => {{ {body} }};
             return JSON.stringify(body(JSON.parse(tables), JSON.parse(input)));
         }}"""
@@ -63,6 +64,16 @@ READ = """return input.map(([text, formats]) => {
     const reading = codes.readCode(text, formats, tables);
     return [reading.text, reading.matches.map((code) => [code.format, code.text]), reading.code, reading.ambiguous];
 });"""
+
+
+def test_codes_told_in_other_notations_are_those_of_the_vectors(run: Run) -> None:
+    formats = [BROWSER_FORMATS["obd"], {**BROWSER_FORMATS["flash"], "per_unit": True}]
+    body = """
+        const texts = (matches) => matches.map((code) => code.text);
+        return input.texts.map((text) => codes.readCodes(text, input.formats, tables).map(texts));
+    """
+    read = run(body, {"texts": [row["text"] for row in TOLD], "formats": formats})
+    assert [codes or [[]] for codes in read] == [row["codes"] for row in TOLD]
 
 
 def test_readings(run: Run) -> None:

@@ -32,6 +32,10 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copytree(ASSETS, folder / "assets")
     files = vectors()["files"]
     files["faults/fuel/stalls-when-hot.yml"]["symptoms"].append(f"Zebra {CANARY}")
+    files["cautions.yml"] = {
+        "stop_now": [{"asked": ["oil pressure lamp", "oil light"], "do": f"Stop. Engine off. {CANARY}"}],
+        "cautions": [],
+    }
     for name, content in finder_files(knowledge(files)).items():
         file = folder / "data" / name
         file.parent.mkdir(parents=True, exist_ok=True)
@@ -49,9 +53,14 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
             f"</head><body>{finder}<p>Text</p></body></html>",
             encoding="utf-8",
         )
-    for address in ("codes/", "codes/p0562/"):
-        (folder / address).mkdir(parents=True)
-        (folder / address / "index.html").write_text(f"<title>{address}</title>", encoding="utf-8")
+    (folder / "codes/p0562").mkdir(parents=True)
+    (folder / "codes/p0562/index.html").write_text("<title>codes/p0562/</title>", encoding="utf-8")
+    finder = template.render(place="header", home_href="../", finder_data="../data/")
+    (folder / "codes/index.html").write_text(
+        f'<!doctype html><html lang="en"><head><title>codes/</title><link rel="icon" href="data:,"><script type="module" '
+        f'src="../assets/js/code-state.js"></script></head><body>{finder}<div data-code-state hidden></div></body></html>',
+        encoding="utf-8",
+    )
     return folder
 
 
@@ -89,6 +98,65 @@ def test_enter_opens_the_first_answer_even_before_the_data_has_arrived(visit: Op
     page.fill("#finder", "P0 562")
     page.press("#finder", "Enter")
     page.wait_for_url("**/sub/path/codes/p0562/")
+
+
+def test_enter_opens_nothing_of_which_the_finder_is_not_sure(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "hot")
+    page.press("#finder", "Enter")
+    links = page.locator("#finder-results a")
+    expect(links.first).to_have_attribute("data-sure", "no")
+    expect(page.locator(".answers--perhaps")).to_contain_text("Not sure. Perhaps one of these")
+    assert page.locator(".answers--perhaps [class*=ride]:not(.answer__ride--unsure)").count() == 0
+    assert page.url.endswith("/sub/path/about/")
+
+
+def test_an_answer_says_whether_it_is_sure_and_what_it_is(visit: Open) -> None:
+    page = visit("?q=P0562")
+    assert answers(page)[0] == "codes/p0562/"
+    first = page.locator("#finder-results a").first
+    expect(first).to_have_attribute("data-sure", "yes")
+    expect(first).to_have_attribute("data-kind", "code")
+    kinds = page.locator("#finder-results a").evaluate_all("all => all.map(({dataset}) => [dataset.kind, dataset.sure])")
+    assert kinds[1:] == [["fault", "no"]] * (len(kinds) - 1)
+    page.fill("#finder", "regulator")
+    expect(page.locator("#finder-results a").first).to_have_attribute("data-kind", "other")
+
+
+def test_what_nobody_has_described_is_said_and_nothing_is_offered_for_it(visit: Open) -> None:
+    page = visit("?q=knitting%20pattern")
+    expect(page.locator("#finder-status")).to_contain_text("Not described here")
+    assert {each.split("/")[0] for each in answers(page)} == {"codes", "contribute"}
+
+
+def test_danger_comes_first_whatever_was_found_and_is_text(visit: Open) -> None:
+    page = visit("?q=oil+presure+lamp")
+    stop = page.locator("[data-finder-stops]")
+    expect(stop).to_have_text(f"Stop. Engine off. {CANARY}")
+    expect(stop).to_have_attribute("role", "alert")
+    assert page.evaluate("() => window.ran") is None
+    page.fill("#finder", "battery")
+    expect(stop).to_be_empty()
+
+
+def test_a_code_without_entry_keeps_its_answer_on_a_page(visit: Open) -> None:
+    page = visit("about/")
+    page.fill("#finder", "p0999-13")
+    page.press("#finder", "Enter")
+    page.wait_for_url("**/sub/path/codes/?code=P0999-13")
+    state = page.locator("[data-code-state]")
+    expect(state).to_contain_text("P0999-13: no entry has this code")
+    expect(state).to_contain_text("Not known whether you may ride")
+    expect(state).to_contain_text("powertrain")
+    expect(state).to_contain_text("open circuit")
+    expect(state.get_by_role("link", name="Tell the club")).to_have_attribute("href", re.compile("/sub/path/contribute/$"))
+
+
+@pytest.mark.parametrize(("code", "told"), [("%3Cimg%20src=x%3E", "not a code"), ("p0562", "P0562")])
+def test_an_address_with_another_code_says_what_it_is(visit: Open, code: str, told: str) -> None:
+    page = visit(f"codes/?code={code}")
+    expect(page.locator("[data-code-state]")).to_contain_text(told)
+    assert page.locator("[data-code-state] img").count() == 0
 
 
 def test_arrows_choose_and_enter_opens_what_was_chosen(visit: Open) -> None:
@@ -207,7 +275,7 @@ def test_an_answer_that_a_later_question_has_overtaken_is_dropped(visit: Open) -
 
 def test_what_is_not_known_is_said_in_the_first_answer_and_to_a_screen_reader(visit: Open) -> None:
     page = visit("?q=p0999")
-    assert answers(page)[0] == "codes/"
+    assert answers(page)[0] == "codes/?code=P0999"
     expect(page.locator("#finder-results a").first).to_contain_text("Not known whether you may ride")
     expect(page.locator("#finder-status")).to_contain_text("Not known whether you may ride")
 

@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 
 from kbtools.browser_data.finder import bm25
 from kbtools.browser_data.finder.shards import gaps, shelve
-from kbtools.browser_data.finder.terms import group_terms, members, sort_key, terms_of, words_of
-from kbtools.vocabulary.stems import stem
+from kbtools.browser_data.finder.terms import members, sort_key, stem, terms_of, words_of
 from tests.support.bm25_reference import FILE, reference, written_out
 from tests.support.places import VECTORS
 
@@ -47,7 +46,6 @@ def test_a_hyphened_word_is_found_whole_and_in_parts() -> None:
 def test_a_member_of_a_group_may_be_several_words() -> None:
     groups = members([["kickstand", "side-stand"], ["idle", "tickover"], ["...", "idle"]])
     assert groups == [[["kickstand"], ["side", "stand"]], [["idl"], ["tickov"]], [["idl"]]]
-    assert group_terms("Idles with the side stand down", groups) == ["=0", "=1", "=2"]
 
 
 @pytest.mark.parametrize("case", BM25["cases"], ids=["published", "drawn"])

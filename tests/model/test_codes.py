@@ -22,6 +22,7 @@ from kbtools.model.codes import (
     code_from_bytes,
     code_to_bytes,
     read_code,
+    read_codes,
     slug_of,
     structure,
     tables,
@@ -30,6 +31,7 @@ from kbtools.report.codes import code_record, explain
 from tests.support.places import VECTORS
 
 CASES: dict[str, Any] = json.loads((VECTORS / "codes.json").read_text(encoding="utf-8"))
+TOLD: list[dict[str, Any]] = json.loads((VECTORS / "codes_told.json").read_text(encoding="utf-8"))["told"]
 FORMATS = {
     name: CodeFormat(id=name, name=f"Format {name}", example=None, per_unit=False, **row)
     for name, row in CASES["formats"].items()
@@ -59,6 +61,13 @@ standard_texts = st.builds(
 
 
 # Vectors, the same as in the browser
+
+
+@pytest.mark.parametrize("row", TOLD, ids=lambda row: repr(row["text"]))
+def test_codes_told_in_other_notations(row: dict[str, Any]) -> None:
+    readings = read_codes(row["text"], [OBD, FLASH])
+    assert [[code.text for code in each.matches] for each in readings] == row["codes"]
+    assert {each.text for each in readings} == {row["text"]}
 
 
 @pytest.mark.parametrize("row", CASES["readings"], ids=lambda row: f"{row['why']}: {row['text']!a}")

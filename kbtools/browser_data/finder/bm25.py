@@ -30,35 +30,48 @@ WEIGHTS: Final[Mapping[str, int]] = {
     "models": 1,
     "units": 1,
     "signs": 1,
+    "checks": 1,
 }
 """By field; whole numbers, so that an index over texts written so many times is the same."""
 
 
 def weights(
-    entries: Sequence[Mapping[str, Iterable[str]]], by_field: Mapping[str, int] = WEIGHTS
+    entries: Sequence[Mapping[str, Iterable[str]]],
+    by_field: Mapping[str, int] = WEIGHTS,
+    kin: Sequence[Mapping[str, tuple[float, float]]] = (),
 ) -> dict[str, dict[int, float]]:
     """Term → entry's place → weight; the score of a query is the sum over its terms.
 
     Args:
         entries: of each entry the terms by field.
         by_field: weights of the fields; one that is not named counts once.
+        kin: of each entry the terms that it is found by though it does not have them: how often each counts as
+            standing there, and what it then weighs beside one that does. No entry is the longer for them.
     """
     counted = [_counted(entry, by_field) for entry in entries]
     lengths = [sum(counts.values()) for counts in counted]
     usual = sum(lengths) / len(lengths) if any(lengths) else 1.0
+    dampings = [K1 * (1 - B + B * length / usual) for length in lengths]
     found: dict[str, dict[int, float]] = {}
     for place, counts in enumerate(counted):
-        damping = K1 * (1 - B + B * lengths[place] / usual)
         for term, count in counts.items():
-            found.setdefault(term, {})[place] = count / (count + damping)
-    for places in found.values():
-        rare = rarity(len(places), len(entries))
+            found.setdefault(term, {})[place] = count / (count + dampings[place])
+    having = {term: float(len(places)) for term, places in found.items()}
+    for place, near in enumerate(kin):
+        for term, (count, factor) in near.items():
+            places = found.setdefault(term, {})
+            weight = factor * count / (count + dampings[place])
+            if weight > places.get(place, 0.0):
+                having[term] = having.get(term, 0.0) + (0 if place in places else factor)
+                places[place] = weight
+    for term, places in found.items():
+        rare = rarity(having[term], len(entries))
         for place in places:
             places[place] *= rare
     return found
 
 
-def rarity(count: int, entries: int) -> float:
+def rarity(count: float, entries: int) -> float:
     """The inverse document frequency of a term that `count` of the entries have."""
     return math.log(1 + (entries - count + 0.5) / (count + 0.5))
 

@@ -95,6 +95,7 @@ def _fault_entry(fault: Fault, base: KnowledgeBase, cases: Sequence[Case]) -> En
             components=(component.name for component in components.values() if component),
             reported=(text for text in reported if text not in fault.symptoms),
             signs=_signs(fault),
+            checks=_checks(fault),
         ),
     )
 
@@ -103,6 +104,13 @@ def _signs(fault: Fault) -> Iterator[str | None]:
     """What else an owner may notice: signs at which to stop, and conditions under which codes set."""
     yield from (fault.ride_advice.stop_if if fault.ride_advice else ())
     yield from dict.fromkeys(row.sets_when for row in fault.codes)
+
+
+def _checks(fault: Fault) -> Iterator[str | None]:
+    for check in fault.checks:
+        yield from (check.do, check.expect)
+        if check.reading:
+            yield from (check.reading.place, check.reading.when)
 
 
 def _code_entries(faults: Sequence[Fault], formats: Sequence[CodeFormat], base: KnowledgeBase) -> Iterator[Entry]:

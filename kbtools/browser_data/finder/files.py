@@ -19,12 +19,15 @@ from typing import Any, Final, cast
 
 from kbtools.browser_data.finder import bm25, shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
-from kbtools.browser_data.finder.terms import STOP_WORDS, group_terms, members, terms_of, words_of
+from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.stops import stops
+from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, terms_of, words_of
 from kbtools.index.scopes import model_years
+from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import formats_record, tables
 from kbtools.text.html import plain
-from kbtools.vocabulary.stems import stem
+from kbtools.vocabulary.whole import Vocabulary
 from kbtools.wording import addresses
 from kbtools.wording.codes import CONTROL_WORDS
 from kbtools.wording.labels import RIDE
@@ -41,10 +44,11 @@ SEVERAL: Final = "several/"
 KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7}
 """A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
 
+KIN_FIELDS: Final = frozenset(["title", "symptoms", "meanings", "causes", "components", "reported", "checks", "signs"])
+"""Fields whose kin an entry is found by."""
+
 _SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names")
 """Fields of which an answer shows the text in which a word was found."""
-
-Groups = Sequence[Sequence[Sequence[str]]]
 
 
 def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) -> dict[str, object]:
@@ -57,15 +61,13 @@ def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) ->
     """
     found = entries(base)
     groups = members(each.phrases for each in base.words.groups)
-    weights = _weights(found, groups)
+    weights = _weights(found, vocabulary(base))
     terms = shards.shelve(
         ((term, shards.posting(places)) for term, places in weights.items()),
         lambda posting: 2 * len(posting[0]) + 4,
         shards.MOST_NUMBERS,
     )
-    words = {word for word in weights if not word.startswith("=")}
-    words |= {word for group in groups for member in group for word in member}
-    spelt = shards.vocabulary(word for word in words if any(char.isalpha() for char in word))
+    spelt = shards.vocabulary(_spelt(found, vocabulary(base), weights) | _asked_first(base))
     codes = shards.shelve(_codes(found), lambda _: 1, shards.MOST_CODES)
     shelves = {"terms": terms.first, "codes": codes.first, **{name: each.first for name, each in spelt.items()}}
     return {
@@ -98,20 +100,51 @@ def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
     return {f"{folder}/{number}.json": file for number, file in enumerate(files)}
 
 
-def _weights(found: Sequence[Entry], groups: Groups) -> dict[str, dict[int, float]]:
-    cut = _Cut(groups)
-    weights = bm25.weights([cut.fields(entry) for entry in found])
+def _weights(found: Sequence[Entry], words: Vocabulary) -> dict[str, dict[int, float]]:
+    cut = _Cut()
+    kin = KinOf(words)
+    weights = bm25.weights([cut.fields(entry) for entry in found], kin=[_kin(entry, kin) for entry in found])
     for places in weights.values():
         for place in places:
             places[place] *= KIND_WEIGHTS.get(found[place].kind, 1)
     return weights
 
 
+def _spelt(found: Sequence[Entry], words: Vocabulary, terms: Collection[str]) -> set[str]:
+    """Every word, as it is written, by which an entry is found: a slip of the keys is mended before endings go."""
+    texts = {text for entry in found for text in (entry.title, *_texts(entry))}
+    texts |= {phrase for group in words.groups for phrase in group.phrases}
+    written = {word for text in texts for word in words_of(text)}
+    return {word for word in written if stem(word) in terms and any(char.isalpha() for char in word)}
+
+
+def _asked_first(base: KnowledgeBase) -> set[str]:
+    """Words by which a danger is asked for: they are mended though no entry has them."""
+    return {word for row in base.stop_now for phrase in row.asked for word in words_of(phrase)}
+
+
+def _texts(entry: Entry) -> Iterator[str]:
+    return (text for texts in entry.fields.values() for text in texts)
+
+
+def _kin(entry: Entry, kin: KinOf) -> dict[str, tuple[float, float]]:
+    """Term → as how often it counts, and what it weighs beside the word itself."""
+    found: dict[str, tuple[float, float]] = {}
+    if entry.kind in {"model", "code"}:
+        return found
+    for name, texts in {"title": (entry.title,), **entry.fields}.items():
+        if name in KIN_FIELDS:
+            for text in texts:
+                for term, weight in kin.of(text).items():
+                    count, before = found.get(term, (0.0, 0.0))
+                    found[term] = (max(count, bm25.WEIGHTS[name]), max(before, weight))
+    return found
+
+
 class _Cut:
     """Cuts entries into terms; the same text, such as a model's name, stands in many and is cut once."""
 
-    def __init__(self, groups: Groups) -> None:
-        self._groups = groups
+    def __init__(self) -> None:
         self._known: dict[str, list[str]] = {}
 
     def fields(self, entry: Entry) -> dict[str, list[str]]:
@@ -122,7 +155,7 @@ class _Cut:
     def _terms(self, text: str) -> list[str]:
         found = self._known.get(text)
         if found is None:
-            found = self._known[text] = terms_of(text) + group_terms(text, self._groups)
+            found = self._known[text] = terms_of(text)
         return found
 
 
@@ -182,6 +215,8 @@ def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Se
         "formats": [{**row, "name": plain(str(row["name"]))} for row in formats_record(formats)],
         "tables": tables(),
         "stop_words": sorted(STOP_WORDS),
+        "light_words": sorted({stem(word) for word in LIGHT_WORDS} - {NOT}),
+        "stop_now": stops(base, vocabulary(base)),
         "rides": _rides(),
         "ride_order": [level for level in RIDE if level is not None],
         "controls": dict(CONTROL_WORDS),

@@ -8,27 +8,57 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable
 from typing import Final
 
-from kbtools.vocabulary.stems import stem
+from kbtools.vocabulary.stems import stem as without_ending
 
 _WORD: Final = re.compile(r"[^\W_]+")
 # Looked for at the start of a word only: in the middle of a long one it would be looked for at each letter.
 _HYPHENED: Final = re.compile(r"(?<![^\W_])[^\W_]+(?:[-‐‑][^\W_]+)+")
 
 _STOP_WORDS: Final = (
-    "a after an and any are as at be been but by can do does did for from had has have he her his i if is "
-    "it its just me my of or she so some than that the their then there they this to very was we were "
-    "what when which while will with you your "
+    "a after all am an and any anybody anyone anything are as at be because been being bit but by can "
+    "could did do does doing done else ever every for from get gets getting got gotta had has have having he help her "
+    "hi hello hey his how i id if ill im is it its itself ive just know lot may me might much must my myself of or "
+    "our please really say says seem seems shall she should so some somebody someone something than thanks that "
+    "thats the theirs them then theres their there these they theyre they thing this those though to us very want "
+    "wants was we were what whats when whenever where wheres whether which while who whos whose whys why will with "
+    "would yes yet you your yours "
+    "bike bikes motorbike motorcycle problem issue trouble"
 )
 STOP_WORDS: Final = frozenset(_STOP_WORDS.split())
-"""English words that say nothing about a fault. Words such as on, off, no, not, in and out are not among them."""
+"""English words that say nothing about a fault, those that only ask, and those that every entry is about. Words such
+as on, off, not, in and out are not among them."""
+
+_LIGHT_WORDS: Final = (
+    "about absolutely actually again ago alone already also always another around away back basically before behind "
+    "bit both come comes coming completely constantly down each either even ever few first give gives go goes going "
+    "gone here in inside into keep keeps kind like little lots made make makes many maybe more most my near new next "
+    "now off often old on once one only onto other out outside over own pretty properly put quite randomly rather "
+    "same sort since slightly sometimes somehow soon still such suddenly take takes than then though through time "
+    "times together too totally two under until unless up use used usually way well without"
+)
+LIGHT_WORDS: Final = frozenset(_LIGHT_WORDS.split())
+"""Words that say little by themselves and much in a phrase: `goes out`, `back to front`."""
+
+NOT: Final = "not"
+_NOT_WORDS: Final = (
+    "no not never none nothing without cannot cant wont dont doesnt didnt isnt wasnt arent werent hasnt havent hadnt "
+    "wouldnt couldnt shouldnt aint neither nor dosnt dosent doesent"
+)
+NOT_WORDS: Final = frozenset(_NOT_WORDS.split())
+"""Every negation is one term: `won't start`, `will not start` and `no start` are one."""
 
 
 def words_of(text: str) -> list[str]:
-    """The words of a text: lower case, without accents, letters and digits only."""
+    """The words of a text: lower case, without accents, letters and digits only; `won't` is one word."""
     return _WORD.findall(_folded(text))
+
+
+def stem(word: str) -> str:
+    """The term of a word: without its English ending, all negations one."""
+    return NOT if word in NOT_WORDS else without_ending(word)
 
 
 def terms_of(text: str) -> list[str]:
@@ -40,22 +70,6 @@ def terms_of(text: str) -> list[str]:
     folded = _folded(text)
     joined = [stem(_WORD_GAP.sub("", match[0])) for match in _HYPHENED.finditer(folded)]
     return [stem(word) for word in _WORD.findall(folded) if word not in STOP_WORDS] + joined
-
-
-def group_terms(text: str, groups: Sequence[Sequence[Sequence[str]]]) -> list[str]:
-    """A term for each time that a member of a group of equal words stands in the text, see `group_term`."""
-    stems = [stem(word) for word in words_of(text)]
-    return [
-        group_term(number)
-        for number, members in enumerate(groups)
-        for member in members
-        for _ in _places(member, stems)
-    ]
-
-
-def group_term(number: int) -> str:
-    """The term for "any word of that group": no word contains the sign."""
-    return f"={number}"
 
 
 def members(groups: Iterable[Iterable[str]]) -> list[list[list[str]]]:
@@ -72,13 +86,14 @@ def sort_key(term: str) -> bytes:
 _WORD_GAP: Final = re.compile(r"[\W_]+")
 
 
+_APOSTROPHE: Final = re.compile(r"(?<=[^\W_])['’ʼ`´](?=[^\W_])")
+
+
 def _folded(text: str) -> str:
-    if text.isascii():
-        return text.lower()
-    parts = unicodedata.normalize("NFD", text)
+    closed = _APOSTROPHE.sub("", text)
+    if closed.isascii():
+        return closed.lower()
+    parts = unicodedata.normalize("NFD", closed)
     return "".join(char for char in parts if not unicodedata.category(char).startswith("M")).lower()
 
 
-def _places(member: Sequence[str], stems: Sequence[str]) -> Iterator[int]:
-    length = len(member)
-    return (at for at in range(len(stems) - length + 1) if list(stems[at : at + length]) == list(member))

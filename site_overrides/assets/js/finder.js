@@ -3,8 +3,8 @@
  * answers; moves by keyboard.
  *
  * What is found, and in which order, is `core/finder.js`; how it looks is `finder-answers.js`. The keys are those of
- * the combobox pattern of the WAI-ARIA Authoring Practices: arrows choose, Enter opens what is chosen or else the first
- * answer, Escape closes the list and then empties the field; `/` goes to the field from anywhere on the page.
+ * the combobox pattern of the WAI-ARIA Authoring Practices: arrows choose, Enter opens what is chosen or else the one
+ * answer that is sure, Escape closes the list and then empties the field; `/` goes to the field from anywhere on the page.
  *
  * Nothing waits for an answer: each letter asks anew, and an answer that a later question has overtaken is dropped.
  */
@@ -12,7 +12,8 @@
 import { bikeName } from "./bike.js";
 import { find } from "./core/finder.js";
 import { Shelves } from "./core/shelves.js";
-import { option, summary } from "./finder-answers.js";
+import { el } from "./dom.js";
+import { option, place, summary } from "./finder-answers.js";
 import { BikeChooser } from "./finder-bike.js";
 
 // Browsers refuse an address that changes with every letter.
@@ -29,6 +30,7 @@ class Finder {
     this.sheet = form.querySelector("[data-finder-sheet]");
     this.results = form.querySelector("#finder-results");
     this.status = form.querySelector("#finder-status");
+    this.stops = form.querySelector("[data-finder-stops]");
     this.others = form.querySelector("[data-finder-others]");
     this.clear = form.querySelector("[data-finder-clear]");
     this.root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
@@ -111,6 +113,7 @@ class Finder {
     }
     if (text === "") {
       this.results.replaceChildren();
+      this.sayFirst([]);
       this.others.hidden = true;
       this.close();
       this.status.textContent = "";
@@ -145,7 +148,7 @@ class Finder {
     try {
       const later = await found.later();
       if (question === this.question) {
-        this.results.append(...this.options(later, root, found.answers.length));
+        place(this.results, this.options(later, root, found.answers.length));
       }
     } catch {
       // The first ones stand; the next letter asks for all again.
@@ -156,12 +159,14 @@ class Finder {
   options(answers, root, from) {
     const { bike } = this.chooser;
     const look = { address: (/** @type {string} */ path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
-    return answers.map((answer, at) => option(answer, from + at, root, look));
+    return answers.map((answer, at) => ({ answer, link: option(answer, from + at, root, look) }));
   }
 
   /** @param {FinderAnswers} found @param {FinderRoot} root */
   show(found, root) {
-    this.results.replaceChildren(...this.options(found.answers, root, 0));
+    this.results.replaceChildren();
+    this.sayFirst(found.stops);
+    place(this.results, this.options(found.answers, root, 0));
     this.sheet.scrollTop = 0;
     this.status.textContent = summary(found, root);
     this.others.hidden = found.hidden === 0 && !this.everywhere;
@@ -170,9 +175,25 @@ class Finder {
     this.open();
   }
 
+  /**
+   * What the club wants said whatever was found. Said again only where it changes, or each letter would repeat it.
+   * @param {string[]} stops
+   */
+  sayFirst(stops) {
+    if ([...this.stops.children].map((each) => each.textContent).join("\n") !== stops.join("\n")) {
+      this.stops.replaceChildren(...stops.map((text) => el("p", { class: "finder__stop", dir: "auto" }, text)));
+    }
+  }
+
+  /** @returns {HTMLElement[]} */
+  get listed() {
+    return [...this.results.querySelectorAll('[role="option"]')].map((each) => /** @type {HTMLElement} */ (each));
+  }
+
   /** @param {unknown} error */
   fail(error) {
     this.results.replaceChildren();
+    this.sayFirst([]);
     this.others.hidden = true;
     this.close();
     const isGone = error instanceof GoneError;
@@ -196,11 +217,12 @@ class Finder {
     this.field.setAttribute("aria-expanded", "false");
   }
 
-  /** Chooses an answer by its place; -1 is the field itself. @param {number} place */
-  choose(place) {
-    this.results.children[this.chosen]?.setAttribute("aria-selected", "false");
-    this.chosen = place;
-    const answer = this.results.children[place];
+  /** Chooses an answer by its place; -1 is the field itself. @param {number} at */
+  choose(at) {
+    const { listed } = this;
+    listed[this.chosen]?.setAttribute("aria-selected", "false");
+    this.chosen = at;
+    const answer = listed[at];
     if (answer) {
       answer.setAttribute("aria-selected", "true");
       answer.scrollIntoView({ block: "nearest" });
@@ -245,8 +267,10 @@ class Finder {
     }
     const { chosen } = this;
     if (await this.run()) {
-      // run() made the answers anew, in the same order.
-      /** @type {HTMLElement | undefined} */ (this.results.children[Math.max(0, chosen)])?.click();
+      // run() made the answers anew, in the same order. Of several that are sure, or of none, the owner chooses.
+      const { listed } = this;
+      const sure = listed.filter(({ dataset }) => dataset.sure === "yes");
+      (chosen < 0 ? (sure.length === 1 ? sure[0] : null) : listed[chosen])?.click();
     } else if (!this.isHome) {
       // The home page asks again, and the address keeps the question.
       this.form.submit();
@@ -256,7 +280,7 @@ class Finder {
   /** @param {KeyboardEvent} event */
   press(event) {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
-    const count = this.results.childElementCount;
+    const count = this.listed.length;
     if (by && count && event.target === this.field) {
       event.preventDefault();
       this.open();

@@ -3,20 +3,24 @@
  *
  * The order, one group after the other, each entry once:
  *   1. exact   the code that was typed, then each fault that has it: those it is the root code of before those that
- *              only have it as a consequence, then those with more case reports. With words beside the code, the faults
- *              of that code that fit the words stand before it, by their score
+ *              only have it as a consequence, then those with more case reports. With words beside the code, the fault
+ *              of that code that fits the words stands before it
  *   2. failure the same code with another failure type or none, then its faults. Two different failure types never
  *              meet, but a reader that shows none and an entry that names one must
- *   3. unknown the text is a code, but no entry has it: it is told as such, and leads to the list of all codes
+ *   3. unknown the text is a code, but no entry has it: it is told as such, and leads to what its form tells
  *   4. near    then the codes that one slip of the thumb turns it into, those with another failure type among them,
  *              and the way to contribute
  *   5. part    the text is part of a code: codes that begin with it, then codes that hold it
  *   6. words   by the score of `ranking.js`, which weighs evidence last
  * Several codes are a list: the page about all of them, each code in the order of the text, then the faults that have
- * most of them. Where nothing is found, the list of all codes and the way to contribute.
+ * most of them. Where nothing is found, the way to contribute and the list of all codes.
+ *
+ * What is sure stands first, then faults and codes that are not, then in a row of their own the parts, systems, models
+ * and pages, which lead on and answer nothing. How sure: `sure.js`. What a club wants said first to whoever asks for it
+ * (`stop_now` in cautions.yml) comes with the answers, whatever they are.
  *
  * @typedef {{place: number, entry?: undefined} | {place?: undefined, entry: FinderEntry}} Which
- * @typedef {Which & {why: Why, matched?: string[], matchedBy?: (place: number) => string[], asked?: boolean,
+ * @typedef {Which & {why: Why, sure?: boolean, matched?: string[], matchedBy?: (place: number) => string[], asked?: boolean,
  *            follows?: boolean, elsewhere?: boolean}} Found
  * @typedef {Found & {place: number}} Placed
  */
@@ -24,6 +28,8 @@
 import { structure } from "./codes.js";
 import { readQuery } from "./query.js";
 import { findByWords } from "./ranking.js";
+import { stopsFor } from "./stops.js";
+import { fitsBesideCode, isDescribed, sureFault, sureName } from "./sure.js";
 import { lettersAmiss, stem, wordsOf } from "./words.js";
 
 /** Answers that are shown; more would not be read at the bike. */
@@ -34,6 +40,9 @@ const MOST_AT_ONCE = 4;
 const MOST_OF_LIST = 40;
 const MOST_NEAR = 4;
 const MOST_PARTS = 20;
+const MOST_UNSURE = 8;
+/** Parts, systems, models and pages that are shown beside faults and codes. */
+const MOST_OTHERS = 4;
 const MOST_WORDS_BESIDE_CODE = 6;
 
 /**
@@ -46,21 +55,56 @@ export async function find(text, shelves, { bike = null, everywhere = false, mos
   const { root } = shelves;
   const query = readQuery(text, root.formats, root.tables);
   const places = query.codes.map((matches) => matches.map((code) => told(code, root)));
-  const found = places.length ? await byCodes(places, query, shelves) : await byText(query, shelves);
+  const byWords = query.pasted && places.length ? null : await findByWords(query.words, shelves);
+  const found = places.length ? await byCodes(places, byWords, shelves) : await byText(query, byWords, shelves);
   const mine = bike && (await shelves.bike(bike));
   const { shown, hidden } = narrowed(once(found), mine, everywhere, root);
   const several = places.length > 1;
   const limit = several ? Math.max(most, Math.min(MOST_OF_LIST, places.length + 5)) : most;
-  const any = shown.length || hidden ? shown : [leadOn(root.pages.codes, "All codes that entries have"), ...contribute(root)];
+  const { main, others, more } = chosen(shown, limit, root);
+  const any = shown.length || hidden ? [...main, ...others] : leadsOn(root);
   return {
     codes: places.flat(),
     known: found.some(({ why }) => why !== "unknown" && why !== "near" && why !== "several"),
-    count: Math.min(any.length, limit),
-    answers: await withEntries(any.slice(0, Math.min(limit, MOST_AT_ONCE)), shelves),
-    later: () => withEntries(any.slice(MOST_AT_ONCE, limit), shelves),
-    more: Math.max(0, any.length - limit),
+    stops: stopsFor(byWords?.asked ?? [], root),
+    sure: main.filter(({ sure }) => sure).length,
+    maybe: main.filter(({ sure, why }) => !sure && why !== "several").length,
+    count: any.length,
+    answers: await withEntries(any.slice(0, MOST_AT_ONCE), shelves),
+    later: () => withEntries(any.slice(MOST_AT_ONCE), shelves),
+    more,
     hidden,
   };
+}
+
+/**
+ * What is shown of what was found; of what is not sure a few are worth a look.
+ * @param {Found[]} shown @param {number} limit @param {FinderRoot} root
+ */
+function chosen(shown, limit, root) {
+  const [all, others] = apart(shown, root);
+  const most = all.some(({ sure }) => sure) ? limit : Math.min(limit, MOST_UNSURE);
+  const more = most < limit ? 0 : Math.max(0, all.length - limit);
+  return { main: all.slice(0, most), others: others.slice(0, MOST_OTHERS), more };
+}
+
+/**
+ * The page about several codes, what is sure, other faults and codes; and what only leads on. Each in its order.
+ * @param {Found[]} found @param {FinderRoot} root @returns {[main: Found[], others: Found[]]}
+ */
+function apart(found, { concerned }) {
+  /** @param {Found} answer */
+  const rank = ({ place, entry, sure, why }) => {
+    const isAnswer = place === undefined ? entry.kind === "none" : place < concerned;
+    return why === "several" ? 0 : sure ? 1 : isAnswer ? 2 : 3;
+  };
+  const ranked = [0, 1, 2, 3].map((each) => found.filter((answer) => rank(answer) === each));
+  return [ranked.slice(0, 3).flat(), ranked[3]];
+}
+
+/** @param {FinderRoot} root */
+function leadsOn(root) {
+  return [leadOn(root.pages.codes, "All codes that entries have"), ...contribute(root)];
 }
 
 /** @param {FaultCode} code @param {FinderRoot} root */
@@ -77,9 +121,11 @@ function withEntries(answers, shelves) {
  * What of an answer is shown; by which words it was found is worked out for none but those.
  * @param {Found} answer @param {Shelves} shelves @returns {Promise<FinderAnswer>}
  */
-async function withEntry({ why, place, entry, matched, matchedBy, elsewhere = false }, shelves) {
+async function withEntry({ why, place, entry, matched, matchedBy, sure = false, elsewhere = false }, shelves) {
   const whole = { ride: null, system: null, models: [], codes: [], texts: [], cases: 0 };
-  return { why, matched: matched ?? (place === undefined ? null : matchedBy?.(place)) ?? [], elsewhere, entry: { ...whole, ...(entry ?? (await shelves.entry(place))) } };
+  const known = entry ?? (await shelves.entry(place));
+  const by = matched ?? (place === undefined ? null : matchedBy?.(place)) ?? [];
+  return { why, sure, sort: sortOf(known), matched: by, elsewhere, entry: { ...whole, ...known } };
 }
 
 /**
@@ -98,32 +144,37 @@ function narrowed(found, mine, everywhere, { concerned }) {
   return { shown, hidden: marked.length - shown.length };
 }
 
-/** @param {ToldCode[][]} places @param {Query} query @param {Shelves} shelves @returns {Promise<Found[]>} */
-async function byCodes(places, query, shelves) {
+/** @param {FinderEntry} entry @returns {FinderAnswer["sort"]} */
+function sortOf({ kind }) {
+  return kind === "fault" || kind === "code" || kind === "none" ? kind : "other";
+}
+
+/** @param {ToldCode[][]} places @param {?ByWords} byWords @param {Shelves} shelves @returns {Promise<Found[]>} */
+async function byCodes(places, byWords, shelves) {
   const looked = await Promise.all(places.flat().map((each) => lookedUp(each, shelves)));
   if (places.length > 1) {
     return listOf(looked, shelves);
   }
   const known = looked.flatMap(({ exact }) => exact).concat(looked.flatMap(({ failure }) => failure));
-  const { found, matched } = await besideCode(query, shelves);
+  const rows = byWords?.found ?? [];
   /** @type {Placed[]} */
-  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
+  const words = rows.map(({ place }) => ({ why: "words", place, matchedBy: byWords?.matched }));
   if (!known.length) {
     const near = await Promise.all(looked.map(({ code }) => nearCodes(code, shelves)));
-    return [...looked.map(({ unknown: none }) => none), ...words.slice(0, MOST_WORDS_BESIDE_CODE), ...near.flat(), ...contribute(shelves.root)];
+    const beside = words.filter(({ place }) => place < shelves.root.faults).slice(0, MOST_WORDS_BESIDE_CODE);
+    return [...looked.map(({ unknown: none }) => none), ...beside, ...near.flat(), ...contribute(shelves.root)];
   }
   const ofCode = new Map(known.filter(({ asked }) => !asked).map((answer) => [answer.place, answer]));
+  const best = rows.find(({ place }) => ofCode.has(place));
   const both = words.flatMap(({ place, matchedBy }) => {
     const answer = ofCode.get(place);
-    return answer ? [{ ...answer, matchedBy }] : [];
+    return answer ? [{ ...answer, matchedBy, sure: place === best?.place && fitsBesideCode(best) }] : [];
   });
-  return [...both, ...known, ...words.slice(0, MOST_WORDS_BESIDE_CODE)];
-}
-
-/** @param {Query} query @param {Shelves} shelves */
-async function besideCode(query, shelves) {
-  const nothing = { found: [], matched: () => [] };
-  return query.pasted || !wordsOf(query.words).length ? nothing : findByWords(query.words, shelves);
+  // One code that was typed is what was meant; of several readings, or with another failure type, none is sure.
+  const codes = known.filter(({ asked }) => asked);
+  const isFaultSure = both.some(({ sure }) => sure);
+  const surely = !isFaultSure && (codes.length === 1 || codes[0].why === "exact") ? codes[0] : null;
+  return [...both, ...known.map((answer) => ({ ...answer, sure: answer === surely })), ...words.slice(0, MOST_WORDS_BESIDE_CODE)];
 }
 
 /**
@@ -160,7 +211,7 @@ function withFaults([place, faults], why) {
  * @param {Awaited<ReturnType<typeof lookedUp>>[]} looked @param {Shelves} shelves
  */
 function listOf(looked, { root }) {
-  const each = looked.map(({ exact, failure, unknown: none }) => exact[0] ?? failure[0] ?? none);
+  const each = looked.map(({ exact, failure, unknown: none }) => ({ ...(exact[0] ?? failure[0] ?? none), sure: true }));
   /** @type {Map<number, {answer: Placed, count: number, roots: number}>} */
   const counts = new Map();
   for (const { exact, failure } of looked) {
@@ -198,8 +249,9 @@ function unknown({ code, parts }, { pages, controls }) {
     parts.controlled_by && `Meaning given by ${controls[parts.controlled_by]}`,
     parts.failure_type && `Failure type ${parts.failure_type.code}: ${parts.failure_type.meaning ?? "not listed here; the maker's manual says"}`,
   ].filter(Boolean);
-  const entry = { kind: "none", address: pages.codes, title: `${code.text}: no entry has this code`, ride: "unknown", texts };
-  return { why: "unknown", entry };
+  const address = `${pages.codes}?code=${encodeURIComponent(code.text)}`;
+  const entry = { kind: "none", address, title: `${code.text}: no entry has this code`, ride: "unknown", texts };
+  return { why: "unknown", sure: true, entry };
 }
 
 /** @param {FinderRoot} root */
@@ -237,29 +289,30 @@ async function nearCodes(code, shelves) {
   return asAnswers(near.slice(0, MOST_NEAR), "near", shelves);
 }
 
-/** @param {Query} query @param {Shelves} shelves @returns {Promise<Found[]>} */
-async function byText(query, shelves) {
-  const [parts, { found, matched, machine }] = await Promise.all([
-    partsOfCodes(query.part, shelves),
-    findByWords(query.words, shelves),
-  ]);
-  /** @type {Placed[]} */
-  const words = found.map((place) => ({ why: "words", place, matchedBy: matched }));
-  if (machine?.alone) {
-    return [...modelPages(machine), ...parts, ...words];
+/** @param {Query} query @param {?ByWords} byWords @param {Shelves} shelves @returns {Promise<Found[]>} */
+async function byText(query, byWords, shelves) {
+  const { root } = shelves;
+  const parts = await partsOfCodes(query.part, shelves);
+  if (parts.length === 1) {
+    parts[0].sure = true;
   }
-  return [...parts, ...words];
+  const { found, matched, machine } = byWords ?? { found: [], matched: () => [], machine: null };
+  const described = isDescribed(found, root) ? found : found.filter(({ place }) => place >= root.concerned);
+  const surely = parts.length ? null : (sureName(found, root) ?? sureFault(described, root));
+  /** @type {Found[]} */
+  const words = described.map(({ place }) => ({ why: "words", place, sure: place === surely, matchedBy: matched }));
+  return [...(machine?.alone ? modelPages(machine) : []), ...parts, ...words];
 }
 
 /** @param {Machine} machine @returns {Found[]} */
 function modelPages({ model, year }) {
   /** @type {Found} */
-  const own = { why: "words", place: model.place, matched: wordsOf(model.name).map(stem) };
+  const own = { why: "words", place: model.place, sure: !year, matched: wordsOf(model.name).map(stem) };
   if (!year) {
     return [own];
   }
   const title = `${model.name}, ${year}`;
-  return [{ why: "words", entry: { kind: "model", address: `${model.address}${year}/`, title } }, own];
+  return [{ why: "words", sure: true, entry: { kind: "model", address: `${model.address}${year}/`, title } }, own];
 }
 
 /** @param {?string} part @param {Shelves} shelves */

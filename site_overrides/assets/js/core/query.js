@@ -3,7 +3,7 @@
  * of a code; words. Held to `tests/vectors/finder_queries.json`. Pure: no document, no network.
  *
  * A code is looked for in three ways, the first that finds any wins:
- *   1. the whole text, a single line, by `readCode` with all that it forgives
+ *   1. the whole text, a single line, by `readCodes` with all that it forgives (`told.js`)
  *   2. a lamp code in words: two or more numbers with nothing between them but words such as long, short, then and
  *      flashes, at least one of which must be there ("4 long 2 short", "blinks four then two")
  *   3. the text cut at blanks and signs: each piece that is a code by itself, or together with the next ones if it can
@@ -12,6 +12,7 @@
  */
 
 import { readCode } from "./codes.js";
+import { BLINK, counted, LONG, readCodes, SHORTER, toldCodes } from "./told.js";
 
 /** More would be no question. */
 export const LONGEST_TEXT = 4000;
@@ -19,14 +20,6 @@ export const LONGEST_TEXT = 4000;
 /** From so many words on a text was pasted, not typed: its words are mostly a report's own. */
 const TYPED_WORDS = 14;
 
-/** @type {Map<string, string>} */
-const NUMBERS = new Map(
-  "one two three four five six seven eight nine".split(" ").map((word, at) => [word, String(at + 1)]),
-);
-NUMBERS.set("once", "1").set("twice", "2").set("thrice", "3");
-
-const LENGTH = /^(?:long|slow|big|short|quick|fast|brief)(?:s|er|ones?)?$/;
-const BLINK = /^(?:flash|blink|pulse|wink)(?:s|es|ed|ing)?$/;
 const BETWEEN = /^(?:then|and|plus|pause|gap|followed|by|after|a|an|of|times?|x|ones?|,|;|\+)$/;
 const ANNOUNCES = /^(?:codes?|dtcs?|errors?|flash|flashcode|blink|lamp)$/i;
 const NOISE =
@@ -43,9 +36,9 @@ export function readQuery(text, formats, tables) {
   const pasted = lines.length > 1 || typed.split(/\s+/).length > TYPED_WORDS;
   /** @param {FaultCode[][]} codes @param {string} words */
   const found = (codes, words) => ({ codes: distinct(codes), part: null, words, pasted });
-  const whole = lines.length === 1 && isOneCode(typed) ? readCode(typed, formats, tables).matches : [];
+  const whole = lines.length === 1 ? wholeText(typed, formats, tables) : [];
   if (whole.length) {
-    return found([whole], "");
+    return found(whole, "");
   }
   const told = pasted ? null : lampCode(typed, formats, tables);
   if (told) {
@@ -58,6 +51,14 @@ export function readQuery(text, formats, tables) {
     return found(codes, rest.filter((word) => !NOISE.test(word)).join(" "));
   }
   return { codes: [], part: pasted || !isOneCode(typed) ? null : partOfCode(typed, tables), words: typed, pasted };
+}
+
+/** @param {string} typed @param {CodeFormat[]} formats @param {CodeTables} tables @returns {FaultCode[][]} */
+function wholeText(typed, formats, tables) {
+  if (isOneCode(typed)) {
+    return readCodes(typed, formats, tables);
+  }
+  return scan(typed, formats, tables).codes.length ? [] : toldCodes(typed, formats, tables);
 }
 
 /** A word with a number behind it ("coil 1") is no code, though `readCode` forgives as much. @param {string} typed */
@@ -85,13 +86,13 @@ function distinct(codes) {
  * @param {string} typed @param {CodeFormat[]} formats @param {CodeTables} tables
  */
 function lampCode(typed, formats, tables) {
-  const pieces = typed.match(/[\p{L}\p{N}.-]+|[,;+]/gu) ?? [];
+  const pieces = typed.match(/[\p{L}\p{N}.]+(?:-[\p{L}\p{N}.]+)*|[,;+]/gu) ?? [];
   const low = pieces.map((piece) => piece.toLowerCase());
-  const numbers = low.map((piece) => NUMBERS.get(piece) ?? (/^[1-9]$/.test(piece) ? piece : null));
+  const numbers = low.map(counted);
   /** @param {number} at */
-  const isFiller = (at) => [LENGTH, BLINK, BETWEEN].some((kind) => kind.test(low[at] ?? " "));
+  const isFiller = (at) => [LONG, SHORTER, BLINK, BETWEEN].some((kind) => kind.test(low[at] ?? " "));
   /** @param {number} at */
-  const isHint = (at) => LENGTH.test(low[at] ?? "") || BLINK.test(low[at] ?? "");
+  const isHint = (at) => [LONG, SHORTER].some((kind) => kind.test(low[at] ?? "")) || BLINK.test(low[at] ?? "");
   for (let start = 0; start < pieces.length; start += 1) {
     const run = numbers[start] === null ? [] : runFrom(start, numbers, isFiller);
     if (run.length > 1) {

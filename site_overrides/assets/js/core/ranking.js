@@ -16,25 +16,34 @@
  *
  * @typedef {{words: string[], stems: string[], year: ?number}} Asked
  * @typedef {{term: string, near: number, places: number[], weights: number[]}} Term
- * @typedef {{rare: number, terms: Term[]}} Position
+ * @typedef {{rare: number, terms: Term[]}} Weighed
+ * @typedef {Weighed & {mended: string[]}} Position
  */
 
 import { risen } from "./shelves.js";
 import { lettersAmiss, lettersForgiven, stem, wordsOf } from "./words.js";
 
-const SAME_MEANING = 0.9;
 const AMISS = [1, 0.7, 0.45];
 const NAMED = 4;
 const HALF_NAMED = 1.6;
 /** Of a name's beginning or end. */
 const LEAST_NAME = 4;
 const OTHER_MACHINE = 0.6;
+const SHARE_POWER = 1;
 const LEAST_SHARE = 0.4;
 const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
 const MOST_NEAR = 6;
+/** In other scripts one sign may be a word. */
+const LAST_LATIN = "\u024f";
 const MOST_FILES = 2;
+/** Words of a phrase that the index may have as one term. */
+const LONGEST_PHRASE = 4;
+/** What a word counts for that says little by itself. */
+const LIGHT = 0.3;
+/** What a word counts for that no entry has, beside one that few have. */
+const UNKNOWN = 0.4;
 const LONGEST_NAME = 5;
 /** Words of a query that are looked at; more would be a story. */
 const MOST_WORDS = 16;
@@ -48,27 +57,43 @@ const MOST_WORDS = 16;
  */
 export async function findByWords(text, shelves) {
   const query = cut(text, shelves.root);
-  const machine = machineOf(query, shelves.root);
   const positions = await Promise.all(query.words.map((_, at) => termsAt(query, at, shelves)));
-  const { scores, shares, found } = summed(positions, shelves.root);
-  const named = namesIn(query, shelves.root);
+  const mended = { ...query, stems: query.stems.map((stemmed, at) => meantBy(stemmed, positions[at])) };
+  const machine = machineOf(mended, shelves.root);
+  const { scores, shares, fits: fit, found } = summed(positions, shelves.root);
+  const named = namesIn(mended, shelves.root);
   const fits = machine?.year ? await shelves.bike({ model: machine.model.id, year: machine.year }) : null;
   const ranked = [];
   for (const place of found) {
     if (shares[place] >= LEAST_SHARE) {
       const other = fits && place < shelves.root.concerned && !fits.has(place) ? OTHER_MACHINE : 1;
-      const score = scores[place] * shares[place] ** 2 * (named.get(place) ?? 1) * other;
-      ranked.push({ place, score, step: Math.round(Math.log(score) / STEP) });
+      const score = scores[place] * shares[place] ** SHARE_POWER * (named.get(place) ?? 1) * other;
+      ranked.push({ place, score, share: shares[place], fit: fit[place], named: named.get(place) ?? 1, step: Math.round(Math.log(score) / STEP) });
     }
   }
   const least = LEAST_OF_BEST * ranked.reduce((most, { score }) => Math.max(most, score), 0);
   ranked.sort((left, right) => right.step - left.step || left.place - right.place);
   return {
-    found: ranked.filter(({ score }) => score >= least).map(({ place }) => place),
+    found: ranked.filter(({ score }) => score >= least),
     machine,
+    asked: askedTerms(query, positions),
     /** @param {number} place */
     matched: (place) => matched(place, positions, shelves.root),
   };
+}
+
+/** The one term that a misspelt word may mean, else its own. @param {string} stemmed @param {Position} position */
+function meantBy(stemmed, { mended }) {
+  return mended.length === 1 ? mended[0] : stemmed;
+}
+
+/**
+ * What was asked, as terms: each word, runs of words as one, and what a misspelt word may mean.
+ * @param {Asked} query @param {Position[]} positions
+ */
+function askedTerms(query, positions) {
+  const mended = positions.flatMap((position) => position.mended);
+  return [...new Set([...runs(query, LONGEST_PHRASE).map(([term]) => term), ...mended])];
 }
 
 /**
@@ -81,7 +106,9 @@ function cut(text, root) {
   const telling = all.filter((word) => !stops.has(word));
   /** @param {string} word */
   const isYear = (word) => /^(?:19|20)[0-9]{2}$/.test(word);
-  const words = (telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
+  // A letter or a figure by itself names nothing: "E-37" is not about whatever has an E.
+  const long = telling.filter((word) => word.length > 1 || word > LAST_LATIN);
+  const words = (long.length ? long : telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
   return { words, stems: words.map(stem), year: Number(telling.find(isYear)) || null };
 }
 
@@ -139,7 +166,7 @@ function machineOf(query, root) {
 }
 
 /**
- * What the word at a place may mean: {rare, terms: [{term, near, places, weights}]}.
+ * What the word at a place may mean, and the terms that it is one slip away from where it is none itself.
  * @param {Asked} query @param {number} at @param {Shelves} shelves
  */
 async function termsAt(query, at, shelves) {
@@ -149,27 +176,29 @@ async function termsAt(query, at, shelves) {
   const put = (term, value) => near.set(term, Math.max(near.get(term) ?? 0, value));
   const word = query.stems[at];
   const isLast = at === query.words.length - 1;
-  const groups = groupsOf(shelves.root);
   put(word, 1);
-  for (const [stems, from, length, written] of runs(query, 3)) {
+  for (const [stems, from, length, written] of runs(query, LONGEST_PHRASE)) {
     if (from <= at && at < from + length) {
-      (groups.get(stems) ?? []).forEach((group) => put(group, SAME_MEANING / length));
-      if (length === 2) {
+      if (length > 1) {
+        put(stems, 1 / length);
         put(written, 1 / length);
       }
     }
   }
   const typed = query.words[at];
-  // The last word may be half typed whether or not it is known, so nothing waits for that.
-  const early = isLast && typed.length >= 2 ? beginnings(typed, shelves) : null;
-  const [terms, whenLast] = await Promise.all([postings(near, shelves), early]);
-  const isKnown = terms.some(({ term, near: value }) => term === word || value >= SAME_MEANING);
-  const begun = whenLast ?? (isKnown || typed.length < 3 ? [] : await beginnings(typed, shelves));
-  terms.push(...begun);
-  if (!isKnown && !begun.length) {
-    terms.push(...(await misspelt(query, at, groups, shelves)));
+  if (shelves.root.light_words.includes(word)) {
+    near.set(word, LIGHT);
   }
-  return { rare: rarityOf(terms, word, shelves.root), terms };
+  const terms = await postings(near, shelves);
+  const isKnown = terms.some(({ term }) => term === word);
+  // A whole word is what was meant; only the last one may be half typed.
+  const begun = isKnown || typed.length < (isLast ? 2 : 3) ? [] : await beginnings(typed, shelves);
+  terms.push(...begun);
+  const slips = isKnown || begun.length ? { words: [], terms: [] } : await misspelt(query, at, shelves);
+  terms.push(...slips.terms);
+  const isLight = shelves.root.light_words.includes(word);
+  const rare = (isLight ? LIGHT : 1) * rarityOf(terms, word, shelves.root);
+  return { rare: terms.length ? rare : typed.length <= 2 ? 0 : UNKNOWN * rare, terms, mended: slips.words };
 }
 
 /**
@@ -204,28 +233,23 @@ async function beginnings(word, shelves) {
     .map(([term, value]) => posting(term, 0.6 + (0.35 * word.length) / term.length, value));
 }
 
-/** @param {Asked} query @param {number} at @param {Map<string, string[]>} groups @param {Shelves} shelves */
-async function misspelt(query, at, groups, shelves) {
-  const [typed, word] = [query.words[at], query.stems[at]];
+/** @param {Asked} query @param {number} at @param {Shelves} shelves */
+async function misspelt(query, at, shelves) {
+  const typed = query.words[at];
   const limit = lettersForgiven(typed.length);
   if (limit === 0 || !/\p{L}/u.test(typed)) {
-    return [];
+    return { words: [], terms: [] };
   }
   /** @param {string} text */
   const turned = (text) => Array.from(text).reverse().join("");
-  let close = closest(word, await shelves.wordsAround("start", word), limit);
+  let close = closest(typed, await shelves.wordsAround("start", typed), limit);
   if (close.least > 1) {
-    const ends = (await shelves.wordsAround("end", turned(word))).map(turned);
-    close = closest(word, [...new Set([...close.words, ...ends])], limit);
+    const ends = (await shelves.wordsAround("end", turned(typed))).map(turned);
+    close = closest(typed, [...new Set([...close.words, ...ends])], limit);
   }
-  /** @type {Map<string, number>} */
-  const near = new Map();
-  for (const term of close.words) {
-    const value = AMISS[close.least];
-    near.set(term, value);
-    (groups.get(term) ?? []).forEach((group) => near.set(group, Math.max(near.get(group) ?? 0, SAME_MEANING * value)));
-  }
-  return postings(near, shelves);
+  const words = [...new Set(close.words.map(stem))];
+  const near = new Map(words.map((term) => [term, AMISS[close.least]]));
+  return { words: close.least > 1 ? [] : words, terms: await postings(near, shelves) };
 }
 
 /**
@@ -251,18 +275,18 @@ function closest(word, words, limit) {
 const groupMaps = new WeakMap();
 
 /**
- * Member of a group, as one term → the terms that stand for its groups.
+ * Member of one of the club's groups of equal words, as one term → the words of all members.
  * @param {FinderRoot} root @returns {Map<string, string[]>}
  */
 function groupsOf(root) {
   if (!groupMaps.has(root)) {
     /** @type {Map<string, string[]>} */
     const found = new Map();
-    root.groups.forEach((members, number) => {
-      for (const member of new Set(members.map((stems) => stems.join("")))) {
-        found.set(member, [...(found.get(member) ?? []), `=${number}`]);
+    for (const members of root.groups) {
+      for (const member of members.map((stems) => stems.join(""))) {
+        found.set(member, [...(found.get(member) ?? []), ...members.flat()]);
       }
-    });
+    }
     groupMaps.set(root, found);
   }
   return /** @type {Map<string, string[]>} */ (groupMaps.get(root));
@@ -271,16 +295,18 @@ function groupsOf(root) {
 /**
  * Scores by place, the shares of the query that the entries account for by place, and the places that have any.
  * Plain arrays over all entries: at tens of thousands of postings maps would take ten times as long.
- * @param {Position[]} positions @param {{scale: number, size: number}} root
+ * @param {Weighed[]} positions @param {{scale: number, size: number}} root
  */
 export function summed(positions, { scale, size }) {
   const scores = new Float64Array(size);
   const shares = new Float64Array(size);
+  const fits = new Float64Array(size);
   const best = new Float64Array(size);
   const asked = positions.reduce((sum, { rare }) => sum + rare, 0) || 1;
   const found = [];
   for (const { rare, terms } of positions) {
     const touched = [];
+    let most = 0;
     for (const { near, places, weights } of terms) {
       for (let at = 0; at < places.length; at += 1) {
         const place = places[at];
@@ -290,6 +316,7 @@ export function summed(positions, { scale, size }) {
         }
         if (score > best[place]) {
           best[place] = score;
+          most = Math.max(most, score);
         }
       }
     }
@@ -299,10 +326,11 @@ export function summed(positions, { scale, size }) {
       }
       scores[place] += best[place];
       shares[place] += rare / asked;
+      fits[place] += (rare / asked) * (best[place] / most);
       best[place] = 0;
     }
   }
-  return { scores, shares, found };
+  return { scores, shares, fits, found };
 }
 
 /**
@@ -313,6 +341,6 @@ function matched(place, positions, root) {
   const terms = positions.flatMap((position) =>
     position.terms.filter(({ places }) => places.includes(place)).map(({ term }) => term),
   );
-  const words = terms.flatMap((term) => (term.startsWith("=") ? root.groups[Number(term.slice(1))].flat() : [term]));
-  return [...new Set(words)];
+  const groups = groupsOf(root);
+  return [...new Set(terms.flatMap((term) => [term, ...(groups.get(term) ?? [])]))];
 }

@@ -4,12 +4,21 @@
  * Pure: no document, no network.
  */
 
-export { stem } from "./stem.js";
+import { stem as withoutEnding } from "./stem.js";
 
-/** The words of a text: lower case, without accents, letters and digits only. @param {string} text */
+/** Every negation is one term. */
+const NOT = /^(?:no|not|never|none|nothing|without|cannot|aint|neither|nor|dosnt|dosent|doesent|(?:ca|wo|do|does|did|is|was|are|were|has|have|had|would|could|should)nt)$/;
+
+/** The term of a word: without its ending, all negations one. @param {string} word */
+export function stem(word) {
+  return NOT.test(word) ? "not" : withoutEnding(word);
+}
+
+/** The words of a text: lower case, without accents, letters and digits only; `won't` is one word. @param {string} text */
 export function wordsOf(text) {
   return (
     text
+      .replace(/(?<=[\p{L}\p{N}])['’ʼ`´](?=[\p{L}\p{N}])/gu, "")
       .normalize("NFD")
       .replace(/\p{M}+/gu, "")
       .toLowerCase()

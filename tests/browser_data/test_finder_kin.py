@@ -1,0 +1,81 @@
+"""What an entry is found by though it does not say it: words that mean the same, written into the index."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.stops import stops
+from kbtools.edges.folder import load
+from kbtools.model.vocabulary import WordGroup, Words
+from kbtools.vocabulary.whole import Vocabulary
+from tests.support.finder_base import entries_of, files, knowledge, terms_of, vectors
+from tests.support.places import DEMO
+
+FAULT = "faults/battery-flat-overnight/"
+
+
+def vocabulary(*groups: tuple[str, ...]) -> Vocabulary:
+    rows = tuple(WordGroup(kind="same", phrases=each, at="") for each in groups)
+    return Vocabulary(tables=knowledge().tables, own=Words(source="words", groups=rows))
+
+
+def test_kin_of_a_text_is_what_the_vocabulary_has_for_its_phrases() -> None:
+    kin = KinOf(vocabulary(("broken", "kaput"), ("stand switch", "kickstand cutout"), ("idle", "tickover")))
+    found = kin.of("Stand switch broken")
+    assert {"kaput", "kickstandcutout"} <= {*found}
+    assert "tickov" not in found
+    assert found["kaput"] > found["kickstand"], "one word of a phrase says less than a word for itself"
+
+
+def test_what_a_text_says_itself_is_no_kin() -> None:
+    assert "kaput" not in KinOf(vocabulary(("broken", "kaput"))).of("broken, kaput")
+
+
+def test_what_is_denied_has_no_kin() -> None:
+    kin = KinOf(vocabulary(("does not start", "dead"), ("start", "begin")))
+    assert {*kin.of("It does not start")} == {"dead", "notstart"}
+
+
+def test_kin_weighs_less_than_the_word_itself() -> None:
+    given = vectors()["files"] | {"words.yml": {"words": [["flat", "lifeless"]]}}
+    terms = terms_of(files(knowledge(given)))
+    entries = entries_of(files(knowledge(given)))
+
+    def weight(term: str) -> int:
+        steps, weights = terms[term]
+        at = next(at for at in range(len(steps)) if entries[sum(steps[: at + 1])]["address"] == FAULT)
+        return weights[at]
+
+    assert 0 < weight("lifeless") < weight("flat")
+
+
+def told(*asked: str) -> list[list[list[str]]]:
+    row = {"asked": list(asked), "do": "Stop."}
+    base = knowledge(vectors()["files"] | {"cautions.yml": {"stop_now": [row], "cautions": []}})
+    found: Any = stops(base, vocabulary(("lamp", "light"), ("oil lamp", "red genie"), ("brake", "anchor")))
+    return [way for each in found for way in each["asked"]]
+
+
+def test_a_danger_is_asked_for_by_its_words_and_by_what_means_the_same() -> None:
+    assert told("oil pressure lamp") == [[["oil"], ["pressur"], ["lamp", "light"]]]
+    assert told("oil lamp") == [[["oil"], ["lamp", "light"]], [["redgeni"]]]
+
+
+def test_what_is_denied_must_stand_together() -> None:
+    assert told("no brakes") == [[["notbrake"]]]
+
+
+@pytest.mark.parametrize("text", ["</script><b>", "a\u202eb"])
+def test_what_the_club_says_first_is_text_without_unseen_characters(text: str) -> None:
+    base = knowledge(vectors()["files"] | {"cautions.yml": {"stop_now": [{"asked": ["smoke"], "do": text}], "cautions": []}})
+    (row,) = files(base)["root.json"]["stop_now"]
+    assert row["say"] == text.replace("\u202e", "⟦U+202E⟧")
+
+
+def test_the_demo_has_ten_dangers() -> None:
+
+
+    assert len(load(DEMO).base.stop_now) == 10
