@@ -75,7 +75,10 @@ def _many(kind: IdKind, ids: Iterable[str], path: str, pointer: str) -> Iterator
 
 
 def _of_catalogue(base: KnowledgeBase) -> Iterator[Reference]:
+    for system in base.systems.values():
+        yield from _many("caution", system.cautions, "systems.yml", f"{system.at}/cautions")
     for component in base.components.values():
+        yield from _many("caution", component.cautions, "systems.yml", f"{component.at}/cautions")
         yield from _one("system", component.system, "systems.yml", f"{component.at}/system")
     for job in base.access.values():
         yield from _many("caution", job.cautions, "systems.yml", f"{job.at}/cautions")

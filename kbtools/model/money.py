@@ -1,4 +1,4 @@
-"""Ranges of money and hours, and distances with their unit."""
+"""Ranges of money and hours, and distances and speeds with their unit."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 DistanceUnit = Literal["km", "mi"]
+SpeedUnit = Literal["km/h", "mph"]
 
 KM_PER_MILE = 1.609344
 """Exact, by the international yard and pound agreement of 1959."""
@@ -22,6 +23,7 @@ _DIGITS = {
 _CURRENCY_DIGITS = {currency: digits for digits, group in _DIGITS.items() for currency in group.split()}
 
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
+_SPEED = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km/h|mph)", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,34 @@ def parse_distance(text: str) -> Distance | None:
     if match is None:
         return None
     return Distance(value=int(match["value"]), unit="km" if match["unit"] == "km" else "mi")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speed:
+    """A whole speed as an instrument shows it."""
+
+    value: int
+    """In `unit`, 0 or more."""
+    unit: SpeedUnit
+    """`km/h` or `mph`, as the author wrote it."""
+
+    @property
+    def kmh(self) -> float:
+        """The speed in kilometres an hour, for comparing."""
+        return self.value if self.unit == "km/h" else self.value * KM_PER_MILE
+
+    @property
+    def text(self) -> str:
+        """As people read it: `50 km/h`."""
+        return f"{self.value}\u00a0{self.unit}"
+
+
+def parse_speed(text: str) -> Speed | None:
+    """Read `50 km/h` or `30 mph`; None where the text is neither."""
+    match = _SPEED.fullmatch(text)
+    if match is None:
+        return None
+    return Speed(value=int(match["value"]), unit="km/h" if match["unit"] == "km/h" else "mph")
 
 
 def currency_digits(currency: str) -> int:

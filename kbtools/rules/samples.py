@@ -8,6 +8,7 @@ from kbtools.rules.rule import Sample
 
 FILES: Mapping[str, str] = {
     "club.yml": """\
+format: 2
 name: Sample Circle
 site_url: https://lore.sample.example/
 licence: CC-BY-4.0

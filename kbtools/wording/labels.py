@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from kbtools.model.case import CodeStatus, OutcomeState, PaidWhere
-from kbtools.model.catalogue import Skill
-from kbtools.model.fault import BikeState, Cause, RideLevel, SourceKind
+from kbtools.model.catalogue import BikeState, Skill
+from kbtools.model.fault import Cause, RideLevel, SourceKind
 from kbtools.model.money import show_number
 from kbtools.model.years import Years
 
@@ -43,6 +43,7 @@ SKILL: Final[Mapping[Skill, str]] = {
 BIKE: Final[Mapping[BikeState, str]] = {
     "off": "Key off",
     "key-on": "Key on, engine off",
+    "cranking": "Starter turning the engine",
     "running": "Engine running",
     "riding": "On the road",
 }

@@ -30,6 +30,7 @@ CLUB = """\
 name: Ostrel Owners' Circle
 site_url: https://lore.ostrel-circle.example/
 repository: https://git.example/ostrel-circle/lore
+format: 2
 licence: CC-BY-4.0
 currency: EUR
 labour_rate: [70, 95]
