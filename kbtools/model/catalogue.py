@@ -124,8 +124,8 @@ class Access:
     """Ids of access jobs that come before it."""
     at: str
     """JSON pointer of its row."""
-    allows: BikeState = "riding"
-    """The most that the bike may do while this is open."""
+    allows: BikeState | None = None
+    """The most that the bike may do while this is open; None: whatever the jobs that it needs allow."""
     where: str | None = None
     """Where on the bike, Markdown."""
     pictures: tuple[Picture, ...] = ()

@@ -137,7 +137,7 @@ def access(row: Row) -> Iterator[Access]:
                 skill=each.choice("skill", "home"),
                 cautions=each.texts("cautions"),
                 needs=each.texts("needs"),
-                allows=each.choice("allows", "riding"),
+                allows=each.choice("allows"),
                 where=each.text("where"),
                 pictures=pictures(each),
                 at=each.at,
