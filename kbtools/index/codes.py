@@ -135,6 +135,22 @@ def family_only_follows(fault: Fault, code: FaultCode, formats: Sequence[CodeFor
     )
 
 
+def rows_of_code(fault: Fault, code: FaultCode, unit: str | None, formats: Sequence[CodeFormat]) -> Iterator[CodeRow]:
+    """The rows of a fault that an owner with this code means, as `faults_of` matches codes.
+
+    Args:
+        fault: the entry.
+        code: what the reader shows.
+        unit: id of the control unit that shows it; None: not known. A row that names another one is not meant.
+        formats: those of the club.
+    """
+    own = [(row, row.read.code) for row in fault.codes if row.read.code is not None]
+    wanted = {code, *near_codes(code, [each for _, each in own if each is not None], formats)}
+    for row, each in own:
+        if each in wanted and (unit is None or row.unit in {None, unit}):
+            yield row
+
+
 def _only_follow_on(rows: Iterable[CodeRow]) -> bool:
     told = [row.follow_on for row in rows]
     return bool(told) and all(told)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.browser_data.plan import PlanNames, plan_data
-from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
+from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.index.answers import Index, Relation
@@ -160,8 +160,6 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         plan = plan_of(problem, Owner())
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
-    except TooLargeError:
-        no_plan = "No plan is shown: this entry leaves too many ways to go to weigh them all."
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
     names = _names(fault, problem, anchors, index)
     view = plan_view(plan, problem, names) if plan is not None and problem is not None else None
