@@ -262,7 +262,7 @@ interface RideRow {
 
 interface SeveralFile {
   /** Format and base to the codes of that base, with places in `faults`. */
-  codes: Record<string, [text: string, uses: [place: number, followOn: boolean][]][]>;
+  codes: Record<string, [text: string, uses: [place: number, followOn: boolean, ride: string][]][]>;
   faults: SeveralFault[];
   components: Record<string, string>;
 }

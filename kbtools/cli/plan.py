@@ -84,7 +84,7 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     # They load scipy, and the other commands do without it.
     from kbtools.checkplan import Owner, plan_of, whole_record  # noqa: PLC0415
     from kbtools.checkplan.beside import beside_of, words_of_codes  # noqa: PLC0415
-    from kbtools.report.plan import render  # noqa: PLC0415
+    from kbtools.report.plan import Asked, render  # noqa: PLC0415
 
     result = checked(folder)
     index = build_index(result.base, day())
@@ -110,7 +110,7 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     if form == "json":
         say(json_text(whole_record(found, problem, owner, beside, words)))
     else:
-        say(render(found, fault, problem, owner, index.base))
+        say(render(found, fault, Asked(problem=problem, owner=owner, codes=words), index))
 
 
 def _refuse(message: str, guess: str | None = None) -> NoReturn:

@@ -14,7 +14,7 @@ from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.codes import CodeFormat, CodeReading, FaultCode, pattern_problem, structure
-from kbtools.model.fault import CodeRow, Fault
+from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,6 +149,13 @@ def rows_of_code(fault: Fault, code: FaultCode, unit: str | None, formats: Seque
     for row, each in own:
         if each in wanted and (unit is None or row.unit in {None, unit}):
             yield row
+
+
+def ride_level_with(fault: Fault, code: FaultCode, formats: Sequence[CodeFormat]) -> RideLevel | None:
+    """The ride advice of a fault on a bike with this code: the fault's, or the stricter one of a row about the code."""
+    rows = rows_of_code(fault, code, None, formats)
+    own = [row.ride_advice.level for row in rows if row.ride_advice is not None]
+    return strictest([*own, *([fault.ride_level] if fault.ride_level is not None else [])])
 
 
 def _only_follow_on(rows: Iterable[CodeRow]) -> bool:

@@ -128,9 +128,9 @@ def show_money(amount: Range, currency: str) -> str:
 
 
 def show_about(amount: float, currency: str) -> str:
-    """A reckoned amount, which is no price: three figures of it, and nothing behind the point from 10 on: `195 EUR`."""
+    """A reckoned amount, which is no price: two figures of it, and nothing behind the point from 10 on: `530 EUR`."""
     size = math.floor(math.log10(abs(amount))) if amount else 0
-    rounded = round(amount, 2 - size if size > 1 else 0 if size == 1 else currency_digits(currency))
+    rounded = round(amount, 1 - size if size >= 1 else currency_digits(currency))
     return show_money(Range(low=rounded, high=rounded), currency)
 
 

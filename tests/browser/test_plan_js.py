@@ -129,7 +129,7 @@ def test_a_plan_with_few_states_is_as_in_python(run: Run) -> None:
     answers = run("return input.map(({problem, owner}) => plan.makePlan(problem, owner, 3));", rows)
     bounded = 0
     for (problem, owner), answer in zip(pairs, answers, strict=True):
-        ours = plan_record(plan_of(problem_from(problem), owner_from(owner), 3))
+        ours: Any = plan_record(plan_of(problem_from(problem), owner_from(owner), 3))
         assert worst(ours, answer) <= NEAR
         assert answer["exact"] is ours["exact"]
         assert deviation(ours.get("at_least"), answer.get("at_least")) <= NEAR

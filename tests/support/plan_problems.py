@@ -54,7 +54,7 @@ def problem_from(record: Record) -> Problem:
 
 def _work(row: Record) -> Record:
     plain = {name: tuple(value) if isinstance(value, list) else value for name, value in row.items()}
-    states = {name: BIKE_STATES[row[name]] for name in ("bike", "allows") if name in row}
+    states: Record = {name: BIKE_STATES[row[name]] for name in ("bike", "allows") if name in row}
     return {**plain, "skill": SKILLS[row["skill"]], **states}
 
 
