@@ -50,6 +50,8 @@ WORDS: Final[Mapping[str, str]] = {
     "fix_home_rest": "about {money}, {minutes} of your own time included.",
     "fix_workshop": "Have it done, and name the cause",
     "fix_workshop_rest": "about {money} in a workshop.",
+    "fix_maker": "Have it done by a dealer",
+    "fix_maker_rest": "the maker pays; about {money} for getting it there.",
     "inferred": "No check showed it by itself; all else was ruled out. Have it confirmed before you buy parts.",
     "trial_fix": "Try without proof: {cause}",
     "trial_fix_rest": "about {money}, {minutes} of your own time included. If the fault is gone, that was it.",
