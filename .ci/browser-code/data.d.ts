@@ -80,6 +80,8 @@ interface PlanAccess {
   needs: string[];
   /** 0 home, 1 experienced, 2 workshop. */
   skill: number;
+  /** The most that the bike may do while it is open: 0 off, 1 key-on, 2 cranking, 3 running, 4 riding. */
+  allows: number;
 }
 
 /** What a check and a fix have in common. */
@@ -99,6 +101,9 @@ interface PlanFix extends PlanWork {
 interface PlanCheckWork extends PlanWork {
   finds: number;
   only_while_present: boolean;
+  before_riding: boolean;
+  /** As `allows` of an access job. */
+  bike: number;
   minutes: number;
   cost: number;
 }
@@ -117,6 +122,32 @@ interface PlanReading extends PlanCheckWork {
 
 type PlanCheck = PlanJudgement | PlanReading;
 
+// kbtools/checkplan/beside.py
+
+type RideLevel = "do-not-ride" | "ride-to-workshop" | "ride-with-care" | "no-restriction";
+
+interface RideWord {
+  /** Null: nobody has said. */
+  level: RideLevel | null;
+  /** Markdown. */
+  why: string | null;
+  /** `fault:ID`, `cause:ID`, `code:CODE` or `check:ID`. */
+  from: string;
+}
+
+interface FreeWork {
+  source: string;
+  kind: "recall" | "bulletin";
+  covers: string[];
+  applies: Spans;
+}
+
+interface PlanBeside {
+  advice: RideWord;
+  causes: Record<string, RideWord>;
+  free: FreeWork[];
+}
+
 // kbtools/browser_data/plan.py
 
 /** The sentences of `kbtools/wording/plan.py` by name. */
@@ -124,6 +155,7 @@ type PlanWords = Record<string, string>;
 
 interface PlanPage {
   problem: PlanProblem;
+  beside: PlanBeside;
   /** By id. */
   names: Record<"causes" | "checks" | "access" | "tools", Record<string, string>>;
   /** Units of readings by the check's id. */
@@ -233,7 +265,7 @@ interface RideRow {
 
 interface SeveralFile {
   /** Format and base to the codes of that base, with places in `faults`. */
-  codes: Record<string, [text: string, uses: [place: number, followOn: boolean][]][]>;
+  codes: Record<string, [text: string, uses: [place: number, followOn: boolean, ride: string][]][]>;
   faults: SeveralFault[];
   components: Record<string, string>;
 }

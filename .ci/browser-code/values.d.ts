@@ -188,8 +188,15 @@ interface Owner {
   absent: boolean;
   /** Ids of access jobs that are done. */
   opened: string[];
-  /** By the check's id what came out. */
+  /** Ids of causes of which the dealer has confirmed that the maker pays for them. */
+  covered: string[];
+  /** By the check's id what came out, in the order in which they were done. */
   results: Record<string, Result>;
+}
+
+/** Says what to do in each state: its cost from there on, weighted, and the choice in it. */
+interface Policy {
+  solved(possible: number, good: number, opened: number): [cost: number, choice: number];
 }
 
 type Table = ReturnType<typeof import("../../site_overrides/assets/js/core/plan-table.js").tableOf>;
@@ -224,7 +231,7 @@ interface FixStep {
   kind: "fix";
   /** Of the cause. */
   id: string;
-  where: "home" | "workshop";
+  where: "home" | "workshop" | "maker";
   /** No result singles the cause out, it is left over. */
   inferred: boolean;
 }
@@ -246,6 +253,9 @@ interface Outlook {
   /** After the results; causes that are ruled out are not there. */
   chances: Record<string, number>;
   steps: Step[];
+  /** Whether no plan is cheaper; if not, `at_least` says what any plan is expected to cost at least. */
+  exact: boolean;
+  at_least?: number;
 }
 
 interface Costs {
@@ -312,6 +322,8 @@ interface Means {
   has: string[];
   /** Ids of usual tools that are not. */
   lacks: string[];
+  /** Ids of causes of which the dealer has confirmed that the maker pays for them; none in what was kept before. */
+  covered?: string[];
 }
 
 // core/plan-story.js

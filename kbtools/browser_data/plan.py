@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from kbtools.checkplan.beside import beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
@@ -33,6 +34,7 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     base = index.base
     return {
         "problem": problem_record(problem),
+        "beside": beside_record(beside_of(fault, index)),
         "names": {
             "causes": _plain(names.causes),
             "checks": dict(names.checks),

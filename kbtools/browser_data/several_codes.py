@@ -15,7 +15,7 @@ from typing import Final
 from kbtools.evidence import evidence_of, evidence_record
 from kbtools.evidence.counting import runs
 from kbtools.index.answers import Index
-from kbtools.index.codes import family_only_follows, faults_by_code
+from kbtools.index.codes import family_only_follows, faults_by_code, ride_level_with
 from kbtools.model.catalogue import Club
 from kbtools.model.codes import FaultCode, formats_record, tables
 from kbtools.model.fault import Fault
@@ -37,9 +37,10 @@ Record = dict[str, object]
 def several_files(index: Index) -> dict[str, Record]:
     """Name of each file to its content, JSON-ready.
 
-    A file has `codes`: `{"<format> <base>": [[text, [[place, follow_on], …]], …]}`, each code of that base with the
-    places of its faults in `faults` and whether the code is only a consequence there; `faults`: rows of `fault` (id),
-    `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`: id → name.
+    A file has `codes`: `{"<format> <base>": [[text, [[place, follow_on, ride], …]], …]}`, each code of that base with
+    the places of its faults in `faults`, whether the code is only a consequence there, and the ride advice with it;
+    `faults`: rows of `fault` (id), `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`:
+    id → name.
     """
     club = index.club
     by_key = {code_key(base): family for base, family in index.code_families.items()}
@@ -61,7 +62,8 @@ def _file(families: Mapping[str, Sequence[FaultCode]], index: Index, club: Club)
 
     def row(code: FaultCode, fault_id: str) -> list[object]:
         follows = family_only_follows(index.published[fault_id], code, club.code_formats)
-        return [places.setdefault(fault_id, len(places)), follows]
+        ride = ride_level_with(index.published[fault_id], code, club.code_formats) or UNKNOWN
+        return [places.setdefault(fault_id, len(places)), follows, ride]
 
     faults_of_code = faults_by_code(index.base)
     codes: Record = {

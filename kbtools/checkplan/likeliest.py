@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from kbtools.checkplan.search import Search, causes_in, tied
+from kbtools.checkplan.search import HAND_OVER, Search, Solved, causes_in, tied
 from kbtools.checkplan.table import State
 
 
@@ -15,44 +15,48 @@ def likeliest_first(search: Search, start: State) -> float:
     available check pointing to it takes the cheapest such check, or has an available trial fix takes that. If none has,
     the bike is handed over.
     """
-    return _Follower(search).cost(*start)
+    return Follower(search).solved(*start)[0]
 
 
-class _Follower:
+class Follower:
+    """Goes after the likeliest cause first, from whatever state."""
+
     __slots__ = ("_known", "search")
 
     def __init__(self, search: Search) -> None:
         self.search = search
-        self._known: dict[State, float] = {}
+        self._known: dict[State, Solved] = {}
 
-    def cost(self, possible: int, good: int, opened: int) -> float:
+    def solved(self, possible: int, good: int, opened: int) -> Solved:
+        """What it costs from a state on, weighted, and what is done in it."""
         state = (possible, good, opened)
         if state not in self._known:
             self._known[state] = self._next(*state)
         return self._known[state]
 
-    def _next(self, possible: int, good: int, opened: int) -> float:
+    def _next(self, possible: int, good: int, opened: int) -> Solved:
         search = self.search
         if possible & (possible - 1) == 0:
-            return search.known(possible, good, opened)[0]
+            return search.known(possible, good, opened)
         for cause in by_falling_weight(search, possible, good):
             check = cheapest_check(search, cause, possible, good, opened)
             if check is not None:
-                return self._after_check(check, possible, good, opened)
+                return self._after_check(check, possible, good, opened), check
             if search.table.fixes[cause].trial:
                 paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
-                return paid + self.cost(possible & ~(1 << cause), good, opened)
-        return search.weighed(possible, good)[1]
+                after = self.solved(possible & ~(1 << cause), good, opened)[0]
+                return paid + after, len(search.table.checks) + cause
+        return search.weighed(possible, good)[1], HAND_OVER
 
     def _after_check(self, place: int, possible: int, good: int, opened: int) -> float:
         check = self.search.table.checks[place]
         total = self.search.weighed(possible, good)[0] * self.search.check_cost(place, opened)
-        after = opened | check.access
+        after = check.opened_after(opened)
         for each in check.sets:
             if each & possible:
-                total += check.finds * self.cost(each & possible, good, after)
+                total += check.finds * self.solved(each & possible, good, after)[0]
         rest, good = self.search.after_good(place, possible, good)
-        return total + self.cost(rest, good, after) if rest else total
+        return total + self.solved(rest, good, after)[0] if rest else total
 
 
 def by_falling_weight(search: Search, possible: int, good: int) -> list[int]:

@@ -45,6 +45,11 @@ def _obstacles(problem: Problem, owner: Owner) -> Iterator[Obstacle]:
             silent = owner.absent and check.only_while_present
             yield Obstacle(kind="check", id=check.id, skill=skill, tools=tools, access=access, absent=silent)
     for fix in problem.fixes:
-        if fix.id in table.causes and possible >> table.causes.index(fix.id) & 1 and not able.allow(fix):
+        if (
+            fix.id in table.causes
+            and possible >> table.causes.index(fix.id) & 1
+            and not able.allow(fix)
+            and fix.id not in owner.covered
+        ):
             skill, tools, access = able.lacking(fix)
             yield Obstacle(kind="fix", id=fix.id, skill=skill, tools=tools, access=access, absent=False)

@@ -29,6 +29,8 @@ class Owner:
     """The fault is not there now."""
     opened: frozenset[str] = frozenset()
     """Ids of access jobs that are done; what they need is then done as well."""
+    covered: frozenset[str] = frozenset()
+    """Ids of causes of which the dealer has confirmed, by the frame number, that the maker pays for them."""
     results: Mapping[str, CheckResult] = field(default_factory=dict)
     """Id of a check → what came out of it, in the order in which they were done."""
 

@@ -24,7 +24,7 @@ class Prices:
     def check_minutes(self, place: int, opened: int) -> float:
         """The owner's minutes for a check, opening what is not open yet."""
         check = self.table.checks[place]
-        return check.minutes + self.opening(check.access & ~opened)
+        return check.minutes + self.opening(check.access & ~(opened & check.keeps))
 
     def check_cost(self, place: int, opened: int) -> float:
         """What a check costs, opening what is not open yet."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from kbtools.evidence import Evidence, evidence_of, evidence_record
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
-from kbtools.model.catalogue import SKILLS, Access, Club, Skill
+from kbtools.model.catalogue import BIKE_STATES, SKILLS, Access, BikeState, Club, Skill
 from kbtools.model.fault import Cause, Check, Fault, Fix
 
 
@@ -28,6 +28,8 @@ class AccessWork:
     """Least skill that it takes."""
     needs: tuple[str, ...]
     """Ids of the jobs that come right before it."""
+    allows: BikeState
+    """The most that the bike may do while it is open, whatever these jobs allow."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +66,10 @@ class CheckWork:
     """Chance that it shows a cause that it points to."""
     only_while_present: bool
     """Says nothing while the fault is not there."""
+    before_riding: bool
+    """To be done in any case before the bike is ridden again. No part of the cost."""
+    bike: BikeState
+    """What the bike does during it: access that forbids that is closed before."""
     minutes: float
     """Once access is open."""
     cost: float
@@ -95,7 +101,7 @@ class Problem:
     confirm_hours: float
     """Hours that it books to confirm a cause that the owner names."""
     transport: float
-    """Middle of the price of getting the bike there; 0 where it may be ridden."""
+    """Middle of the price of getting the bike there; 0 where it may be ridden and starts."""
     unlisted_repair: float
     """Middle of the price of repairing a cause that is not listed."""
     evidence: Evidence
@@ -126,7 +132,7 @@ def problem_of(fault: Fault, index: Index) -> Problem:
         raise IncompleteError(", ".join(lacking))
     tools = dict.fromkeys(tool for each in fault.work for tool in each.tools)
     jobs = access_jobs((job for each in fault.work for job in each.access), index.base)
-    forbidden = fault.ride_advice is not None and fault.ride_advice.level == "do-not-ride"
+    fetched = fault.ride_level == "do-not-ride" or fault.does_not_start == "yes"
     return Problem(
         fault=fault.id,
         currency=club.currency,
@@ -135,7 +141,7 @@ def problem_of(fault: Fault, index: Index) -> Problem:
         labour_rate=club.labour_rate.mid,
         diagnosis_hours=club.diagnosis_hours,
         confirm_hours=club.confirm_hours,
-        transport=club.transport.mid if forbidden and club.transport is not None else 0.0,
+        transport=club.transport.mid if fetched and club.transport is not None else 0.0,
         unlisted_repair=club.unlisted_repair.mid,
         evidence=evidence_of(fault, index, club),
         access=tuple(_work(job) for job in jobs),
@@ -187,6 +193,8 @@ def _check(check: Check) -> CheckWork:
         good=None if good is None else (good.low, good.high),
         finds=check.finds,
         only_while_present=check.only_while_present,
+        before_riding=check.before_riding,
+        bike=check.bike,
         minutes=check.minutes or 0.0,
         cost=check.cost,
         skill=check.skill or "workshop",
@@ -196,14 +204,20 @@ def _check(check: Check) -> CheckWork:
 
 
 def _work(job: Access) -> AccessWork:
-    return AccessWork(id=job.id, minutes=job.minutes, skill=job.skill, needs=job.needs)
+    return AccessWork(
+        id=job.id, minutes=job.minutes, skill=job.skill, needs=job.needs, allows=job.allows or BIKE_STATES[-1]
+    )
+
+
+_CHECK_FIELDS = ("id", "good", "finds", "only_while_present", "before_riding", "minutes", "cost", "tools", "access")
 
 
 def problem_record(problem: Problem) -> dict[str, object]:
     """The problem as JSON has it: the fields of `Problem` by name, rows as mappings.
 
     A check is `{"id", "outcomes": {"bad": [causes]} or {"low": […], "high": […]}, "good": [low, high] or null, "finds",
-    "only_while_present", "minutes", "cost", "skill", "tools", "access"}`; skills are 0 home, 1 experienced, 2 workshop.
+    "only_while_present", "before_riding", "minutes", "cost", "skill", "tools", "access", "bike"}`; skills are 0 home,
+    1 experienced, 2 workshop; `bike`, and `allows` of an access job, 0 off, 1 key-on, 2 cranking, 3 running, 4 riding.
     """
     amounts = ("own_time_value", "home_time_factor", "labour_rate", "diagnosis_hours", "confirm_hours")
     return {
@@ -211,12 +225,15 @@ def problem_record(problem: Problem) -> dict[str, object]:
         "currency": problem.currency,
         **{name: getattr(problem, name) for name in (*amounts, "transport", "unlisted_repair")},
         "evidence": evidence_record(problem.evidence),
-        "access": [_row(job, ("id", "minutes", "needs")) for job in problem.access],
+        "access": [
+            {**_row(job, ("id", "minutes", "needs")), "allows": BIKE_STATES.index(job.allows)} for job in problem.access
+        ],
         "tools": dict(problem.tools),
         "fixes": [_row(fix, ("id", "parts", "hours", "tools", "access", "trial")) for fix in problem.fixes],
         "checks": [
             {
-                **_row(check, ("id", "good", "finds", "only_while_present", "minutes", "cost", "tools", "access")),
+                **_row(check, _CHECK_FIELDS),
+                "bike": BIKE_STATES.index(check.bike),
                 "outcomes": {name: list(causes) for name, causes in check.outcomes},
             }
             for check in problem.checks

@@ -38,11 +38,12 @@ A choice of 0 or more is the place of a check, or, from the number of checks on,
 to try.
 """
 
-Move = tuple[int, int, float, int, float, tuple[int, ...], tuple[int, ...], int, int]
+Move = tuple[int, int, float, int, int, float, tuple[int, ...], tuple[int, ...], int, int]
 """A check that can tell some possible causes apart.
 
 Its place; its bit, set in a state where it has come out good; its price once access is open; its access jobs, as bits;
-its chance to show a cause that it points to; places of the causes that a result singles out; the possible causes after
+those that may stay open during it; its chance to show a cause that it points to; places of the causes that a result
+singles out; the possible causes after
 each other result but good that can come out; those after a good one, 0 where that cannot come out; its bit again where
 a good result only speaks against its causes, or 0.
 """
@@ -56,7 +57,7 @@ bits; the useful checks, those likely to pay first; places of the causes whose f
 
 
 class TooLargeError(ValueError):
-    """The plan of an entry has more than `MOST_STATES` states. It has none then: none but the best is shown."""
+    """The plan of an entry has more states than anyone would wait for: see `bounded.py`."""
 
 
 def tied(figure: float, least: float) -> bool:
@@ -69,11 +70,13 @@ class Search(Prices):
 
     __slots__ = (
         *("_effort", "_ends", "_near", "_order", "_repairs", "_solved", "_weighed", "_weights", "_wide"),
-        "last",
+        *("last", "most"),
     )
 
-    def __init__(self, table: Table) -> None:
+    def __init__(self, table: Table, most: int = MOST_STATES) -> None:
         super().__init__(table)
+        self.most = most
+        """States that may be solved."""
         self.last = len(table.causes) - 1
         """Place of `unlisted`."""
         self._wide = len(table.causes), len(table.causes) + len(table.checks)
@@ -101,24 +104,24 @@ class Search(Prices):
         key = possible | good << self._wide[0] | opened << self._wide[1]
         found = self._solved.get(key)
         if found is None:
-            if len(self._solved) > MOST_STATES:
-                raise TooLargeError(f"more than {MOST_STATES} states")
+            if len(self._solved) > self.most:
+                raise TooLargeError(f"more than {self.most} states")
             found = self._solved[key] = self._solve(near, possible, good, opened)
         return found
 
     def _solve(self, near: Near, possible: int, good: int, opened: int) -> Solved:
         weight, best = self.weighed(possible, good)
         options = [(best, HAND_OVER)]
-        closed = ~opened
         rate, solved = self.table.rate, self.solved
         weights, ends = self.weights(good), self._ends
-        for place, bit, price, access, finds, singled, found, rest, then in near[2]:
+        for place, bit, price, access, keeps, finds, singled, found, rest, then in near[2]:
             if good & bit:
                 continue
             cost = weight * price
-            if access & closed:
-                cost += weight * rate * self.opening(access & closed)
-            after = opened | access
+            kept = opened & keeps
+            if access & ~kept:
+                cost += weight * rate * self.opening(access & ~kept)
+            after = kept | access
             for cause in singled:
                 known, contained = ends[cause]
                 end = known.get(after & contained) or self.end(cause, after)
@@ -254,13 +257,13 @@ class Search(Prices):
         """The same for a plan that begins with a choice, and is the cheapest from there on."""
         weight = self.weighed(state[0], state[1])[0]
         minutes, steps = weight * self._own_minutes(choice, state), weight
-        for chance, then in self._following(choice, state):
+        for chance, then in self.following(choice, state):
             more = self.effort(then)
             minutes += chance * more[0]
             steps += chance * more[1]
         return minutes, steps
 
-    def _following(self, choice: int, state: State) -> list[tuple[float, State]]:
+    def following(self, choice: int, state: State) -> list[tuple[float, State]]:
         """The states after a choice, each with the chance that its weight leaves out."""
         if choice < 0:
             return []
@@ -268,7 +271,7 @@ class Search(Prices):
         if choice >= len(self.table.checks):
             return [(1.0, (possible ^ 1 << choice - len(self.table.checks), good, opened))]
         check = self.table.checks[choice]
-        after = opened | check.access
+        after = check.opened_after(opened)
         then = [(check.finds, (each & possible, good, after)) for each in check.sets]
         then.append((1.0, (*self.after_good(choice, possible, good), after)))
         return [each for each in then if each[1][0]]
@@ -291,7 +294,8 @@ def _move(place: int, check: CheckRow, possible: int, rate: float) -> Move:
     perfect = check.finds == 1
     rest = possible & ~check.union if perfect else possible
     then = 0 if perfect else 1 << place
-    return place, 1 << place, check.minutes * rate + check.money, check.access, check.finds, singled, others, rest, then
+    price = check.minutes * rate + check.money
+    return place, 1 << place, price, check.access, check.keeps, check.finds, singled, others, rest, then
 
 
 def causes_in(possible: int) -> list[int]:

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from kbtools.checkplan.bounded import Policy, at_least, good_policy
 from kbtools.checkplan.likeliest import likeliest_first
 from kbtools.checkplan.owner import Owner
 from kbtools.checkplan.problem import Problem
-from kbtools.checkplan.search import HAND_OVER, HOME, Search
+from kbtools.checkplan.search import HAND_OVER, HOME, MOST_STATES, Search, TooLargeError
 from kbtools.checkplan.table import State, Table, start_of, table_of
 from kbtools.evidence import Share, by_falling_share, shares
 
@@ -34,8 +35,8 @@ class Step:
     """Ids of the access jobs that a check opens now, what is needed first first."""
     outcomes: Mapping[str, tuple[Step, ...]]
     """Of a check: `bad`, or `low` and `high`, each with the steps that follow; empty where that cannot come out."""
-    where: Literal["home", "workshop"] | None = None
-    """Of a fix: where it costs less."""
+    where: Literal["home", "workshop", "maker"] | None = None
+    """Of a fix: where it costs less; `maker`: the maker pays."""
     inferred: bool = False
     """Of a fix: no check that was done points to the cause, so that it is known by elimination alone."""
 
@@ -62,15 +63,16 @@ class Plan:
     """The shares by cases alone, the largest first, `unlisted` among them."""
     chances: Mapping[str, float]
     """The same after the results: id → probability. A cause that is ruled out is not in it."""
+    at_least: float | None = None
+    """None: it is the cheapest of all plans. Else what any plan is expected to cost at least."""
 
 
-def plan_of(problem: Problem, owner: Owner) -> Plan:
+def plan_of(problem: Problem, owner: Owner, most_states: int = MOST_STATES) -> Plan:
     """The cheapest plan of a problem for an owner, and what the two baselines would cost.
 
-    Raises:
-        TooLargeError: no plan can be found in a time that anyone would wait.
+    Where it has more than `most_states` states, it is a good one, no dearer than either baseline, with a bound.
     """
-    search = Search(table_of(problem, owner))
+    search = Search(table_of(problem, owner), most_states)
     start = start_of(search.table, owner.results)
     possible, good, _ = start
     rows = by_falling_share(shares(problem.evidence, owner.bike))
@@ -87,9 +89,15 @@ def plan_of(problem: Problem, owner: Owner) -> Plan:
             causes=rows,
             chances={},
         )
-    cost, _ = search.solved(*start)
     weights = search.weights(good)
-    steps = tuple(_Tree(search, weight).steps(start, shown_by(search.table, owner.results), 1.0))
+    policy: Policy = search
+    bound = None
+    try:
+        cost, _ = search.solved(*start)
+    except TooLargeError:
+        policy, bound = good_policy(search, start), at_least(search, start) / weight
+        cost, _ = policy.solved(*start)
+    steps = tuple(_Tree(search, policy, weight).steps(start, shown_by(search.table, owner.results, possible), 1.0))
     return Plan(
         fault=problem.fault,
         expected_cost=cost / weight,
@@ -100,6 +108,7 @@ def plan_of(problem: Problem, owner: Owner) -> Plan:
         steps=steps,
         causes=rows,
         chances={each: weights[bit] / weight for bit, each in enumerate(search.table.causes) if possible >> bit & 1},
+        at_least=bound,
     )
 
 
@@ -109,23 +118,28 @@ def expected_minutes(steps: tuple[Step, ...]) -> float:
     return own + sum([expected_minutes(then) for step in steps for then in step.outcomes.values() if then])
 
 
-def shown_by(table: Table, results: Mapping[str, str]) -> int:
-    """The causes that all bad, low and high results together mean, as bits."""
+def shown_by(table: Table, results: Mapping[str, str], possible: int) -> int:
+    """The causes that all bad, low and high results together mean, as bits.
+
+    One that means none of the `possible` causes tells of a second fault, and shows nothing of this one.
+    """
     shown = table.everything
     for check in table.checks:
         result = results.get(check.id)
-        if result in check.names:
-            shown &= check.sets[check.names.index(result)]
+        means = check.sets[check.names.index(result)] if result in check.names else shown
+        if means & possible:
+            shown &= means
     return shown
 
 
 class _Tree:
-    """Follows the choices of a search."""
+    """Follows the choices of a policy."""
 
-    __slots__ = ("search", "whole")
+    __slots__ = ("policy", "search", "whole")
 
-    def __init__(self, search: Search, whole: float) -> None:
+    def __init__(self, search: Search, policy: Policy, whole: float) -> None:
         self.search = search
+        self.policy = policy
         self.whole = whole
         """Weight of the start."""
 
@@ -140,14 +154,14 @@ class _Tree:
         checks = self.search.table.checks
         while state[0]:
             possible, good, opened = state
-            choice = self.search.solved(*state)[1]
+            choice = self.policy.solved(*state)[1]
             reach = self.search.weighed(possible, good)[0] * found / self.whole
             if choice < 0:
                 yield self._end(choice, state, reach, shown)
                 return
             if choice < len(checks):
                 yield self._check(choice, state, shown, found, reach)
-                state = (*self.search.after_good(choice, possible, good), opened | checks[choice].access)
+                state = (*self.search.after_good(choice, possible, good), checks[choice].opened_after(opened))
             else:
                 cause = choice - len(checks)
                 yield self._at_home("trial_fix", cause, opened, reach)
@@ -162,14 +176,15 @@ class _Tree:
         inferred = shown != possible
         if choice == HOME:
             return replace(self._at_home("fix", cause, opened, reach), where="home", inferred=inferred)
+        fix = self.search.table.fixes[cause]
         return Step(
             kind="fix",
             id=self.search.table.causes[cause],
-            cost=self.search.table.fixes[cause].known,
+            cost=fix.known,
             minutes=0.0,
             reach=reach,
             outcomes={},
-            where="workshop",
+            where="maker" if fix.covered else "workshop",
             inferred=inferred,
         )
 
@@ -187,12 +202,12 @@ class _Tree:
         possible, good, opened = state
         table = self.search.table
         check = table.checks[place]
-        after = opened | check.access
+        after = check.opened_after(opened)
         outcomes = {}
         for name, each in zip(check.names, check.sets, strict=True):
             following = self.steps((possible & each, good, after), shown & each, found * check.finds)
             outcomes[name] = tuple(following)
-        now = check.access & ~opened
+        now = check.access & ~(opened & check.keeps)
         return Step(
             kind="check",
             id=check.id,

@@ -9,7 +9,7 @@ from kbtools.checkplan.owner import Owner
 from kbtools.checkplan.problem import CheckWork, FixWork, Problem
 from kbtools.evidence import means
 from kbtools.index.access import last_named_first
-from kbtools.model.catalogue import SKILLS, Skill
+from kbtools.model.catalogue import BIKE_STATES, SKILLS, BikeState, Skill
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +32,16 @@ class CheckRow:
     """Money for the check itself."""
     access: int
     """Access jobs that it takes, as bits, with all that they need."""
+    keeps: int
+    """Access jobs that may stay open during it, as bits: they and all that they need allow what the bike does."""
     possible: bool
     """The owner can do it, and it was not done."""
+    before_riding: bool = False
+    """A bad result after the cause was found is a second fault."""
+
+    def opened_after(self, opened: int) -> int:
+        """What is open once it was done, of what was open before, as bits."""
+        return opened & self.keeps | self.access
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +62,8 @@ class FixRow:
     """The same with confirming the cause and transport."""
     trial: bool
     """Cheap and safe enough to do without proof, and possible."""
+    covered: bool = False
+    """The maker pays: the owner only brings the bike."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +107,7 @@ _RANK = {skill: rank for rank, skill in enumerate(SKILLS)}
 class Abilities:
     """What the owner can do."""
 
-    __slots__ = ("_jobs", "_needs", "_skill", "_tools", "bits")
+    __slots__ = ("_jobs", "_needs", "_skill", "_tools", "bits", "keeps")
 
     def __init__(self, problem: Problem, owner: Owner) -> None:
         self._skill = _RANK[owner.skill]
@@ -106,6 +116,8 @@ class Abilities:
         self._jobs = {job.id: job for job in problem.access}
         self._needs = {job.id: job.needs for job in problem.access}
         self.bits = {job: 1 << bit for bit, job in enumerate(self._jobs)}
+        self.keeps = {state: self._allowing(state) for state in BIKE_STATES}
+        """State of the bike → the access jobs that may stay open in it, as bits."""
 
     def allow(self, work: CheckWork | FixWork) -> bool:
         """Whether skill, tools and access are within the owner's."""
@@ -122,6 +134,11 @@ class Abilities:
             tuple([tool for tool in work.tools if tool not in self._tools]),
             tuple([job for job in self._closed(work) if not self._reaches(job)]),
         )
+
+    def _allowing(self, state: BikeState) -> int:
+        forbidding = {job.id for job in self._jobs.values() if BIKE_STATES.index(job.allows) < BIKE_STATES.index(state)}
+        kept = [job for job in self._jobs if not forbidding.intersection(last_named_first((job,), self._needs))]
+        return sum([self.bits[job] for job in kept])
 
     def _reaches(self, job: str) -> bool:
         return job in self._jobs and self._can(self._jobs[job].skill)
@@ -147,7 +164,11 @@ def table_of(problem: Problem, owner: Owner) -> Table:
     return Table(
         causes=tuple(weights),
         weights=tuple(weights.values()),
-        fixes=tuple(_fix(fix, problem, able) for fix in problem.fixes if fix.id in bit_of),
+        fixes=tuple(
+            _covered(problem) if fix.id in owner.covered else _fix(fix, problem, able)
+            for fix in problem.fixes
+            if fix.id in bit_of
+        ),
         unlisted_repair=problem.unlisted_repair,
         hand_over=problem.diagnosis_hours * problem.labour_rate + problem.transport,
         rate=hour / 60,
@@ -172,6 +193,20 @@ def _fix(fix: FixWork, problem: Problem, able: Abilities) -> FixRow:
     )
 
 
+def _covered(problem: Problem) -> FixRow:
+    """The maker mends it, and nobody tries it at home."""
+    return FixRow(
+        possible=False,
+        parts=0.0,
+        minutes=0.0,
+        access=0,
+        workshop=0.0,
+        known=problem.transport,
+        trial=False,
+        covered=True,
+    )
+
+
 def _check(check: CheckWork, bit_of: Mapping[str, int], able: Abilities, owner: Owner) -> CheckRow:
     sets = tuple(_bits(causes, bit_of) for _, causes in check.outcomes)
     union = 0
@@ -188,6 +223,8 @@ def _check(check: CheckWork, bit_of: Mapping[str, int], able: Abilities, owner: 
         minutes=check.minutes,
         money=check.cost,
         access=able.mask(check.access),
+        keeps=able.keeps[check.bike],
+        before_riding=check.before_riding,
         possible=not done and not silent and able.allow(check),
     )
 
@@ -207,18 +244,28 @@ State = tuple[int, int, int]
 def start_of(table: Table, results: Mapping[str, str]) -> State:
     """The state in which the owner is after these results, as the plan itself would have gone on after each of them.
 
-    A result closes causes out and leaves the check's access open; `unclear` changes nothing.
+    A result closes causes out, and what the check forbids, and leaves its access open; `unclear` changes nothing. A
+    check before riding that is bad after the one cause was found is a second fault beside it: the cause stays.
     """
     possible, good, opened = table.everything, 0, table.opened
-    for bit, check in enumerate(table.checks):
-        result = results.get(check.id, "unclear")
-        if result == "unclear":
+    places = {check.id: bit for bit, check in enumerate(table.checks)}
+    for name, result in results.items():
+        bit = places.get(name)
+        if bit is None or result == "unclear":
             continue
-        opened |= check.access
+        check = table.checks[bit]
+        opened = check.opened_after(opened)
         if result != "good":
-            possible &= check.sets[check.names.index(result)]
+            means = check.sets[check.names.index(result)]
+            if not is_second(check, possible, means):
+                possible &= means
         elif check.finds < 1:
             good |= 1 << bit
         else:
             possible &= ~check.union
     return possible, good, opened
+
+
+def is_second(check: CheckRow, possible: int, means: int) -> bool:
+    """Whether a result that means these causes tells of a second fault beside the one that was found."""
+    return check.before_riding and possible != 0 and possible & (possible - 1) == 0 and not possible & means

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from kbtools.checkplan import Owner, TooLargeError, plan_of
+from kbtools.checkplan import Owner, plan_of
 from kbtools.checkplan.problem import gaps, problem_of
 from kbtools.evidence import Narrowing, evidence_of, narrowing
 from kbtools.index.answers import Index
@@ -42,10 +42,7 @@ def _rows(index: Index) -> Iterator[EvidenceRow]:
         if not fault.causes or any(gaps(fault, index.base.club)):
             continue
         problem = problem_of(fault, index)
-        try:
-            plan = plan_of(problem, Owner())
-        except TooLargeError:
-            continue
+        plan = plan_of(problem, Owner())
         cost = plan.expected_cost or 0.0
         yield EvidenceRow(
             fault=fault.id,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -12,10 +12,12 @@ from kbtools.cli.common import checked, day, kb_option, report
 from kbtools.cli.output import misuse, say
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.build import build_index
+from kbtools.index.codes import rows_of_code
 from kbtools.index.entries import titles
 from kbtools.model.case import CheckResult
 from kbtools.model.catalogue import SKILLS, Skill
-from kbtools.model.fault import Fault
+from kbtools.model.codes import FaultCode, read_code
+from kbtools.model.fault import CodeRow, Fault
 from kbtools.text.nearest import nearest_id
 
 if TYPE_CHECKING:
@@ -46,6 +48,16 @@ from kbtools.text.terminal import json_text
     metavar="CHECK=RESULT",
     help="What came out of a check: good, bad, low, high or unclear. What it took off is taken to be off still.",
 )
+@click.option(
+    "--covered", multiple=True, metavar="CAUSE", help="The dealer has confirmed by the frame number: the maker pays."
+)
+@click.option(
+    "--code",
+    "codes",
+    multiple=True,
+    metavar="CODE",
+    help="A code that the reader shows; it may call for stricter ride advice. UNIT:CODE where it means nothing alone.",
+)
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     fault_id: str,
@@ -58,6 +70,8 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     lacks: tuple[str, ...],
     opened: tuple[str, ...],
     results: tuple[str, ...],
+    covered: tuple[str, ...],
+    codes: tuple[str, ...],
     form: str,
     *,
     absent: bool,
@@ -68,8 +82,9 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
     Exit code 2: something that was named does not exist.
     """
     # They load scipy, and the other commands do without it.
-    from kbtools.checkplan import Owner, TooLargeError, plan_of, plan_record  # noqa: PLC0415
-    from kbtools.report.plan import render  # noqa: PLC0415
+    from kbtools.checkplan import Owner, plan_of, whole_record  # noqa: PLC0415
+    from kbtools.checkplan.beside import beside_of, words_of_codes  # noqa: PLC0415
+    from kbtools.report.plan import Asked, render  # noqa: PLC0415
 
     result = checked(folder)
     index = build_index(result.base, day())
@@ -85,18 +100,17 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
         has=frozenset(_known("tool", has, _names(index.base.tools.values()))),
         lacks=frozenset(_known("tool", lacks, _names(index.base.tools.values()))),
         absent=absent,
+        covered=frozenset(_known("cause", covered, {cause.id: cause.id for cause in fault.causes})),
         opened=frozenset(_known("access job", opened, _names(index.base.access.values()))),
         results=_results(results, fault, problem),
     )
-    try:
-        found = plan_of(problem, owner)
-    except TooLargeError as error:
-        say(f"The plan of {fault.id} has {error}. Give fewer of its fixes `trial`, or split the entry.\n", err=True)
-        raise SystemExit(1) from error
+    found = plan_of(problem, owner)
+    beside = beside_of(fault, index)
+    words = tuple(words_of_codes(_code_rows(codes, fault, owner.bike, index)))
     if form == "json":
-        say(json_text(plan_record(found)))
+        say(json_text(whole_record(found, problem, owner, beside, words)))
     else:
-        say(render(found, fault, problem, owner, index.base))
+        say(render(found, fault, Asked(problem=problem, owner=owner, codes=words), index))
 
 
 def _refuse(message: str, guess: str | None = None) -> NoReturn:
@@ -167,3 +181,32 @@ def _results(given: Sequence[str], fault: Fault, problem: Problem) -> dict[str, 
             _refuse(f"{check} has two results.")
         found[check] = allowed[result]
     return found
+
+
+def _code_rows(
+    given: Sequence[str], fault: Fault, bike: ModelYear | None, index: Index
+) -> Iterator[tuple[str, CodeRow]]:
+    """The rows of the entry about the codes given, each with its code; a unit that the bike has not reports none."""
+    for each in given:
+        unit, code = _code(each, index)
+        label = code.text if unit is None else f"{unit}:{code.text}"
+        for row in rows_of_code(fault, code, unit, index.club.code_formats):
+            fitted = None if bike is None else {each.id for each in index.units_by_model_year.get(bike, ())}
+            if row.unit is None or fitted is None or row.unit in fitted:
+                yield label, row
+
+
+def _code(given: str, index: Index) -> tuple[str | None, FaultCode]:
+    """A code as it was given, and the control unit before it."""
+    formats = index.club.code_formats
+    unit, sign, text = given.partition(":")
+    units = {each.id: each.name for model in index.base.models.values() for each in model.control_units}
+    if sign:
+        _known("control unit", [unit], units)
+    reading = read_code(text if sign else given, formats)
+    if reading.code is None:
+        _refuse(f'"{given}" is no fault code of this club, or may be more than one.')
+    per_unit = {each.id for each in formats if each.per_unit}
+    if not sign and reading.code.format in per_unit:
+        _refuse(f"{reading.code.text} means nothing without its control unit: write UNIT:{reading.code.text}.")
+    return (unit if sign else None), reading.code

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from kbtools.evidence.counting import CauseCases, Evidence, Odometer, Spans, evidence_of, odometers, runs
+from kbtools.evidence.counting import (
+    CauseCases,
+    Evidence,
+    Odometer,
+    SecondCauses,
+    Spans,
+    evidence_of,
+    odometers,
+    runs,
+    second_causes,
+)
 from kbtools.evidence.money import Paid, paid
 from kbtools.evidence.narrowing import Narrowing, narrowing
 from kbtools.evidence.record import evidence_record
@@ -27,6 +37,7 @@ __all__ = [
     "Narrowing",
     "Odometer",
     "Paid",
+    "SecondCauses",
     "Share",
     "Spans",
     "Sureness",
@@ -40,6 +51,7 @@ __all__ = [
     "odometers",
     "paid",
     "runs",
+    "second_causes",
     "shares",
     "sureness",
 ]

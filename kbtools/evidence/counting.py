@@ -106,6 +106,30 @@ def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SecondCauses:
+    """How often something else was broken as well."""
+
+    cases: int
+    """Counted cases with a second cause."""
+    counted: int
+    """All counted cases."""
+    which: tuple[tuple[str, int], ...]
+    """Id of a cause of the fault, and in how many of them it was the second; the most often first."""
+
+
+def second_causes(fault: Fault, index: Index) -> SecondCauses:
+    """The second causes of the counted cases of a fault."""
+    groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    cases = [case for group in groups.values() for case in group]
+    known = {cause.id for cause in fault.causes}
+    seconds = [{each for each in case.outcome.also if each in known} for case in cases]
+    which = Counter(each for second in seconds for each in sorted(second))
+    return SecondCauses(
+        cases=sum(bool(second) for second in seconds), counted=len(cases), which=tuple(which.most_common())
+    )
+
+
 def odometers(fault: Fault, index: Index, club: Club) -> tuple[Odometer, ...]:
     """The odometer readings of all cases of a fault, rising: the marks of its strip plot."""
     cases = index.cases_by_fault.get(fault.id, ())

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.catalogue import Access
+from kbtools.model.catalogue import BIKE_STATES, Access, BikeState
 
 Needs = Mapping[str, Sequence[str]]
 """Id of an access job → ids of those that come right before it."""
@@ -26,6 +26,17 @@ def access_needs(base: KnowledgeBase) -> Needs:
 def access_jobs(ids: Iterable[str], base: KnowledgeBase) -> tuple[Access, ...]:
     """These jobs with those that they need, each once, in the order of the work; those that do not exist stay out."""
     return tuple(base.access[each] for each in in_order_of_work(ids, access_needs(base)))
+
+
+def most_allowed(ids: Iterable[str], base: KnowledgeBase) -> BikeState:
+    """The most that the bike may do while these jobs are open, and those that they need."""
+    said = [job.allows for job in access_jobs(ids, base) if job.allows is not None]
+    return min(said, key=BIKE_STATES.index, default=BIKE_STATES[-1])
+
+
+def forbids(base: KnowledgeBase, ids: Iterable[str], bike: BikeState) -> bool:
+    """Whether the bike may not do so while these jobs are open, and those that they need."""
+    return BIKE_STATES.index(bike) > BIKE_STATES.index(most_allowed(ids, base))
 
 
 def in_order_of_work(ids: Iterable[str], known: Needs) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.codes import CodeFormat, CodeReading, FaultCode, pattern_problem, structure
-from kbtools.model.fault import CodeRow, Fault
+from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +133,29 @@ def family_only_follows(fault: Fault, code: FaultCode, formats: Sequence[CodeFor
     return _only_follow_on(
         row for row in fault.codes if any(structure(each, formats).base == base for each in row.read.matches)
     )
+
+
+def rows_of_code(fault: Fault, code: FaultCode, unit: str | None, formats: Sequence[CodeFormat]) -> Iterator[CodeRow]:
+    """The rows of a fault that an owner with this code means, as `faults_of` matches codes.
+
+    Args:
+        fault: the entry.
+        code: what the reader shows.
+        unit: id of the control unit that shows it; None: not known. A row that names another one is not meant.
+        formats: those of the club.
+    """
+    own = [(row, row.read.code) for row in fault.codes if row.read.code is not None]
+    wanted = {code, *near_codes(code, [each for _, each in own if each is not None], formats)}
+    for row, each in own:
+        if each in wanted and (unit is None or row.unit in {None, unit}):
+            yield row
+
+
+def ride_level_with(fault: Fault, code: FaultCode, formats: Sequence[CodeFormat]) -> RideLevel | None:
+    """The ride advice of a fault on a bike with this code: the fault's, or the stricter one of a row about the code."""
+    rows = rows_of_code(fault, code, None, formats)
+    own = [row.ride_advice.level for row in rows if row.ride_advice is not None]
+    return strictest([*own, *([fault.ride_level] if fault.ride_level is not None else [])])
 
 
 def _only_follow_on(rows: Iterable[CodeRow]) -> bool:

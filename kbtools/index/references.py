@@ -51,9 +51,18 @@ def references(base: KnowledgeBase) -> Mapping[IdKind, Sequence[Reference]]:
 
 
 def faults_naming(base: KnowledgeBase, fault_id: str) -> tuple[str, ...]:
-    """Ids of the entries that name a fault: as related, as told apart, or as what took their place. In their order."""
+    """Ids of the entries that name a fault as related, told apart, their heir, or of a cause of theirs; in order."""
     paths = {each.path for each in references(base).get("fault", ()) if each.id == fault_id}
+    paths |= {path for path, _, same in twins(base) if same.partition("/")[0] == fault_id}
     return tuple(sorted(fault.id for fault in faults(base) if fault.path in paths))
+
+
+def twins(base: KnowledgeBase) -> Iterator[tuple[str, Cause, str]]:
+    """Each cause that says which cause of another entry it is the same as: file, cause, `fault/cause` as written."""
+    for fault in faults(base):
+        for cause in fault.causes:
+            if cause.same_as is not None:
+                yield fault.path, cause, cause.same_as
 
 
 def _all(base: KnowledgeBase) -> Iterator[Reference]:
@@ -75,7 +84,10 @@ def _many(kind: IdKind, ids: Iterable[str], path: str, pointer: str) -> Iterator
 
 
 def _of_catalogue(base: KnowledgeBase) -> Iterator[Reference]:
+    for system in base.systems.values():
+        yield from _many("caution", system.cautions, "systems.yml", f"{system.at}/cautions")
     for component in base.components.values():
+        yield from _many("caution", component.cautions, "systems.yml", f"{component.at}/cautions")
         yield from _one("system", component.system, "systems.yml", f"{component.at}/system")
     for job in base.access.values():
         yield from _many("caution", job.cautions, "systems.yml", f"{job.at}/cautions")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+from kbtools.merging.advice import advice_of_both
 from kbtools.merging.each_once import each_once
 from kbtools.merging.machines import covered_by_either
 from kbtools.merging.rows import filled, rows_of_both
@@ -32,6 +33,7 @@ def _joined(own: Cause, theirs: Cause) -> Cause:
         only_if=own.only_if,
         applies_to=covered_by_either(own.applies_to, theirs.applies_to),
         often_with=each_once((*own.often_with, *theirs.often_with)),
+        ride_advice=advice_of_both(own.ride_advice, theirs.ride_advice),
         fix=_one_fix(own.fix, theirs.fix),
     )
 

@@ -31,6 +31,9 @@ def _joined(own: Check, theirs: Check) -> Check:
         filled(own, theirs),
         points_to=each_once((*own.points_to, *theirs.points_to)),
         reading=reading,
+        finds=own.finds if own.finds_said else theirs.finds,
+        finds_said=own.finds_said or theirs.finds_said,
+        before_riding=own.before_riding or theirs.before_riding,
         cautions=each_once((*own.cautions, *theirs.cautions)),
         pictures=each_once((*own.pictures, *theirs.pictures), lambda picture: picture.file),
     )

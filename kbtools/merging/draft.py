@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from kbtools.index.cases import cases_naming
 from kbtools.index.references import faults_naming
+from kbtools.merging.advice import advice_of_both, joined_code, no_milder
 from kbtools.merging.causes import causes_of_both
 from kbtools.merging.checks import aimed, checks_of_both
 from kbtools.merging.each_once import each_once
@@ -22,7 +23,7 @@ from kbtools.merging.room import Room
 from kbtools.merging.rows import filled, rows_of_both
 from kbtools.merging.sources import covering, sources_of_both
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import RIDE_LEVELS, AppliesTo, Cause, DistinctFrom, Fault, RideAdvice
+from kbtools.model.fault import AppliesTo, Cause, DistinctFrom, Fault
 from kbtools.similarity.features import Readier
 
 
@@ -71,15 +72,17 @@ def _draft(first: Fault, theirs: Fault, room: Room) -> Fault:
     there = {cause.id for cause in causes}
     checks = room.for_work(room.narrowed(checks_of_both(first, theirs), aimed, there))
     sources = room.narrowed(sources_of_both(first, theirs), covering, there)
+    advice = advice_of_both(first.ride_advice, theirs.ride_advice)
     return dataclasses.replace(
         first,
         system=first.system or theirs.system,
         applies_to=machines,
-        codes=rows_of_both(first.codes, theirs.codes, filled),
+        codes=tuple(no_milder(row, advice) for row in rows_of_both(first.codes, theirs.codes, joined_code)),
         symptoms=each_once((*first.symptoms, *theirs.symptoms), str.casefold),
-        ride_advice=_advice(first.ride_advice, theirs.ride_advice),
+        does_not_start=first.does_not_start or theirs.does_not_start,
+        ride_advice=advice,
         cautions=each_once((*first.cautions, *theirs.cautions)),
-        causes=_shared(tuple(_fitted(cause, machines, there) for cause in causes)),
+        causes=_shared(tuple(no_milder(_fitted(cause, machines, there), advice) for cause in causes)),
         checks=checks,
         sources=tuple(
             dataclasses.replace(source, applies_to=_unless_all(source.applies_to, machines)) for source in sources
@@ -92,17 +95,6 @@ def _draft(first: Fault, theirs: Fault, room: Room) -> Fault:
         formerly=each_once((*first.formerly, *theirs.formerly, theirs.id)),
         withdrawn=None,
         draft=True,
-    )
-
-
-def _advice(first: RideAdvice | None, second: RideAdvice | None) -> RideAdvice | None:
-    """The stricter level; both reasons, the stricter one's first."""
-    if first is None or second is None:
-        return first or second
-    strict, mild = sorted((first, second), key=lambda advice: RIDE_LEVELS.index(advice.level))
-    reasons = each_once(why for why in (strict.why, mild.why) if why)
-    return dataclasses.replace(
-        strict, why=" ".join(reasons) or None, stop_if=each_once((*strict.stop_if, *mild.stop_if), str.casefold)
     )
 
 

@@ -11,9 +11,15 @@ from kbtools.model.picture import Picture
 from kbtools.model.years import Years
 
 Skill = Literal["home", "experienced", "workshop"]
+BikeState = Literal["off", "key-on", "cranking", "running", "riding"]
+Hazard = Literal["fuel", "battery", "ignition", "heat", "pressure", "moving", "lifting", "brakes", "exhaust"]
+"""What a caution is about: what rules go by, never its id."""
 
 SKILLS: tuple[Skill, ...] = ("home", "experienced", "workshop")
 """Rising."""
+
+BIKE_STATES: tuple[BikeState, ...] = ("off", "key-on", "cranking", "running", "riding")
+"""Rising: who may do one may do those before it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +64,8 @@ class Club:
     """The notations of fault codes that the club's machines use, in file order."""
     phone_countries: tuple[str, ...] = ()
     """ISO 3166-1 alpha-2 codes of the countries whose national telephone numbers are looked for in texts."""
+    format: int | None = None
+    """Of the files, 1 or 2; None where `club.yml` does not say, which means 1."""
     damaged: frozenset[str] = frozenset()
     """JSON pointers of what cannot be read there, or is missing against the schema: no rule asks about it."""
 
@@ -76,6 +84,8 @@ class System:
     """Said here or of a system above: a mistake in the work can hurt someone."""
     at: str
     """JSON pointer of its row."""
+    cautions: tuple[str, ...] = ()
+    """Ids of cautions for all work on it and on the systems below it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +100,8 @@ class Component:
     """Id of its system."""
     at: str
     """JSON pointer of its row."""
+    cautions: tuple[str, ...] = ()
+    """Ids of cautions for all work on it."""
     pictures: tuple[Picture, ...] = ()
     """Where to look."""
 
@@ -107,11 +119,15 @@ class Access:
     skill: Skill
     """Least skill that it takes."""
     cautions: tuple[str, ...]
-    """Ids of cautions."""
+    """Ids of cautions for this work, and for all that is done while it is open."""
     needs: tuple[str, ...]
     """Ids of access jobs that come before it."""
     at: str
     """JSON pointer of its row."""
+    allows: BikeState | None = None
+    """The most that the bike may do while this is open; None: whatever the jobs that it needs allow."""
+    where: str | None = None
+    """Where on the bike, Markdown."""
     pictures: tuple[Picture, ...] = ()
     """Where to look."""
 
@@ -140,6 +156,8 @@ class Caution:
     """Markdown."""
     at: str
     """JSON pointer of its row."""
+    hazard: Hazard | None = None
+    """What it is about; None where nobody has said."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,16 +8,17 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
-from kbtools.model.catalogue import Skill
+from kbtools.model.catalogue import BikeState, Skill
 from kbtools.model.codes import CodeReading
-from kbtools.model.money import Range
+from kbtools.model.money import Distance, Range, Speed
 from kbtools.model.picture import Picture
 from kbtools.model.years import Years
 
 RideLevel = Literal["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction"]
-BikeState = Literal["off", "key-on", "running", "riding"]
+Starting = Literal["yes", "sometimes"]
+"""How often it does not start."""
 SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "recall", "regulation", "standard"]
 
 NOTICES: tuple[SourceKind, ...] = ("recall", "bulletin")
@@ -31,6 +32,9 @@ MOST_ROWS = 12
 
 MOST_JOBS = 4
 """Different access jobs that an entry may take, of checks and fixes together."""
+
+FINDS: Final = {1: 1.0, 2: 0.9}
+"""Format of the files → what a check finds that does not say: no check finds all, but files of format 1 meant so."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +71,8 @@ class CodeRow:
     """Codes that must be stored too."""
     follow_on: bool
     """A consequence: look for the root code first."""
+    ride_advice: RideAdvice | None
+    """Where the code calls for stricter advice than the fault; level and reason alone."""
     at: str
     """JSON pointer of the row."""
 
@@ -83,6 +89,10 @@ class RideAdvice:
     """Signs at which to stop at once, Markdown."""
     at: str
     """JSON pointer of the mapping."""
+    max_speed: Speed | None = None
+    """Not faster than this."""
+    max_distance: Distance | None = None
+    """Not farther than this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +161,10 @@ class Cause:
     """A question for the owner, Markdown."""
     often_with: tuple[str, ...]
     """Ids of causes of the same fault that are found beside this one."""
+    ride_advice: RideAdvice | None
+    """Stricter than the fault's, once this cause is likely; level and reason alone."""
+    same_as: str | None
+    """`fault/cause`: the same part failing in the same way, in another entry."""
     fix: Fix | None
     """What mends it."""
     at: str
@@ -193,10 +207,16 @@ class Check:
     """Instead of `expect` and `points_to`."""
     finds: float
     """Of ten bikes with such a cause it shows ten times so many; 1: a good result rules them out."""
+    finds_said: bool
+    """Whether the author gave that figure; if not it is the format's, and is shown nowhere."""
+    before_riding: bool
+    """To be done in any case before the bike is ridden again, whatever the plan finds."""
     only_while_present: bool
     """Says nothing while the fault is not there."""
     bike: BikeState
     """State of the bike during the check."""
+    speed: Speed | None
+    """How fast, of a check that is ridden."""
     minutes: float | None
     """Once access is open."""
     cost: float
@@ -305,6 +325,8 @@ class Fault:
     """Codes under which it shows."""
     symptoms: tuple[str, ...]
     """What the rider notices, plain text."""
+    does_not_start: Starting | None
+    """`yes`: it does not run at all, so it is fetched."""
     ride_advice: RideAdvice | None
     """May I ride it."""
     cautions: tuple[str, ...]

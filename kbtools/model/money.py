@@ -1,4 +1,4 @@
-"""Ranges of money and hours, and distances with their unit."""
+"""Ranges of money and hours, and distances and speeds with their unit."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 DistanceUnit = Literal["km", "mi"]
+SpeedUnit = Literal["km/h", "mph"]
 
 KM_PER_MILE = 1.609344
 """Exact, by the international yard and pound agreement of 1959."""
@@ -22,6 +23,7 @@ _DIGITS = {
 _CURRENCY_DIGITS = {currency: digits for digits, group in _DIGITS.items() for currency in group.split()}
 
 _DISTANCE = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km|mi)", re.ASCII)
+_SPEED = re.compile(r"(?P<value>[0-9]{1,9}) ?(?P<unit>km/h|mph)", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +87,34 @@ def parse_distance(text: str) -> Distance | None:
     return Distance(value=int(match["value"]), unit="km" if match["unit"] == "km" else "mi")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speed:
+    """A whole speed as an instrument shows it."""
+
+    value: int
+    """In `unit`, 0 or more."""
+    unit: SpeedUnit
+    """`km/h` or `mph`, as the author wrote it."""
+
+    @property
+    def kmh(self) -> float:
+        """The speed in kilometres an hour, for comparing."""
+        return self.value if self.unit == "km/h" else self.value * KM_PER_MILE
+
+    @property
+    def text(self) -> str:
+        """As people read it: `50 km/h`."""
+        return f"{self.value}\u00a0{self.unit}"
+
+
+def parse_speed(text: str) -> Speed | None:
+    """Read `50 km/h` or `30 mph`; None where the text is neither."""
+    match = _SPEED.fullmatch(text)
+    if match is None:
+        return None
+    return Speed(value=int(match["value"]), unit="km/h" if match["unit"] == "km/h" else "mph")
+
+
 def currency_digits(currency: str) -> int:
     """How many digits a price in this currency (ISO 4217 code) has behind the point: 0, 2, 3 or 4."""
     return _CURRENCY_DIGITS.get(currency, 2)
@@ -98,9 +128,9 @@ def show_money(amount: Range, currency: str) -> str:
 
 
 def show_about(amount: float, currency: str) -> str:
-    """A reckoned amount, which is no price: three figures of it, and nothing behind the point from 10 on: `195 EUR`."""
+    """A reckoned amount, which is no price: two figures of it, and nothing behind the point from 10 on: `530 EUR`."""
     size = math.floor(math.log10(abs(amount))) if amount else 0
-    rounded = round(amount, 2 - size if size > 1 else 0 if size == 1 else currency_digits(currency))
+    rounded = round(amount, 1 - size if size >= 1 else currency_digits(currency))
     return show_money(Range(low=rounded, high=rounded), currency)
 
 

@@ -6,16 +6,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index
-from kbtools.index.codes import CodeUse, near_codes
+from kbtools.index.codes import CodeUse, near_codes, ride_level_with
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
+from kbtools.model.fault import Fault, strictest
 from kbtools.pages import crumbs
 from kbtools.pages.fault import unit_names
-from kbtools.pages.lines import Line, Link, line, strictest_of
+from kbtools.pages.lines import Line, Link, line, ride_words
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
-from kbtools.wording.labels import count_of
+from kbtools.wording.labels import RideWords, count_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +115,7 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
             "text": text,
             "formats": tuple(_format(code, index) for code in codes),
             "meanings": tuple(meanings),
-            "ride": strictest_of(faults.values()),
+            "ride": _strictest(codes, faults.values(), index),
             "several": len(faults) > 1,
             "models": models,
             "near": by_model_and_unit(near, index),
@@ -128,6 +129,13 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
         crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
         sections=tuple(_sections(bool(near))),
     )
+
+
+def _strictest(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index) -> RideWords:
+    """The strictest advice of these faults on a bike with one of these codes."""
+    formats = index.club.code_formats
+    levels = [ride_level_with(fault, code, formats) for fault in faults for code in codes]
+    return ride_words(strictest([level for level in levels if level is not None]))
 
 
 def _sections(near: bool) -> Iterator[Section]:

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.browser_data.plan import PlanNames, plan_data
-from kbtools.checkplan import Owner, Plan, TooLargeError, plan_of
+from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.index.answers import Index, Relation
+from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
 from kbtools.index.reviews import overdue
 from kbtools.index.safety import critical_system
@@ -29,14 +30,13 @@ from kbtools.pages.views import Anchor, MachineView
 from kbtools.pages.work import (
     cause_anchors,
     cause_views,
-    caution_texts,
     check_anchors,
     check_views,
     machine_views,
 )
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
-from kbtools.wording.labels import SOURCE, STATUS_MEANS, count_of_cases
+from kbtools.wording.labels import RIDE, SOURCE, STATUS_MEANS, count_of_cases, limits, verdict
 from kbtools.wording.plan import WORDS
 
 SAFETY_FILE = "pages/safety.md"
@@ -105,6 +105,18 @@ class RelationView:
     """How to tell them apart, Markdown."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StricterCode:
+    """A code with stricter ride advice than its fault."""
+
+    code: str
+    """As the entry writes it, hostile."""
+    answer: str
+    """May I ride it, with this code."""
+    why: str | None
+    """Markdown."""
+
+
 def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
     """The pages of all published faults."""
     safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
@@ -123,7 +135,10 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "ride": ride_words(fault.ride_level),
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
         **work,
-        "cautions": caution_texts(fault.cautions, index.base),
+        "cautions": tuple(each.text for each in cautions_of_fault(index.base, fault)),
+        "verdict": verdict(fault.ride_level, fault.does_not_start),
+        "limits": limits(fault.ride_advice) if fault.ride_advice is not None else None,
+        "stricter_codes": _stricter_codes(fault),
         "safety_critical": critical_system(index.base, fault) is not None,
         "safety": safety,
         "contribute": contribute_page(index),
@@ -148,6 +163,15 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
     )
 
 
+def _stricter_codes(fault: Fault) -> tuple[StricterCode, ...]:
+    """The codes that call for stricter advice than the fault: which of them a reader shows nobody knows here."""
+    return tuple(
+        StricterCode(code=row.read.text, answer=RIDE[row.ride_advice.level].answer, why=row.ride_advice.why)
+        for row in fault.codes
+        if row.ride_advice is not None and row.ride_advice.level != fault.ride_level
+    )
+
+
 def _work(fault: Fault, index: Index) -> dict[str, object]:
     """What it usually is, what to check first, what mends it."""
     evidence = evidence_of(fault, index, index.club)
@@ -160,11 +184,10 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         plan = plan_of(problem, Owner())
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
-    except TooLargeError:
-        no_plan = "No plan is shown: this entry leaves too many ways to go to weigh them all."
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
     names = _names(fault, problem, anchors, index)
-    view = plan_view(plan, problem, names) if plan is not None and problem is not None else None
+    critical = critical_system(index.base, fault) is not None
+    view = plan_view(plan, problem, names, critical=critical) if plan is not None and problem is not None else None
     titles = {each: anchor.title for each, anchor in names.checks.items()}
     called = PlanNames(causes=names.causes, checks=titles, access=names.access)
     checks = check_views(fault, index, anchors)
@@ -177,6 +200,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "plan": view,
         "plan_data": plan_data(fault, problem, called, index) if view is not None and problem is not None else None,
         "no_plan": no_plan,
+        "before_riding": tuple(check for check in checks.values() if check.before_riding),
         "told": cases_view(fault, index, tuple(seen.rows)),
         "prior_strength": count_of_cases(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),

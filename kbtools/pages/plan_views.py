@@ -12,7 +12,7 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import lengths
 from kbtools.pages.views import Anchor
-from kbtools.wording.plan import WORDS, minutes_words, money_words, reach_words, say
+from kbtools.wording.plan import WORDS, minutes_words, money_words, no_difference, reach_words, say
 
 DEEPEST = 3
 """So many steps are told below the result of a check; the page's script goes on from there."""
@@ -81,7 +81,11 @@ class PlanView:
     costs: tuple[CostView, ...]
     """Of the plan, of going after the likeliest first, of handing over at once."""
     saving: str | None
-    """By how much it beats handing over at once; None where it does not."""
+    """By how much it beats handing over at once; None where it does not, or a mistake can hurt somebody."""
+    no_difference: bool
+    """It saves less than a tenth against going after the likeliest first."""
+    bound: str | None
+    """Where it is not the cheapest of all plans: that, and what any costs at least."""
     transport: bool
     """Getting the bike to the workshop is counted in."""
     hour: str
@@ -115,8 +119,11 @@ class Names:
     """Names of access jobs."""
 
 
-def plan_view(plan: Plan, problem: Problem, names: Names) -> PlanView:
-    """The plan in words. It is one without results, so that nothing contradicts."""
+def plan_view(plan: Plan, problem: Problem, names: Names, *, critical: bool = False) -> PlanView:
+    """The plan in words. It is one without results, so that nothing contradicts.
+
+    Of `critical` faults no saving is shown: nobody shall look for one there.
+    """
     teller = _Teller(problem, names)
     expected, first, over = plan.expected_cost or 0.0, plan.likeliest_first or 0.0, plan.hand_over or 0.0
     told = (("cost_plan", expected), ("cost_likeliest_first", first), ("cost_hand_over", over))
@@ -127,7 +134,9 @@ def plan_view(plan: Plan, problem: Problem, names: Names) -> PlanView:
             CostView(name=WORDS[name], amount=money_words(cost, plan.currency), length=length, ours=name == "cost_plan")
             for (name, cost), length in zip(told, lengths([cost for _, cost in told]), strict=True)
         ),
-        saving=money_words(saving, plan.currency) if round(saving) > 0 else None,
+        saving=money_words(saving, plan.currency) if round(saving) > 0 and not critical else None,
+        no_difference=no_difference(expected, first),
+        bound=None if plan.at_least is None else say("not_exact", money=money_words(plan.at_least, plan.currency)),
         transport=problem.transport > 0,
         hour=show_about(problem.own_time_value, plan.currency),
     )
@@ -144,7 +153,6 @@ class _Teller:
         self._possible = [*(fix.id for fix in problem.fixes), UNLISTED]
 
     def main_line(self, steps: Sequence[Step]) -> Iterator[StepView]:
-        opened: set[str] = set()
         left = list(self._possible)
         for place, step in enumerate(steps):
             check = self._checks.get(step.id or "") if step.kind == "check" else None
@@ -155,12 +163,11 @@ class _Teller:
                 reach=WORDS["start"] if place == 0 else reach_words(step.reach),
                 minutes=minutes_words(step.minutes),
                 opened=self._named(step.access),
-                already=self._named([job for job in takes if job in opened and job not in step.access]),
+                already=self._named([job for job in takes if job not in step.access]),
                 outcomes=self._outcomes(step, check) if check is not None else {},
                 then=self._then(step, ()) if check is None else None,
                 left=tuple(self._names.causes[each] for each in left) if step.kind == "hand_over" else (),
             )
-            opened |= set(takes)
             gone: set[str] = set()
             if check is not None and check.finds == 1:
                 gone = {cause for _, causes in check.outcomes for cause in causes}

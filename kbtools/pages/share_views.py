@@ -10,12 +10,14 @@ from kbtools.evidence import (
     FEW_CASES,
     Evidence,
     Held,
+    SecondCauses,
     Share,
     Sureness,
     by_falling_share,
     cases_words,
     held,
     paid,
+    second_causes,
     shares,
     sureness,
 )
@@ -26,7 +28,7 @@ from kbtools.model.fault import Fault
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import Bar, StripPlot, share_bar, strip_plot
 from kbtools.wording.labels import WHERE, count_of, judged, share_words
-from kbtools.wording.plan import WORDS, interval_words, percent_words
+from kbtools.wording.plan import WORDS, interval_words, percent_words, say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,8 @@ class CasesView:
     """What was paid, sentences."""
     no_help: tuple[NoHelp, ...]
     """What was changed in vain, the most often first."""
+    seconds: str | None
+    """How often a second cause was there, and which, a sentence; None where none was."""
 
 
 def shares_view(fault: Fault, evidence: Evidence) -> SharesView:
@@ -160,4 +164,13 @@ def cases_view(fault: Fault, index: Index, order: Sequence[str]) -> CasesView:
         no_help=tuple(
             NoHelp(cause=titles[fix], cases=count_of(number, "case")) for fix, number in vain.most_common() if fix
         ),
+        seconds=second_words(second_causes(fault, index), titles),
     )
+
+
+def second_words(seconds: SecondCauses, titles: Mapping[str, str]) -> str | None:
+    """How often a second cause was there, and which; None where none was."""
+    if not seconds.cases:
+        return None
+    which = "; ".join(f"{titles[cause]} ({number})" for cause, number in seconds.which)
+    return f"{say('second_cause', k=str(seconds.cases), n=count_of(seconds.counted, 'case'))}: {which}."

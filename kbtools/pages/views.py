@@ -82,6 +82,8 @@ class FixView:
     """What members paid for it, where enough say so."""
     often_with: tuple[Anchor, ...]
     """Causes found beside its own."""
+    free: str | None
+    """What it costs where a recall or bulletin covers the cause, a sentence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +131,13 @@ class CheckView:
     high_points_to: tuple[Anchor, ...]
     """Causes that a reading above the good range speaks for."""
     finds: str | None
-    """Of ten bikes with such a cause it shows so many; None: all."""
+    """Of ten bikes with such a cause it shows so many; None where the author gives no figure, or says all."""
+    rules_out: bool
+    """The author says that it finds all: a good result rules the causes out."""
+    before_riding: bool
+    """To be done in any case before the bike is ridden again."""
+    workshop_only: bool
+    """Nobody but a workshop can do it."""
     only_while_present: bool
     """Says nothing while the fault is not there."""
     bike: str

@@ -7,16 +7,18 @@ from collections.abc import Iterable, Mapping
 from kbtools.evidence import Evidence
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_check, cautions_of_fault, cautions_of_fix
 from kbtools.index.checks import checks_by_cause
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
-from kbtools.model.fault import AppliesTo, Cause, Check, Fault, Fix, Reading
+from kbtools.model.fault import NOTICES, AppliesTo, Cause, Check, Fault, Fix, Reading, Source
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import SharesView, held_words, paid_words
 from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
 from kbtools.wording import addresses
 from kbtools.wording.labels import BIKE, SKILL, show_years
+from kbtools.wording.plan import money_words, say
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:
@@ -80,12 +82,7 @@ def check_views(fault: Fault, index: Index, checks: Mapping[str, Anchor]) -> dic
     """The checks by id, in the order of `checks`, which says where each stands."""
     causes = cause_anchors(fault)
     by_id = {check.id: check for check in fault.checks}
-    return {each: _check(by_id[each], anchor, causes, index) for each, anchor in checks.items()}
-
-
-def caution_texts(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
-    """The texts of cautions, each once, in order."""
-    return tuple(base.cautions[each].text for each in dict.fromkeys(ids) if each in base.cautions)
+    return {each: _check(fault, by_id[each], anchor, causes, index) for each, anchor in checks.items()}
 
 
 def _pointing(fault: Fault, anchors: Mapping[str, Anchor]) -> Mapping[str, tuple[Anchor, ...]]:
@@ -96,10 +93,11 @@ def _pointing(fault: Fault, anchors: Mapping[str, Anchor]) -> Mapping[str, tuple
     }
 
 
-def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: Index) -> CheckView:
+def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: Index) -> CheckView:
     base, reading = index.base, check.reading
     jobs = access_jobs(check.access, base)
-    cautions = (*(each for job in jobs for each in job.cautions), *check.cautions)
+    of_all = cautions_of_fault(base, fault)
+    cautions = [each for each in cautions_of_check(base, fault, check) if each not in of_all]
     shown = (*(each for job in jobs for each in job.pictures), *check.pictures)
     return CheckView(
         id=check.id,
@@ -111,15 +109,18 @@ def _check(check: Check, anchor: Anchor, causes: Mapping[str, Anchor], index: In
         points_to=_picked(check.points_to, causes),
         low_points_to=_picked(reading.low_points_to, causes) if reading is not None else (),
         high_points_to=_picked(reading.high_points_to, causes) if reading is not None else (),
-        finds=show_number(round(check.finds * 10, 1)) if check.finds < 1 else None,
+        finds=show_number(round(check.finds * 10, 1)) if check.finds_said and check.finds < 1 else None,
+        rules_out=check.finds_said and check.finds == 1,
+        before_riding=check.before_riding,
+        workshop_only=check.skill == "workshop",
         only_while_present=check.only_while_present,
-        bike=BIKE[check.bike],
+        bike=BIKE[check.bike] + (f", {check.speed.text}" if check.speed is not None else ""),
         minutes=show_number(check.minutes) if check.minutes is not None else None,
         cost=show_money(Range(low=check.cost, high=check.cost), index.club.currency) if check.cost else None,
         skill=SKILL[check.skill] if check.skill is not None else None,
         tools=_tools(check.tools, base),
         access=_access_views(jobs),
-        cautions=caution_texts(cautions, base),
+        cautions=tuple(each.text for each in cautions),
         pictures=tuple({each.file: each for each in shown}.values()),
     )
 
@@ -139,6 +140,8 @@ class _Fixes:
         self._cases = index.cases_by_fault.get(fault.id, ())
         self._anchors = cause_anchors(fault)
         self._held = held_words(evidence)
+        self._fault = fault
+        self._free = {cause for notice in fault.sources if notice.kind in NOTICES for cause in _covered(notice, fault)}
 
     def view(self, cause: Cause, fix: Fix) -> FixView:
         base, club = self._base, self._club
@@ -147,7 +150,6 @@ class _Fixes:
         factor = Range(low=club.home_time_factor, high=club.home_time_factor)
         workshop = parts + hours.times(club.labour_rate) if parts is not None and hours is not None else None
         jobs = access_jobs(fix.access, base)
-        cautions = (*(each for job in jobs for each in job.cautions), *fix.cautions)
         return FixView(
             summary=fix.summary,
             skill=SKILL[fix.skill] if fix.skill is not None else None,
@@ -161,12 +163,24 @@ class _Fixes:
             workshop=show_money(workshop, club.currency) if workshop is not None else None,
             tools=_tools(fix.tools, base),
             access=_access_views(jobs),
-            cautions=caution_texts(cautions, base),
+            cautions=tuple(each.text for each in cautions_of_fix(base, self._fault, cause)),
             verify=fix.verify,
             held=self._held.get(cause.id),
             paid=paid_words(self._cases, club.currency, cause.id),
             often_with=_picked(cause.often_with, self._anchors),
+            free=self._free_words(cause, parts, hours),
         )
+
+    def _free_words(self, cause: Cause, parts: Range | None, hours: Range | None) -> str | None:
+        """What a covered cause costs: nothing, if the dealer says so; else the middle, as the plan reckons."""
+        if cause.id not in self._free or parts is None or hours is None:
+            return None
+        money = parts.mid + hours.mid * self._club.labour_rate.mid
+        return say("free_else", money=money_words(money, self._club.currency))
+
+
+def _covered(notice: Source, fault: Fault) -> tuple[str, ...]:
+    return notice.covers or tuple(cause.id for cause in fault.causes)
 
 
 def parts_price(fix: Fix) -> Range | None:

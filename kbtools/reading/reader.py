@@ -15,7 +15,7 @@ from kbtools.model.base import HandPage, IdKind, KnowledgeBase, PictureFile, Rep
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Model, System
 from kbtools.model.codes import read_code
-from kbtools.model.fault import Fault
+from kbtools.model.fault import FINDS, Fault
 from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault
@@ -267,7 +267,8 @@ class _Assembly:
         return {entry[0]: typed_catalogue.model(*entry) for entry in self._files("model")}
 
     def _faults(self) -> dict[str, Fault]:
-        return {entry[0]: typed_fault.fault(*entry, self._read) for entry in self._files("fault")}
+        finds = FINDS[self._row("club").whole("format") or 1]
+        return {entry[0]: typed_fault.fault(*entry, self._read, finds=finds) for entry in self._files("fault")}
 
     def _cases(self) -> dict[str, Case]:
         return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}

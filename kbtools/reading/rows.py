@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import Any
 
-from kbtools.model.money import Distance, Range, parse_distance
+from kbtools.model.money import Distance, Range, Speed, parse_distance, parse_speed
 
 
 class Row:
@@ -64,6 +64,11 @@ class Row:
         """A distance with its unit, None where there is none."""
         value = self._data.get(key)
         return None if value is None else parse_distance(value)
+
+    def speed(self, key: str) -> Speed | None:
+        """A speed with its unit, None where there is none."""
+        value = self._data.get(key)
+        return None if value is None else parse_speed(value)
 
     def date(self, key: str) -> dt.date | None:
         """A day, None where there is none or the calendar has no such day (a rule says so)."""

@@ -43,6 +43,7 @@ def club(row: Row, damaged: frozenset[str]) -> Club | None:
             distance_unit=_needed(row.choice("distance_unit")),
             code_formats=code_formats(row),
             phone_countries=row.texts("phone_countries"),
+            format=row.whole("format"),
             damaged=damaged,
         )
     except _MissingError:
@@ -90,7 +91,12 @@ def _systems(level: Iterator[Row], parent: str | None, *, above: bool) -> Iterat
         critical = above or each.flag("safety_critical")
         if identity is not None:
             yield System(
-                id=identity, name=each.text("name") or identity, parent=parent, safety_critical=critical, at=each.at
+                id=identity,
+                name=each.text("name") or identity,
+                parent=parent,
+                safety_critical=critical,
+                cautions=each.texts("cautions"),
+                at=each.at,
             )
         yield from _systems(each.rows("children"), identity or parent, above=critical)
 
@@ -113,6 +119,7 @@ def components(row: Row) -> Iterator[Component]:
                 id=identity,
                 name=each.text("name") or identity,
                 system=each.text("system"),
+                cautions=each.texts("cautions"),
                 pictures=pictures(each),
                 at=each.at,
             )
@@ -130,6 +137,8 @@ def access(row: Row) -> Iterator[Access]:
                 skill=each.choice("skill", "home"),
                 cautions=each.texts("cautions"),
                 needs=each.texts("needs"),
+                allows=each.choice("allows"),
+                where=each.text("where"),
                 pictures=pictures(each),
                 at=each.at,
             )
@@ -148,7 +157,7 @@ def cautions(row: Row) -> Iterator[Caution]:
     for each in row.rows("cautions"):
         identity = each.text("id")
         if identity is not None:
-            yield Caution(id=identity, text=each.text("text") or identity, at=each.at)
+            yield Caution(id=identity, text=each.text("text") or identity, hazard=each.choice("hazard"), at=each.at)
 
 
 def stop_now(row: Row) -> Iterator[StopNow]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import (
+    FINDS,
     AppliesTo,
     Cause,
     Check,
@@ -31,8 +32,10 @@ SHARE_WORDS = {"often": 6.0, "sometimes": 3.0, "rarely": 1.0}
 """What a word weighs among the causes."""
 
 
-def fault(identity: str, path: str, row: Row, damaged: frozenset[str], read: ReadCode) -> Fault:
-    """One fault, as far as its file could be read."""
+def fault(  # noqa: PLR0913 (the format is the club's, all else the file's)
+    identity: str, path: str, row: Row, damaged: frozenset[str], read: ReadCode, *, finds: float = FINDS[1]
+) -> Fault:
+    """One fault, as far as its file could be read; `finds` is what a check finds that does not say."""
     return Fault(
         id=identity,
         path=path,
@@ -42,10 +45,11 @@ def fault(identity: str, path: str, row: Row, damaged: frozenset[str], read: Rea
         applies_to=applies_to(row),
         codes=tuple(_codes(row, read)),
         symptoms=row.texts("symptoms"),
+        does_not_start=row.choice("does_not_start"),
         ride_advice=_ride_advice(row.row("ride_advice")),
         cautions=row.texts("cautions"),
         causes=tuple(_causes(row)),
-        checks=tuple(_checks(row)),
+        checks=tuple(_checks(row, finds)),
         sources=tuple(_sources(row)),
         related=row.texts("related"),
         distinct_from=tuple(_distinct(row)),
@@ -86,6 +90,7 @@ def _codes(row: Row, read: ReadCode) -> Iterator[CodeRow]:
                 sets_when=each.text("sets_when"),
                 with_codes=tuple(read(text) for text in each.texts("with")),
                 follow_on=each.flag("follow_on"),
+                ride_advice=_ride_advice(each.row("ride_advice")),
                 at=each.at,
             )
 
@@ -94,7 +99,14 @@ def _ride_advice(row: Row | None) -> RideAdvice | None:
     level = None if row is None else row.choice("level")
     if row is None or level is None:
         return None
-    return RideAdvice(level=level, why=row.text("why"), stop_if=row.texts("stop_if"), at=row.at)
+    return RideAdvice(
+        level=level,
+        why=row.text("why"),
+        stop_if=row.texts("stop_if"),
+        max_speed=row.speed("max_speed"),
+        max_distance=row.distance("max_distance"),
+        at=row.at,
+    )
 
 
 def _causes(row: Row) -> Iterator[Cause]:
@@ -110,6 +122,8 @@ def _causes(row: Row) -> Iterator[Cause]:
                 applies_to=applies_to(each),
                 only_if=each.text("only_if"),
                 often_with=each.texts("often_with"),
+                ride_advice=_ride_advice(each.row("ride_advice")),
+                same_as=each.text("same_as"),
                 fix=_fix(each.row("fix")),
                 at=each.at,
             )
@@ -140,7 +154,7 @@ def _verify(row: Row | None) -> Verify | None:
     return None if row is None else Verify(do=row.text("do"), expect=row.text("expect"))
 
 
-def _checks(row: Row) -> Iterator[Check]:
+def _checks(row: Row, unsaid: float) -> Iterator[Check]:
     for each in row.rows("checks"):
         identity = each.text("id")
         if identity is not None:
@@ -151,9 +165,12 @@ def _checks(row: Row) -> Iterator[Check]:
                 expect=each.text("expect"),
                 points_to=each.texts("points_to"),
                 reading=_reading(each.row("reading")),
-                finds=1.0 if finds is None else finds,
+                finds=unsaid if finds is None else finds,
+                finds_said=finds is not None,
+                before_riding=each.flag("before_riding"),
                 only_while_present=each.flag("only_while_present"),
                 bike=each.choice("bike", "off"),
+                speed=each.speed("speed"),
                 minutes=each.number("minutes"),
                 cost=each.number("cost") or 0.0,
                 skill=each.choice("skill"),

@@ -14,7 +14,7 @@ import yaml
 
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import Check, CodeRow, Fault, Reading
-from kbtools.model.money import Range
+from kbtools.model.money import Distance, Range, Speed
 from kbtools.model.years import Years
 from kbtools.reading.typed_fault import SHARE_WORDS
 from kbtools.text.terminal import escaped, is_obeyed
@@ -26,11 +26,10 @@ _KEYS: Final[Mapping[tuple[type, str], str]] = {
 }
 """Fields that bear another name than their key."""
 
-_UNWRITTEN: Final = frozenset({(Fault, "id"), (Fault, "path"), (Fault, "damaged")})
+_UNWRITTEN: Final = frozenset({(Fault, "id"), (Fault, "path"), (Fault, "damaged"), (Check, "finds_said")})
 """What a file does not say of itself. Nor is an `at` written anywhere: it says where a value stands."""
 
 _DEFAULTS: Final[Mapping[tuple[type, str], object]] = {
-    (Check, "finds"): 1,
     (Check, "bike"): "off",
     (Check, "cost"): 0,
 }
@@ -69,8 +68,10 @@ def plain(value: object) -> Any:
     """A value of a fault as it is written."""
     if isinstance(value, Years | CodeReading):
         return value.text
+    if isinstance(value, Distance | Speed):
+        return f"{value.value} {value.unit}"
     if isinstance(value, Range):
-        return plain(value.low) if value.low == value.high else [plain(value.low), plain(value.high)]
+        value = value.low if value.low == value.high else (value.low, value.high)
     if isinstance(value, tuple):
         return [plain(each) for each in value]
     if isinstance(value, float):
@@ -88,6 +89,8 @@ def said(row: object) -> Iterator[tuple[str, Any]]:
     """
     for each in dataclasses.fields(row):  # type: ignore[arg-type]
         if each.name == "at" or (type(row), each.name) in _UNWRITTEN:
+            continue
+        if each.name == "finds" and not row.finds_said:  # type: ignore[attr-defined]
             continue
         value = getattr(row, each.name)
         if value is not None and value != ():

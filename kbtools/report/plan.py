@@ -3,26 +3,51 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from kbtools.checkplan import Obstacle, Owner, Plan, Step, obstacles
+from kbtools.checkplan.beside import (
+    Word,
+    bad_before_riding,
+    before_riding,
+    beside_of,
+    may_be_free,
+    ride_advice,
+    second_faults,
+)
 from kbtools.checkplan.problem import Problem
-from kbtools.evidence import Share, cases_words, sureness
-from kbtools.model.base import KnowledgeBase
+from kbtools.evidence import Share, cases_words, second_causes, sureness
+from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_check, cautions_of_fix
 from kbtools.model.case import UNLISTED
+from kbtools.model.catalogue import Caution
 from kbtools.model.fault import Cause, Check, Fault
-from kbtools.model.money import Range, show_money, show_number, show_range
+from kbtools.model.money import show_number, show_range
 from kbtools.text.terminal import shown
-from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged
+from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged, limits, verdict
+from kbtools.wording.plan import WORDS, money_words, no_difference, say
 
 _WIDTH = 100
 _SPACES = str.maketrans("\u00a0\u202f", "  ")
 _NAMES = {"bad": "bad", "low": "too low", "high": "too high"}
 
 
-def render(plan: Plan, fault: Fault, problem: Problem, owner: Owner, base: KnowledgeBase) -> str:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What a plan was asked for."""
+
+    problem: Problem
+    """What it was reckoned with."""
+    owner: Owner
+    """For whom."""
+    codes: Sequence[Word] = ()
+    """Advice of the codes that were given."""
+
+
+def render(plan: Plan, fault: Fault, asked: Asked, index: Index) -> str:
     """The plan in words. Whatever an author wrote, nothing in it can control the terminal."""
-    lines = _Plan(plan, fault, problem, owner, base).lines()
+    lines = _Plan(plan, fault, asked, index).lines()
     # Spaces that hold a figure and its unit together are for pages; a terminal takes plain ones.
     return "".join(f"{shown(line.translate(_SPACES))}\n" for line in lines)
 
@@ -30,8 +55,12 @@ def render(plan: Plan, fault: Fault, problem: Problem, owner: Owner, base: Knowl
 class _Plan:
     """What all parts of the text need."""
 
-    def __init__(self, plan: Plan, fault: Fault, problem: Problem, owner: Owner, base: KnowledgeBase) -> None:
-        self.plan, self.fault, self.problem, self.owner, self.base = plan, fault, problem, owner, base
+    def __init__(self, plan: Plan, fault: Fault, asked: Asked, index: Index) -> None:
+        self.plan, self.fault, self.index = plan, fault, index
+        self.problem, self.owner, self.codes = asked.problem, asked.owner, asked.codes
+        self.base = index.base
+        self.beside = beside_of(fault, index)
+        self.free = may_be_free(self.beside, self.owner.bike)
         self.checks = {check.id: check for check in fault.checks}
         self.causes = {cause.id: cause for cause in fault.causes}
         self.told: set[str] = set()
@@ -40,8 +69,6 @@ class _Plan:
     def lines(self) -> Iterator[str]:
         yield self.fault.title
         yield from self._ride()
-        for caution in self.fault.cautions:
-            yield from self._caution(caution, "")
         yield ""
         yield "What it usually is"
         yield from self._shares()
@@ -52,26 +79,59 @@ class _Plan:
                 " last one again, or hand the bike over.",
                 "",
             )
+            yield from self._before_riding()
             return
+        yield from self._free()
         yield from self._money()
         yield ""
         yield from self._steps(self.plan.steps, "", numbered=True)
+        yield from self._before_riding()
         yield from self._obstacles()
 
     def _ride(self) -> Iterator[str]:
         advice = self.fault.ride_advice
-        words = RIDE[advice.level if advice is not None else None].answer
-        yield from _wrapped(f"May I ride it? {words} {advice.why if advice is not None and advice.why else ''}", "")
+        bad = bad_before_riding(self.problem, self.owner)
+        word = ride_advice(self.beside, self.plan.chances, self.codes, bad)
+        kind, _, name = word.source.partition(":")
+        given = {"cause": f"With {self._name(name)}: ", "code": f"With {name}: ", "check": f"{name} was not good: "}
+        answer = verdict(word.level, self.fault.does_not_start)
+        yield from _wrapped(f"May I ride it? {given.get(kind, '')}{answer} {word.why or ''}", "")
+        said = limits(advice) if advice is not None else None
+        if said is not None:
+            yield said
+        for each in self.fault.codes if not self.codes else ():
+            own = each.ride_advice
+            if own is not None and own.level != word.level:
+                yield from _wrapped(f"With {each.read.text}: {RIDE[own.level].answer} {own.why or ''}", "")
 
-    def _caution(self, caution: str, indent: str) -> Iterator[str]:
-        """A caution where the hands are, in full the first time."""
-        known = self.base.cautions.get(caution)
-        if known is not None and caution not in self.told:
-            self.told.add(caution)
-            yield from _wrapped(f"! {known.text}", indent)
-        elif known is not None:
-            opening = known.text.split(". ")[0].rstrip(".")
-            yield from _wrapped(f"! As above: {opening}.", indent)
+    def _free(self) -> Iterator[str]:
+        for work in self.free:
+            causes = "; ".join(self._name(each) for each in work.covers)
+            yield from _wrapped(f"It may be free: {work.kind} {work.source} ({causes}). {WORDS['may_be_free']}", "")
+
+    def _before_riding(self) -> Iterator[str]:
+        for second, causes in second_faults(self.problem, self.owner).items():
+            names = "; ".join(self._name(each) for each in causes)
+            yield ""
+            yield from _wrapped(f"{WORDS['second_fault']} {second}: {names}.", "")
+        left = before_riding(self.problem, self.owner)
+        if left:
+            yield ""
+            yield f"{WORDS['before_riding']}:"
+        for each in left:
+            check = self.checks[each]
+            workshop = f" {WORDS['workshop_before_riding']}" if check.skill == "workshop" else ""
+            yield from _wrapped(f"- {check.do or check.id} Good: {_good(check)}{workshop}", "  ", "    ")
+
+    def _cautions(self, cautions: Iterable[Caution], indent: str) -> Iterator[str]:
+        """Cautions where the hands are, each whole the first time."""
+        for caution in cautions:
+            if caution.id not in self.told:
+                self.told.add(caution.id)
+                yield from _wrapped(f"! {caution.text}", indent)
+            else:
+                opening = caution.text.split(". ")[0].rstrip(".")
+                yield from _wrapped(f"! As above: {opening}.", indent)
 
     def _shares(self) -> Iterator[str]:
         counted = sum(share.cases for share in self.plan.causes)
@@ -79,6 +139,13 @@ class _Plan:
             yield from _wrapped(f"- {self._name(share.id)}: {self._how_often(share, counted)}", "  ", "    ")
         if sureness(counted) == "judgement":
             yield "  No case is counted yet: curator's judgement only."
+        else:
+            yield f"  {WORDS['members']}: {count_of(counted, 'case')}."
+        seconds = second_causes(self.fault, self.index)
+        if seconds.cases:
+            which = "; ".join(f"{self._name(cause)} ({number})" for cause, number in seconds.which)
+            told = say("second_cause", k=str(seconds.cases), n=count_of(seconds.counted, "case"))
+            yield from _wrapped(f"{told}: {which}.", "  ")
 
     def _how_often(self, share: Share, counted: int) -> str:
         numbers = f"{share.mean:.0%} ({share.low:.0%} to {share.high:.0%})".replace("%", " %")
@@ -97,10 +164,13 @@ class _Plan:
             f"Handing over at once: {self._amount(plan.hand_over or 0)}."
             f" The likeliest first: {self._amount(plan.likeliest_first or 0)}."
         )
+        if no_difference(plan.expected_cost or 0.0, plan.likeliest_first or 0.0):
+            yield WORDS["no_difference"]
+        if plan.at_least is not None:
+            yield from _wrapped(say("not_exact", money=self._amount(plan.at_least)), "")
 
     def _amount(self, value: float) -> str:
-        rounded = float(round(value)) if value >= 10 else round(value, 1)
-        return show_money(Range(low=rounded, high=rounded), self.plan.currency)
+        return money_words(value, self.plan.currency)
 
     def _name(self, cause: str) -> str:
         known = self.causes.get(cause)
@@ -125,16 +195,15 @@ class _Plan:
         yield from _wrapped(sign + (check.do or check.id), indent, inner)
         for job in step.access:
             known = self.base.access[job]
-            yield f"{inner}First: {known.name}, {show_number(known.minutes)} minutes."
-            for caution in known.cautions:
-                yield from self._caution(caution, inner)
+            where = f" ({known.where})" if known.where else ""
+            yield from _wrapped(f"First: {known.name}{where}, {show_number(known.minutes)} minutes.", inner)
         tools = [self.base.tools[tool].name for tool in check.tools if tool in self.base.tools]
-        facts = [BIKE[check.bike], f"{show_number(check.minutes or 0)} minutes", *tools]
+        speed = f" at {check.speed.text}" if check.speed is not None else ""
+        facts = [BIKE[check.bike] + speed, f"{show_number(check.minutes or 0)} minutes", *tools]
         if check.cost:
             facts.append(self._amount(check.cost))
         yield from _wrapped("; ".join(facts) + f". Counts for {self._amount(step.cost)}.", inner)
-        for caution in check.cautions:
-            yield from self._caution(caution, inner)
+        yield from self._cautions(cautions_of_check(self.base, self.fault, check), inner)
         yield from _wrapped(f"Good: {_good(check)}", inner)
         for outcome, following in step.outcomes.items():
             if following:
@@ -149,22 +218,31 @@ class _Plan:
         if step.kind == "trial_fix":
             yield from _wrapped(f"{sign}Try without proof: {name}, {self._amount(step.cost)}.", indent, inner)
         else:
-            where = "mend it at home" if step.where == "home" else "name it to a workshop"
-            yield from _wrapped(f"{sign}{name}: {where}, {self._amount(step.cost)}.", indent, inner)
+            yield from _wrapped(f"{sign}{name}: {self._where(step, cause)}.", indent, inner)
         if step.inferred:
             yield from _wrapped("No check shows this cause itself, it is what is left: have it confirmed first.", inner)
         if fix is None:
             return
         if fix.summary:
             yield from _wrapped(fix.summary, inner)
-        if step.where != "workshop":
-            for caution in fix.cautions:
-                yield from self._caution(caution, inner)
+        if step.where not in {"workshop", "maker"}:
+            yield from self._cautions(cautions_of_fix(self.base, self.fault, cause), inner)
         if fix.verify is not None:
             yield from _wrapped(f"Then verify: {fix.verify.do or ''} Good: {fix.verify.expect or ''}", inner)
         if cause.often_with:
             names = "; ".join(self._name(each) for each in cause.often_with)
             yield from _wrapped(f"Often found with it: {names}.", inner)
+
+    def _where(self, step: Step, cause: Cause) -> str:
+        """Where a cause is mended, and what that costs: nothing perhaps, and that first."""
+        money = self._amount(step.cost)
+        if step.where == "maker":
+            return f"the maker pays, {money} for getting it there" if step.cost else "the maker pays"
+        where = "mend it at home" if step.where == "home" else "name it to a workshop"
+        if any(cause.id in work.covers for work in self.free):
+            said = say("free_else", money=f"{where}, {money}")
+            return f"{said[0].lower()}{said[1:].rstrip('.')}"
+        return f"{where}, {money}"
 
     def _obstacles(self) -> Iterator[str]:
         found = obstacles(self.problem, self.owner)

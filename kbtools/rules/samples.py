@@ -8,6 +8,7 @@ from kbtools.rules.rule import Sample
 
 FILES: Mapping[str, str] = {
     "club.yml": """\
+format: 2
 name: Sample Circle
 site_url: https://lore.sample.example/
 licence: CC-BY-4.0
@@ -38,6 +39,7 @@ components:
   - {id: regulator, name: Regulator, system: charging}
 access:
   - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}
+  - {id: battery-out, name: Battery out, minutes: 8, needs: [seat-off], allows: off}
 tools:
   - {id: multimeter, name: Multimeter, usual: true}
 """,
@@ -132,6 +134,14 @@ causes:
       skill: workshop
       labour_hours: 0.8
       verify: {do: Pull the lever for a minute., expect: It stays where it is.}
+checks:
+  - id: hold-the-lever
+    do: Hold the lever for a minute.
+    expect: It stays where it is.
+    points_to: [old-fluid]
+    before_riding: true
+    minutes: 2
+    skill: home
 sources:
   - {kind: first-hand, title: Brake evening}
 reviewed: {on: 2026-03-14, by: curator-1, second: mechanic-1}

@@ -85,7 +85,16 @@ def _as_fault(base: KnowledgeBase, text: str) -> Fault:
     readings = [read_code(word.strip(".,;:!?()"), formats) for word in text.split()]
     words = " ".join(word for word, read in zip(text.split(), readings, strict=True) if read.code is None)
     rows = tuple(
-        CodeRow(read=read, meaning=None, unit=None, sets_when=None, with_codes=(), follow_on=False, at="")
+        CodeRow(
+            read=read,
+            meaning=None,
+            unit=None,
+            sets_when=None,
+            with_codes=(),
+            follow_on=False,
+            ride_advice=None,
+            at="",
+        )
         for read in readings
         if read.code is not None
     )
@@ -98,6 +107,7 @@ def _as_fault(base: KnowledgeBase, text: str) -> Fault:
         applies_to=(),
         codes=rows,
         symptoms=(),
+        does_not_start=None,
         ride_advice=None,
         cautions=(),
         causes=(),

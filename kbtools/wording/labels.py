@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from kbtools.model.case import CodeStatus, OutcomeState, PaidWhere
-from kbtools.model.catalogue import Skill
-from kbtools.model.fault import BikeState, Cause, RideLevel, SourceKind
+from kbtools.model.catalogue import BikeState, Skill
+from kbtools.model.fault import Cause, RideAdvice, RideLevel, SourceKind, Starting
 from kbtools.model.money import show_number
 from kbtools.model.years import Years
 
@@ -35,6 +35,30 @@ RIDE: Final[Mapping[RideLevel | None, RideWords]] = {
 }
 """None is what nobody has said: never the same as no restriction."""
 
+_ONCE: Final[Mapping[RideLevel | None, str]] = {
+    "do-not-ride": "do not ride it",
+    "ride-to-workshop": "to the workshop only",
+    "ride-with-care": "with care",
+    "no-restriction": "without restriction",
+    None: "not known",
+}
+
+
+def verdict(level: RideLevel | None, starting: Starting | None) -> str:
+    """The answer to "May I ride it?": of a bike that does not start, what holds once it runs."""
+    if starting is None:
+        return RIDE[level].answer
+    return f"It {'will' if starting == 'yes' else 'may'} not start. Once it runs: {_ONCE[level]}."
+
+
+def limits(advice: RideAdvice) -> str | None:
+    """How fast and how far at most, a sentence; None where the advice does not say."""
+    speed = f"no faster than {advice.max_speed.text}" if advice.max_speed is not None else ""
+    way = f"no farther than {advice.max_distance.text}" if advice.max_distance is not None else ""
+    said = " and ".join(each for each in (speed, way) if each)
+    return f"{said[0].upper()}{said[1:]}." if said else None
+
+
 SKILL: Final[Mapping[Skill, str]] = {
     "home": "Anyone with usual tools",
     "experienced": "An experienced owner",
@@ -43,6 +67,7 @@ SKILL: Final[Mapping[Skill, str]] = {
 BIKE: Final[Mapping[BikeState, str]] = {
     "off": "Key off",
     "key-on": "Key on, engine off",
+    "cranking": "Starter turning the engine",
     "running": "Engine running",
     "riding": "On the road",
 }

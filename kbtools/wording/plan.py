@@ -50,6 +50,8 @@ WORDS: Final[Mapping[str, str]] = {
     "fix_home_rest": "about {money}, {minutes} of your own time included.",
     "fix_workshop": "Have it done, and name the cause",
     "fix_workshop_rest": "about {money} in a workshop.",
+    "fix_maker": "Have it done by a dealer",
+    "fix_maker_rest": "the maker pays; about {money} for getting it there.",
     "inferred": "No check showed it by itself; all else was ruled out. Have it confirmed before you buy parts.",
     "trial_fix": "Try without proof: {cause}",
     "trial_fix_rest": "about {money}, {minutes} of your own time included. If the fault is gone, that was it.",
@@ -57,6 +59,16 @@ WORDS: Final[Mapping[str, str]] = {
     "hand_over_rest": "about {money} with finding the fault.",
     "hand_over_say": "Say what you checked and what came out, so that nobody charges you for it again.",
     "left": "Still possible",
+    # Beside the cost.
+    "no_difference": "It makes no difference to going after the likeliest cause first.",
+    "before_riding": "Before it is ridden again, whatever was found",
+    "workshop_before_riding": "Not to be ridden before a workshop has done this.",
+    "second_fault": "A second fault beside the one that was found: mend both, and do not ride it until this is good.",
+    "free_else": "Nothing, if the dealer confirms it by the frame number; else {money}.",
+    "may_be_free": "Ask a dealer, with your frame number, before you pay for anything.",
+    "not_exact": "There are too many ways to weigh them all: this is a good one, and none costs less than {money}.",
+    "members": "Reported by members",
+    "second_cause": "A second cause was there in {k} of {n}",
     "contradiction": "These results contradict each other: with all of them no cause is left. Do again the check that "
     "you are least sure of, or hand the bike over.",
 }
@@ -69,6 +81,11 @@ _MINUTES_SHOWN = 100
 def say(name: str, **values: str) -> str:
     """One of the sentences, filled in; plain text, to be escaped by whoever writes it into HTML."""
     return WORDS[name].format(**values)
+
+
+def no_difference(expected: float, likeliest_first: float) -> bool:
+    """Whether the plan saves less than a tenth against going after the likeliest cause first: no more than a guess."""
+    return likeliest_first - expected < likeliest_first / 10
 
 
 def money_words(amount: float, currency: str) -> str:

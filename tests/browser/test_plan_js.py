@@ -12,10 +12,23 @@ from playwright.sync_api import Browser
 from scipy import special
 
 from kbtools.checkplan import plan_of, plan_record
+from kbtools.checkplan.beside import (
+    Beside,
+    FreeWork,
+    Word,
+    bad_before_riding,
+    before_riding,
+    beside_record,
+    may_be_free,
+    ride_advice,
+    second_faults,
+    word_record,
+)
 from kbtools.evidence import cases_words, shares, sureness
+from kbtools.model.fault import RIDE_LEVELS
 from tests.support.places import ROOT
 from tests.support.plan_compare import NEAR, deviation, worst
-from tests.support.plan_instances import instance
+from tests.support.plan_instances import answered, instance
 from tests.support.plan_problems import evidence_from, owner_from, problem_from
 
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
@@ -35,6 +48,7 @@ def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
             const evidence = await import("/core/evidence.js");
             const several = await import("/core/several.js");
             const beta = await import("/core/beta.js");
+            const beside = await import("/core/plan-beside.js");
             const body = (input) => {{ {body} }};
             return JSON.stringify(body(JSON.parse(input)));
         }}"""
@@ -109,6 +123,73 @@ def test_larger_instances_than_can_be_listed_are_solved_as_in_python(run: Run) -
         assert [each.id for each in ours.causes] == [each["id"] for each in answer["causes"]]
 
 
+def test_a_plan_with_few_states_is_as_in_python(run: Run) -> None:
+    pairs = [instance(number, most_causes=6, most_checks=6) for number in range(30_000, 30_120)]
+    rows = [{"problem": problem, "owner": owner} for problem, owner in pairs]
+    answers = run("return input.map(({problem, owner}) => plan.makePlan(problem, owner, 3));", rows)
+    bounded = 0
+    for (problem, owner), answer in zip(pairs, answers, strict=True):
+        ours: Any = plan_record(plan_of(problem_from(problem), owner_from(owner), 3))
+        assert worst(ours, answer) <= NEAR
+        assert answer["exact"] is ours["exact"]
+        assert deviation(ours.get("at_least"), answer.get("at_least")) <= NEAR
+        bounded += not answer["exact"]
+    assert bounded > 20
+
+
+def test_what_stands_beside_the_cost_is_as_in_python(run: Run) -> None:
+    pairs = [answered(number) for number in range(60_000, 60_600)]
+    given = [{"problem": problem, "owner": owner} for problem, owner in pairs]
+    names = ("beforeRiding", "badBeforeRiding", "secondFaults")
+    body = ", ".join(f"beside.{name}(problem, owner)" for name in names)
+    answers = run(f"return input.map(({{problem, owner}}) => [{body}]);", given)
+    seconds = 0
+    for (problem, owner), answer in zip(pairs, answers, strict=True):
+        ours = problem_from(problem), owner_from(owner)
+        second = [[check, list(causes)] for check, causes in second_faults(*ours).items()]
+        assert answer == [list(before_riding(*ours)), list(bad_before_riding(*ours)), second]
+        seconds += len(second)
+    assert seconds > 10
+
+
+def test_the_strictest_advice_is_as_in_python(run: Run) -> None:
+    chance = random.Random(20_261_129)
+    levels = (*RIDE_LEVELS, None)
+
+    def word(source: str) -> Word:
+        return Word(level=chance.choice(levels), why=chance.choice((None, "It seizes.")), source=source)
+
+    rows = []
+    for _ in range(300):
+        beside = Beside(word=word("fault:f"), causes={each: word(f"cause:{each}") for each in "abc"}, free=())
+        chances = dict(
+            zip("abc", chance.choice(([0.5, 0.5, 0], [0.49, 0.41, 0.1], [0.1, 0.9 - 1e-12, 0])), strict=True)
+        )
+        codes = [word(f"code:P000{number}") for number in range(chance.randint(0, 2))]
+        rows.append((beside, chances, codes, chance.choice(([], [], ["again"]))))
+    given = [
+        [beside_record(beside), chances, [word_record(each) for each in codes], bad]
+        for beside, chances, codes, bad in rows
+    ]
+    answers = run("return input.map((row) => beside.rideAdvice(...row));", given)
+    assert answers == [word_record(ride_advice(*row)) for row in rows]
+    assert {answer["from"].partition(":")[0] for answer in answers} == {"fault", "cause", "code", "check"}
+
+
+def test_whom_a_recall_covers_is_as_in_python(run: Run) -> None:
+    free = [
+        FreeWork(source="one", kind="recall", covers=("a",), spans={"bittern-900": ((2003, 2005), (2007, 2007))}),
+        FreeWork(source="two", kind="bulletin", covers=("b",), spans={"curlew-1100": ((2010, 2012),)}),
+    ]
+    beside = Beside(word=Word(level=None, why=None, source="fault:f"), causes={}, free=tuple(free))
+    bikes = [None, *(("bittern-900", year) for year in range(2002, 2009)), ("curlew-1100", 2012), ("toString", 2004)]
+    answers = run(
+        "return input.bikes.map((bike) => beside.mayBeFree(input.beside, bike).map((each) => each.source));",
+        {"bikes": bikes, "beside": beside_record(beside)},
+    )
+    assert answers == [[each.source for each in may_be_free(beside, bike)] for bike in bikes]
+
+
 def test_what_the_page_adds_is_as_in_python(run: Run) -> None:
     def flat(steps: Any) -> list[tuple[object, ...]]:
         found: list[tuple[object, ...]] = []
@@ -157,7 +238,15 @@ def test_a_reading_falls_on_its_side(run: Run) -> None:
 
 def test_what_stands_in_the_way_is_named(run: Run) -> None:
     fix = {"parts": 1, "hours": 1, "trial": False, "access": []}
-    check = {"good": None, "finds": 1, "minutes": 1, "cost": 0, "access": ["cover-off"]}
+    check = {
+        "good": None,
+        "finds": 1,
+        "minutes": 1,
+        "cost": 0,
+        "access": ["cover-off"],
+        "before_riding": False,
+        "bike": 0,
+    }
     problem = {
         **instance(1)[0],
         "evidence": {
@@ -169,8 +258,8 @@ def test_what_stands_in_the_way_is_named(run: Run) -> None:
             ],
         },
         "access": [
-            {"id": "tank-off", "minutes": 1, "needs": [], "skill": 1},
-            {"id": "cover-off", "minutes": 1, "needs": ["tank-off"], "skill": 0},
+            {"id": "tank-off", "minutes": 1, "needs": [], "skill": 1, "allows": 4},
+            {"id": "cover-off", "minutes": 1, "needs": ["tank-off"], "skill": 0, "allows": 4},
         ],
         "tools": {"gauge": False},
         "fixes": [
@@ -192,6 +281,7 @@ def test_what_stands_in_the_way_is_named(run: Run) -> None:
 
 def test_an_entry_beyond_all_bounds_is_refused(run: Run) -> None:
     problem, _ = instance(1)
-    jobs = [{"id": f"job-{number}", "minutes": 1, "needs": [], "skill": 0} for number in range(60)]
+    job = {"minutes": 1, "needs": [], "skill": 0, "allows": 4}
+    jobs = [{"id": f"job-{number}", **job} for number in range(60)]
     refused = "try { plan.makePlan(input); return null; } catch (error) { return error.name; }"
     assert run(refused, {**problem, "access": jobs}) == "RangeError"

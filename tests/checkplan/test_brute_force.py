@@ -9,11 +9,12 @@ from typing import Any
 import pytest
 
 from kbtools.checkplan import Step, plan_of, plan_record
+from kbtools.checkplan.beside import second_faults
 from tests.support.make_plan_vectors import plans, share_vectors
 from tests.support.places import VECTORS
 from tests.support.plan_brute import Brute, TooManyError
 from tests.support.plan_compare import NEAR, deviation, every_step, worst
-from tests.support.plan_instances import instance
+from tests.support.plan_instances import answered, instance
 from tests.support.plan_problems import owner_from, problem_from
 
 Record = dict[str, Any]
@@ -51,11 +52,21 @@ def test_every_plan_is_the_best_of_all_trees_to_the_last_step() -> None:
     assert max(deviations) <= NEAR
 
 
+def test_answers_to_all_checks_lead_where_the_contract_says_second_faults_too() -> None:
+    seconds = 0
+    for number in range(60_000, 60_600):
+        problem, owner = answered(number)
+        wanted = Brute(problem, owner).solve()
+        assert worst(wanted, solve(problem, owner)) <= NEAR, number
+        seconds += bool(second_faults(problem_from(problem), owner_from(owner)))
+    assert seconds > 10
+
+
 def test_the_instances_use_every_feature() -> None:
     steps = [step for plan in solved() for step in every_step(plan["steps"])]
     kinds = [step["kind"] for step in steps]
     assert min(kinds.count(kind) for kind in ("check", "trial_fix", "fix", "hand_over")) >= 50
-    assert {step.get("where") for step in steps if step["kind"] == "fix"} == {"home", "workshop"}
+    assert {step.get("where") for step in steps if step["kind"] == "fix"} == {"home", "workshop", "maker"}
     assert any(len(step["access"]) > 1 for step in steps)
     assert sum(plan["expected_cost"] is None for plan in solved()) >= 10
     assert sum(len(plan["steps"]) > 3 for plan in solved()) >= 30

@@ -30,6 +30,8 @@ def check(id: str, *causes: str, cost: float, access: tuple[str, ...] = (), find
         good=None,
         finds=finds,
         only_while_present=False,
+        before_riding=False,
+        bike="off",
         minutes=0,
         cost=cost,
         skill="home",
@@ -141,7 +143,7 @@ def test_access_that_two_checks_share() -> None:
         check("b", "b", cost=10, access=("off",)),
         check("c", "c", cost=25),
     ]
-    off = AccessWork(id="off", minutes=40, skill="home", needs=())
+    off = AccessWork(id="off", minutes=40, skill="home", needs=(), allows="riding")
     plan = solve(problem(shares, checks, access=(off,)))
     assert plan.expected_cost == pytest.approx(50.5, abs=1e-4)
     assert order(plan) == "cab"

@@ -7,9 +7,8 @@ from typing import Any
 
 import pytest
 
-from kbtools.checkplan import Owner, TooLargeError, obstacles, plan_of, plan_record
+from kbtools.checkplan import Owner, obstacles, plan_of, plan_record
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of, problem_record
-from kbtools.checkplan.where_cases_help import evidence_rows
 from kbtools.model.catalogue import Tool
 from kbtools.model.fault import Fault, Part, Reading
 from kbtools.model.money import Range
@@ -201,12 +200,3 @@ def too_large() -> Fault:
             for number in range(12)
         ),
     )
-
-
-def test_an_entry_that_nobody_would_wait_for_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", 5_000)
-    with pytest.raises(TooLargeError, match="more than 5000 states"):
-        plan(too_large())
-    small = dataclasses.replace(sags(), id="small")
-    rows = evidence_rows(index(base(too_large(), small, tools=TOOLS, access=JOBS)))
-    assert [row.fault for row in rows] == ["small"]

@@ -358,7 +358,7 @@ def test_an_address_that_leads_elsewhere_is_a_finding(key: str, address: str) ->
     files = changed("club.yml", "site_url: https://lore.sample.example/\n", f'{key}: "{address}"\n')
     found = limited(lambda: read_files(files).findings)
     assert [(each.rule, each.path, each.mark.line, each.mark.column) for each in found] == [
-        ("KB204", "club.yml", 2, len(key) + 3)
+        ("KB204", "club.yml", 3, len(key) + 3)
     ]
 
 

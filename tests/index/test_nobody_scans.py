@@ -49,6 +49,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
             "kbtools.checkplan.problem": "hands them to the browser",
             "kbtools.checkplan.table": "asks the index about the jobs of a problem, which may come without its base",
             "kbtools.pages.plan_views": "likewise",
+            "kbtools.rules.meaning.kb433_allowed_and_forbidden": "asks the index about all but the job itself",
             "kbtools.rules.references.kb314_circle": "names the place where a circle begins",
         },
     ),

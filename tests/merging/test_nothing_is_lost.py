@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
+import re
 from collections.abc import Iterator
 from functools import partial
 from typing import Any
@@ -81,7 +82,13 @@ def told(data: Any, at: Way = ()) -> Iterator[tuple[Way, Any]]:
             else:
                 yield from told(each, (*at, next(each[name] for name in NAMES if name in each)))
     else:
-        yield at, SHARES.get(data, data) if at[-1] == "share" else data
+        yield at, SHARES.get(data, data) if at[-1] == "share" else measured(data)
+
+
+def measured(value: Any) -> Any:
+    """A distance or a speed with one blank before its unit, as it is written."""
+    match = re.fullmatch(r"0*([0-9]+) ?(km|mi|km/h|mph)", value) if isinstance(value, str) else None
+    return value if match is None else f"{match[1]} {match[2]}"
 
 
 def with_new_ids(data: dict[str, Any], draft: Merged) -> dict[str, Any]:
@@ -130,7 +137,7 @@ def is_there(way: Way, value: Any, there: dict[Way, list[Any]]) -> bool:
         return True
     if way[-1] == "applies_to":
         return any(is_held(value, row) for row in there[way])
-    if way == ("ride_advice", "why"):
+    if way[-2:] == ("ride_advice", "why"):
         return any(value in each for each in there.get(way, ()))
     return spread(value) in map(spread, there.get(way, ()))
 
@@ -190,8 +197,11 @@ def other_value(value: Any) -> Any:
         "rarely": "often",
         "experienced": "workshop",
         "home": "workshop",
-        "running": "riding",
+        "riding": "running",
+        "do-not-ride": "ride-to-workshop",
+        "sometimes": "yes",
     }
+    others |= {"80 km/h": "70 km/h", "12 mi": "10 mi", "30 mph": "25 mph"}
     others |= {"ride-to-workshop": "ride-with-care", "recall": "bulletin", "2026-02-03": "2026-02-04"}
     others |= {"2005": "2007", "2006": "2007", "2004-2007": "2003-2008"}
     if isinstance(value, bool):

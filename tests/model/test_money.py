@@ -141,10 +141,10 @@ def test_thousands_are_set_apart() -> None:
 @pytest.mark.parametrize(
     ("amount", "currency", "shown"),
     [
-        (195.34, "EUR", "195 EUR"),
+        (534.34, "EUR", "530 EUR"),
         (35.8, "EUR", "36 EUR"),
         (7.256, "EUR", "7.26 EUR"),
-        (1234.0, "EUR", "1 230 EUR"),
+        (1234.0, "EUR", "1 200 EUR"),
         (999.7, "EUR", "1 000 EUR"),
         (0.0, "EUR", "0 EUR"),
         (7.256, "JPY", "7 JPY"),

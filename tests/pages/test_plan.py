@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -50,7 +51,7 @@ def test_bars_are_as_long_as_the_shares() -> None:
     article = page(two_causes(), cases=[*solved("usual", 3), *solved("rare", 2), *solved("unlisted", 1)])
     assert [bar["width"] for bar in rects(article, "bar__share")][:3] == ["54", "32", "14"]
     text = article.text
-    assert "6 cases count, with the curators' judgement, which weighs as much as 4 cases." in text
+    assert "6 cases count, reported by members, with the curators' judgement, which weighs as much as 4 cases." in text
     assert text.index("It is usual 54 %") < text.index("It is rare 32 %")
     assert text.index("It is rare 32 %") < text.index("Something that is not listed here 14 %")
     assert "3 of 6 cases" in text
@@ -218,8 +219,10 @@ def test_the_plan_stands_on_the_page_in_its_order() -> None:
     text = page(fault, **parts).text
     assert "63 EUR less than handing the bike over at once" in text
     assert (
-        "By this plan about 167 EUR After the likeliest cause first about 169 EUR Handed over at once about 230" in text
+        "By this plan about 170 EUR After the likeliest cause first about 170 EUR Handed over at once about 230" in text
     )
+    # 2 of 169 is less than a tenth.
+    assert WORDS["no_difference"] in text
     # By hand: 0.7 of all bikes get to the second check, 0.2 to handing over, for 80 + 300.
     order = [
         "Start here Check 1",
@@ -285,12 +288,15 @@ def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
 
 
 def test_an_entry_whose_plan_nobody_would_wait_for_still_has_its_page(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("kbtools.checkplan.search.MOST_STATES", -1)
+    monkeypatch.setattr("kbtools.pages.fault.plan_of", functools.partial(plan_of, most_states=-1))
     fault, parts = pencil()
     article = page(fault, **parts)
-    assert "No plan is shown: this entry leaves too many ways to go to weigh them all." in article.text
-    assert [each for each in article.ids if each.startswith("check-")] == ["check-look", "check-measure"]
-    assert not article.data
+    assert (
+        "There are too many ways to weigh them all: this is a good one, and none costs less than about " in article.text
+    )
+    # The likeliest first is the better of what is left then.
+    assert "By this plan about 170 EUR After the likeliest cause first about 170 EUR" in article.text
+    assert {each for each in article.ids if each.startswith("check-")} == {"check-look", "check-measure"}
 
 
 @pytest.mark.parametrize(("k", "of"), [(1, 1), (2, 7), (0, 7), (0, 0)])

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from kbtools.edges.folder import files, source_file
 from kbtools.edges.shipped import shapes
 from kbtools.model.codes import read_code
-from kbtools.model.fault import Fault
+from kbtools.model.fault import FINDS, Fault
 from kbtools.reading.reader import read
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import to_data
@@ -77,7 +77,8 @@ def from_data(data: dict[str, Any]) -> Fault:
     club = read([CLUB], SHAPES).base.club
     assert club is not None
     in_formats = partial(read_code, formats=club.code_formats)
-    return typed("x", "faults/charging/x.yml", Row(data, ""), frozenset(), in_formats)
+    unsaid = FINDS[club.format or 1]
+    return typed("x", "faults/charging/x.yml", Row(data, ""), frozenset(), in_formats, finds=unsaid)
 
 
 def test_every_fault_of_the_demo_comes_back() -> None:

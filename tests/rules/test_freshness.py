@@ -103,6 +103,8 @@ BRAKE = (
     "    fix: {summary: Bleed the brake., skill: workshop, labour_hours: 0.5, cautions: [battery-gas], "
     "verify: {do: Pull the lever., expect: It is firm}}\n"
     "sources: [{kind: manual, title: Workshop manual}]\nreviewed: {on: 2026-03-14, by: curator-1, second: mechanic-1}\n"
+    "checks:\n  - {id: squeeze, do: Pull the lever., expect: It is firm, points_to: [air], minutes: 2, skill: home,\n"
+    "     before_riding: true}\n"
 )
 PATH = "faults/brakes/lever-comes-back.yml"
 BRAKES = with_file(PATH, BRAKE)

@@ -121,7 +121,7 @@ def test_an_old_id_belongs_to_one_entry_that_is_not_called_so(
                 "{id: flash, name",
                 "{id: obd, name: Older code, pattern: 'Q[0-9]', example: Q1}\n  - {id: flash, name",
             ),
-            ["KB312 club.yml:19:10"],
+            ["KB312 club.yml:20:10"],
         ),
         (
             changed(
@@ -129,7 +129,7 @@ def test_an_old_id_belongs_to_one_entry_that_is_not_called_so(
                 "{id: flash, name",
                 "{id: Obd, name: Older code, pattern: 'Q[0-9]', example: Q1}\n  - {id: flash, name",
             ),
-            ["KB204 club.yml:19:10"],
+            ["KB204 club.yml:20:10"],
         ),
         (
             changed(

@@ -88,8 +88,9 @@ def test_a_caution_of_each_work_is_a_caution() -> None:
     each = BRAKES.replace("cautions: [battery-gas]\n", "").replace(
         "      skill", "      cautions: [battery-gas]\n      skill"
     )
+    each = each.replace("    before_riding", "    cautions: [battery-gas]\n    before_riding")
     assert rules({BRAKES_PATH: each}) == []
-    check = "checks: [{id: look, do: Look., expect: Clear., points_to: [old-fluid], minutes: 5, skill: home}]\nsources:"
+    check = "  - {id: look, do: Look., expect: Clear., points_to: [old-fluid], minutes: 5, skill: home}\nsources:"
     assert rules({BRAKES_PATH: each.replace("sources:", check)}) == ["KB501"]
 
 
@@ -135,8 +136,9 @@ def hazard(job: str, component: str, *, own: str = "battery-gas") -> list[str]:
 
 
 def test_a_caution_of_the_access_job_must_be_named_if_it_is_about_fuel_or_the_battery() -> None:
-    assert hazard("name: Tank off, minutes: 9, cautions: [vapour]", "Regulator") == ["KB504"]
-    assert hazard("name: Tank off, minutes: 9, cautions: [vapour]", "Regulator", own="battery-gas, vapour") == []
+    tank = "name: Tank off, allows: off, minutes: 9, cautions: [vapour]"
+    assert hazard(tank, "Regulator") == ["KB504"]
+    assert hazard(tank, "Regulator", own="battery-gas, vapour") == []
     assert hazard("name: Wheel up, minutes: 9, cautions: [lifting]", "Regulator") == []
     # The job needs another one, which has a caution.
     assert hazard("name: Box off, minutes: 9, needs: [seat-off]", "Regulator", own="vapour") == ["KB504"] * 2

@@ -82,6 +82,8 @@ def _tried(name: str, cause: str) -> CheckWork:
         good=None,
         finds=1.0,
         only_while_present=False,
+        before_riding=False,
+        bike="off",
         minutes=0.0,
         cost=0.0,
         skill="home",

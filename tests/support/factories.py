@@ -80,6 +80,7 @@ def club(**changes: Any) -> Club:
         "review_after_months": 24,
         "distance_unit": "km",
         "code_formats": FORMATS,
+        "format": 2,
     }
     return make(Club, defaults, changes)
 
@@ -125,6 +126,8 @@ def check(id: str = "look", **changes: Any) -> Check:  # noqa: A002
         "do": "Look.",
         "expect": "Nothing odd.",
         "finds": 1.0,
+        "finds_said": True,
+        "before_riding": False,
         "only_while_present": False,
         "bike": "off",
         "minutes": 5.0,

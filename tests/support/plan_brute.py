@@ -67,6 +67,7 @@ class Brute:
         self.causes = list(self.shares)
         self.fixes = {each["id"]: each for each in problem["fixes"] if each["id"] in self.shares}
         self.checks = {each["id"]: each for each in problem["checks"]}
+        self.covered = set(owner["covered"])
         self.start()
 
     # The rules, from the words of the contract
@@ -88,6 +89,13 @@ class Brute:
     def minutes_of(self, jobs: set[str]) -> float:
         return float(sum(self.jobs[job]["minutes"] for job in jobs if job in self.jobs))
 
+    def kept(self, opened: set[str], check: Record) -> set[str]:
+        """What stays open when the bike does what a check asks for: not what forbids that, nor what needs that."""
+        closed = {job for job in opened if job in self.jobs and self.jobs[job]["allows"] < check["bike"]}
+        for _ in self.jobs:
+            closed |= {job for job in opened if job in self.jobs and closed & set(self.jobs[job]["needs"])}
+        return opened - closed
+
     def start(self) -> None:
         """Where the owner stands after the results given: what is possible, and how likely each cause made them."""
         self.alive = set(self.causes)
@@ -98,7 +106,16 @@ class Brute:
             if result == "unclear":
                 continue
             check = self.checks[name]
-            self.open |= self.with_needs(check["access"])
+            self.open = self.kept(self.open, check) | self.with_needs(check["access"])
+            left = {cause for cause in self.causes if self.likelihood[cause] > 0}
+            if (
+                result != "good"
+                and check["before_riding"]
+                and len(left) == 1
+                and not left & set(check["outcomes"][result])
+            ):
+                # The cause is known already, so this is a second fault beside it.
+                continue
             pointed = {cause for causes in check["outcomes"].values() for cause in causes}
             for cause in self.causes:
                 if result == "good":
@@ -121,6 +138,7 @@ class Brute:
         )
 
     def check_price(self, check: Record, opened: set[str]) -> tuple[float, float]:
+        opened = self.kept(opened, check)
         minutes = check["minutes"] + self.minutes_of(self.with_needs(check["access"]) - opened)
         return minutes / 60 * self.hour + check["cost"], minutes
 
@@ -139,6 +157,8 @@ class Brute:
     def repair(self, cause: str) -> float:
         if cause == UNLISTED:
             return float(self.problem["unlisted_repair"])
+        if cause in self.covered:
+            return 0.0
         return float(self.fixes[cause]["parts"] + self.fixes[cause]["hours"] * self.rate)
 
     def known_price(self, cause: str) -> float:
@@ -166,7 +186,7 @@ class Brute:
                 parts.append(("check", check["id"], following))
         for cause, fix in self.fixes.items():
             price = self.home_price(cause, opened)
-            if cause in alive and fix["trial"] and price is not None:
+            if cause in alive - self.covered and fix["trial"] and price is not None:
                 rest = self.trees(alive - {cause}, silent, opened)
                 mask = np.array([[float(each != cause)] for each in self.causes])
                 figures.append(rest.figures * mask + np.array([*price, 1.0]))
@@ -180,6 +200,8 @@ class Brute:
     def last(self, cause: str, opened: set[str]) -> Trees:
         if cause == UNLISTED:
             return Trees(self.row({cause: self.handed_over(cause)}), [("hand_over", None, [])])
+        if cause in self.covered:
+            return Trees(self.row({cause: float(self.problem["transport"])}), [("maker", cause, [])])
         workshop = self.row({cause: self.known_price(cause)})
         price = self.home_price(cause, opened)
         if price is None:
@@ -188,7 +210,7 @@ class Brute:
         return Trees(both, [("home", cause, []), ("workshop", cause, [])])
 
     def following(self, check: Record, alive: set[str], silent: set[str], opened: set[str]) -> list[tuple[str, Trees]]:
-        opened = opened | self.with_needs(check["access"])
+        opened = self.kept(opened, check) | self.with_needs(check["access"])
         pointed = {cause for causes in check["outcomes"].values() for cause in causes}
         found = [
             (outcome, self.trees(alive & set(causes), silent, opened))
@@ -260,6 +282,7 @@ class Brute:
         if kind == "check":
             check = self.checks[name]
             step["cost"] = self.check_price(check, opened)[0]
+            opened = self.kept(opened, check)
             step["access"] = sorted(self.with_needs(check["access"]) - opened)
             opened = opened | self.with_needs(check["access"])
             step["outcomes"] = {outcome: [] for outcome in check["outcomes"]}
@@ -282,7 +305,9 @@ class Brute:
             step["cost"] = sum(reach[cause] * self.handed_over(cause) for cause in reach) / here
         else:
             step["kind"], step["where"] = "fix", kind
-            step["cost"] = self.known_price(name) if kind == "workshop" else (self.home_price(name, opened) or (0,))[0]
+            at_home = (self.home_price(name, opened) or (0,))[0]
+            elsewhere = {"workshop": self.known_price(name), "maker": float(self.problem["transport"])}
+            step["cost"] = elsewhere.get(kind, at_home)
         yield step
 
     # The other way to go about it
@@ -293,6 +318,8 @@ class Brute:
         here = sum(reach.values())
         if len(alive) == 1:
             cause = next(iter(alive))
+            if cause in self.covered:
+                return here * float(self.problem["transport"])
             prices = [self.handed_over(cause)] if cause == UNLISTED else [self.known_price(cause)]
             home = None if cause == UNLISTED else self.home_price(cause, opened)
             return here * min(prices + ([home[0]] if home is not None else []))
@@ -311,13 +338,13 @@ class Brute:
                 check = min(usable, key=lambda each: float(f"{self.check_price(each, opened)[0]:.9e}"))
                 return self.likeliest_check(check, reach, silent, opened)
             home = self.home_price(cause, opened)
-            if self.fixes[cause]["trial"] and home is not None:
+            if cause not in self.covered and self.fixes[cause]["trial"] and home is not None:
                 return here * home[0] + self.likeliest({**reach, cause: 0.0}, silent, opened)
         return sum(reach[cause] * self.handed_over(cause) for cause in alive)
 
     def likeliest_check(self, check: Record, reach: dict[str, float], silent: set[str], opened: set[str]) -> float:
         total = sum(reach.values()) * self.check_price(check, opened)[0]
-        opened = opened | self.with_needs(check["access"])
+        opened = self.kept(opened, check) | self.with_needs(check["access"])
         for outcome in [*check["outcomes"], "good"]:
             then = {cause: reach[cause] * self.chance(check, outcome, cause) for cause in reach}
             if sum(then.values()) > 0:

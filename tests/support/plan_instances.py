@@ -16,6 +16,17 @@ def instance(number: int, *, most_causes: int = 5, most_checks: int = 5) -> tupl
     return Maker(chance, round_numbers=number % 3 == 0).instance(most_causes, most_checks)
 
 
+def answered(number: int) -> tuple[Record, Record]:
+    """The same with an answer to every check, each of which may come before riding: second faults among them."""
+    problem, owner = instance(number)
+    chance = random.Random(f"answered {number}")
+    for check in problem["checks"]:
+        check["before_riding"] = chance.random() < 0.7
+    results = {each["id"]: chance.choice([*each["outcomes"], *each["outcomes"], "good"]) for each in problem["checks"]}
+    shuffled = dict(chance.sample(list(results.items()), len(results)))
+    return problem, {**owner, "results": shuffled}
+
+
 class Maker:
     """Makes one instance."""
 
@@ -57,7 +68,7 @@ class Maker:
             "fixes": [self.fix(cause, jobs) for cause in causes],
             "checks": checks,
         }
-        return problem, self.owner(checks, jobs)
+        return problem, self.owner(checks, jobs, causes)
 
     def evidence(self, causes: list[str]) -> Record:
         weighted = self.happens(0.8)
@@ -85,7 +96,9 @@ class Maker:
 
     def job(self, job: str, before: list[str]) -> Record:
         skill = self.chance.choice((0, 0, 0, 0, 1))
-        return {"id": job, "minutes": self.number(2, 30), "needs": self.some(before, 0.3), "skill": skill}
+        allows = self.chance.choice((0, 1, 2, 3, 3, 4))
+        needs = self.some(before, 0.3)
+        return {"id": job, "minutes": self.number(2, 30), "needs": needs, "skill": skill, "allows": allows}
 
     def work(self, jobs: list[str]) -> Record:
         return {
@@ -111,12 +124,14 @@ class Maker:
             "good": [13.5, 14.8] if reading else None,
             "finds": 1 if self.happens(0.6) else self.chance.choice((0.5, 0.7, 0.9)),
             "only_while_present": self.happens(0.15),
+            "before_riding": self.happens(0.2),
+            "bike": self.chance.choice((0, 0, 0, 1, 2, 3, 4)),
             "minutes": self.number(1, 20),
             "cost": self.chance.choice((0, 0, 0, self.number(1, 20))),
             **self.work(jobs),
         }
 
-    def owner(self, checks: list[Record], jobs: list[str]) -> Record:
+    def owner(self, checks: list[Record], jobs: list[str], causes: list[str]) -> Record:
         results = {}
         for check in checks:
             if self.happens(0.08):
@@ -129,5 +144,6 @@ class Maker:
             "lacks": self.some(list(TOOLS), 0.08),
             "absent": self.happens(0.15),
             "opened": self.some(jobs, 0.12),
+            "covered": self.some(causes, 0.3) if self.happens(0.3) else [],
             "results": results,
         }

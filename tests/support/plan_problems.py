@@ -7,7 +7,7 @@ from typing import Any
 from kbtools.checkplan import Owner
 from kbtools.checkplan.problem import AccessWork, CheckWork, FixWork, Problem
 from kbtools.evidence import CauseCases, Evidence
-from kbtools.model.catalogue import SKILLS
+from kbtools.model.catalogue import BIKE_STATES, SKILLS
 
 Record = dict[str, Any]
 
@@ -54,7 +54,8 @@ def problem_from(record: Record) -> Problem:
 
 def _work(row: Record) -> Record:
     plain = {name: tuple(value) if isinstance(value, list) else value for name, value in row.items()}
-    return {**plain, "skill": SKILLS[row["skill"]]}
+    states: Record = {name: BIKE_STATES[row[name]] for name in ("bike", "allows") if name in row}
+    return {**plain, "skill": SKILLS[row["skill"]], **states}
 
 
 def owner_from(record: Record) -> Owner:
@@ -66,5 +67,6 @@ def owner_from(record: Record) -> Owner:
         lacks=frozenset(record["lacks"]),
         absent=record["absent"],
         opened=frozenset(record["opened"]),
+        covered=frozenset(record["covered"]),
         results=record["results"],
     )

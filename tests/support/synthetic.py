@@ -185,7 +185,11 @@ class _Fault:
         parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(3)}.{stop}\n")
         parts.append(f"cautions: {self._some(_CAUTIONS, 2)}\n")
         parts.append("causes:\n" + "".join(map(self._cause, range(len(self._causes)))))
-        parts.append("checks:\n" + "".join(map(self._check, range(len(self._checks)))))
+        again = level == "do-not-ride" and self.system in CRITICAL
+        checks = "".join(map(self._check, range(len(self._checks))))
+        parts.append(
+            "checks:\n" + (checks.replace("    bike:", "    before_riding: true\n    bike:") if again else checks)
+        )
         parts.append(self._sources())
         parts.append(self._rest())
         return "".join(parts)
@@ -256,11 +260,13 @@ class _Fault:
         else:
             result = f"    expect: {texts.short()}.\n    points_to: [{cause}]\n"
         finds = f"    finds: 0.{rng.randrange(5, 10)}\n" if rng.random() < 0.5 else ""
-        return (
+        text = (
             f"  - id: {identity}\n    do: {texts.sentences(2)}.\n{result}{finds}"
             f"    bike: {rng.choice(('off', 'off', 'key-on', 'running'))}\n    minutes: {rng.randrange(3, 30)}\n"
             f"    skill: {rng.choice(_SKILLS[:3])}\n{self._work(1)}"
         )
+        # Nobody runs an engine without its tank.
+        return text.replace("bike: running", "bike: key-on") if "access: [tank-off]" in text else text
 
     def _sources(self) -> str:
         rng, texts, number = self._rng, self._texts, self._number

@@ -30,6 +30,7 @@ CLUB = """\
 name: Ostrel Owners' Circle
 site_url: https://lore.ostrel-circle.example/
 repository: https://git.example/ostrel-circle/lore
+format: 2
 licence: CC-BY-4.0
 currency: EUR
 labour_rate: [70, 95]
@@ -106,7 +107,13 @@ _ACCESS = """\
 access:
   - {id: seat-off, name: Seat off, minutes: 3}
   - {id: side-panel-off, name: Side panel off, minutes: 5}
-  - {id: tank-off, name: Fuel tank off, minutes: 35, skill: experienced, needs: [seat-off], cautions: [fuel-vapour]}
+  - id: tank-off
+    name: Fuel tank off
+    minutes: 35
+    skill: experienced
+    needs: [seat-off]
+    cautions: [fuel-vapour]
+    allows: key-on
   - {id: fairing-off, name: Fairing side off, minutes: 20}
   - {id: wheel-up, name: Wheel clear of the ground, minutes: 8, cautions: [lifting]}
   - {id: cover-off, name: Engine cover off, minutes: 40, skill: experienced, cautions: [hot-parts]}

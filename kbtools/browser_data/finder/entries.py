@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from kbtools.index.cases import cases_naming
-from kbtools.index.codes import families, faults_by_code, faults_of, only_follows
+from kbtools.index.codes import families, faults_by_code, faults_of, only_follows, ride_level_with
 from kbtools.index.entries import published
 from kbtools.index.scopes import built_years, can_report
 from kbtools.model.base import KnowledgeBase
@@ -123,7 +123,8 @@ def _code_entries(faults: Sequence[Fault], formats: Sequence[CodeFormat], base: 
         found = [by_id[each] for each in faults_of(code, {each: known[each] for each in family}, formats)]
         # Where a fault is the root of the code it comes before those that only have it as a consequence.
         rows = sorted(((places[fault.id], only_follows(fault, code)) for fault in found), key=lambda row: row[1])
-        levels: list[RideLevel] = [fault.ride_advice.level for fault in found if fault.ride_advice]
+        with_code = (ride_level_with(fault, code, formats) for fault in found)
+        levels: list[RideLevel] = [level for level in with_code if level is not None]
         yield Entry(
             kind="code",
             address=addresses.code(code.slug),

@@ -26,6 +26,8 @@ _SAFE = (
     "causes:\n  - id: air\n    summary: Air in the line\n"
     "    fix: {summary: Bleed the brake., skill: workshop, labour_hours: 0.5, cautions: [battery-gas], "
     "verify: {do: Pull the lever., expect: It is firm}}\n"
+    "checks: [{id: squeeze, do: Pull the lever., expect: It is firm, points_to: [air], before_riding: true, "
+    "minutes: 2, skill: home}]\n"
     "sources:\n  - {kind: forum, title: It pumps up}\nreviewed: {on: 2026-03-14, by: curator-1, second: mechanic-1}\n"
 )
 

@@ -69,8 +69,8 @@ RULE = Rule(
     sample=Sample(
         path="systems.yml",
         instead_of="  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}\n",
-        bad="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: seat-off, name: Tank off, minutes: 30}\n",
-        good="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: tank-off, name: Tank off, minutes: 30}\n",
+        bad="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: seat-off, name: Tray off, minutes: 30}\n",
+        good="  - {id: seat-off, name: Seat off, minutes: 3}\n  - {id: tray-off, name: Tray off, minutes: 30}\n",
     ),
     check=check,
 )

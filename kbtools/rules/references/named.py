@@ -35,6 +35,11 @@ def unknown(kind: IdKind) -> RuleCheck:
     return check
 
 
+def missing_fault(base: KnowledgeBase, identity: str, known: Mapping[str, Sequence[str]]) -> tuple[str, str]:
+    """That there is no fault of this id, and what to do about it; an old id leads to the new one."""
+    return _said("fault", identity, known, heirs_of_gone(base))
+
+
 def _misnamed(known: Iterable[str]) -> frozenset[str]:
     """The ids that the files whose name is none are to be given: their names are reported, not those who use them."""
     return frozenset(fitting_id(each) for each in known if not is_id(each))

@@ -139,6 +139,7 @@ export function reckoned(problem, answers, means, bike) {
       lacks: means.lacks,
       absent: answers.absent,
       opened: answers.opened,
+      covered: means.covered ?? [],
       results: Object.fromEntries([...results, ...tried.map((cause) => [`fix ${cause}`, "good"])]),
     },
   };
@@ -152,6 +153,8 @@ function triedCheck(cause) {
     good: null,
     finds: 1,
     only_while_present: false,
+    before_riding: false,
+    bike: 0,
     minutes: 0,
     cost: 0,
     skill: 0,

@@ -8,6 +8,8 @@
  * @typedef {{good: number, access: number, moves: Move[], trials: number[]}} Near
  */
 
+import { openedAfter } from "./plan-table.js";
+
 const TIE = 1e-9;
 const SLACK = 1 / (1 - TIE);
 const MOST_STATES = 100_000;
@@ -33,10 +35,14 @@ export function causesIn(possible) {
   return found;
 }
 
+/** The plan has more states than anyone would wait for. */
+export class TooLargeError extends RangeError {}
+
 export class Search {
-  /** @param {Table} table */
-  constructor(table) {
+  /** @param {Table} table @param {number} [most] states that may be solved */
+  constructor(table, most = MOST_STATES) {
     this.table = table;
+    this.most = most;
     this.last = table.causes.length - 1;
     this.repairs = [...table.fixes.map((fix) => fix.workshop), table.unlistedRepair];
     this.goodAt = 2 ** table.causes.length;
@@ -78,8 +84,8 @@ export class Search {
 
   /** @param {Near} near @param {number} possible @param {number} good @param {number} opened @returns {Choice} */
   solve(near, possible, good, opened) {
-    if (this.plans.size > MOST_STATES) {
-      throw new RangeError("The entry is too large for a plan.");
+    if (this.plans.size > this.most) {
+      throw new TooLargeError("The entry is too large for a plan.");
     }
     const [weight, handOver] = this.weighed(possible, good);
     /** @type {Choice[]} */
@@ -110,8 +116,8 @@ export class Search {
    * What a state costs that goes on with a check; infinite where that is above the limit.
    * @param {Move} move @param {number} weight @param {number} good @param {number} opened @param {number} limit
    */
-  afterCheck({ place, access, finds, found, rest, then }, weight, good, opened, limit) {
-    const after = opened | access;
+  afterCheck({ place, finds, found, rest, then }, weight, good, opened, limit) {
+    const after = openedAfter(this.table.checks[place], opened);
     let cost = weight * this.checkCost(place, opened);
     for (const each of found) {
       cost += finds * this.solved(each, good, after)[0];
@@ -257,7 +263,7 @@ export class Search {
   /** The owner's minutes for a check, opening what is not open yet. @param {number} place @param {number} opened */
   checkMinutes(place, opened) {
     const check = this.table.checks[place];
-    return check.minutes + this.opening(check.access & ~opened);
+    return check.minutes + this.opening(check.access & ~(opened & check.keeps));
   }
 
   /** @param {number} place @param {number} opened */
@@ -321,8 +327,8 @@ export class Search {
     if (choice >= checks.length) {
       return [[1, [possible ^ (1 << (choice - checks.length)), good, opened]]];
     }
-    const { sets, access, finds } = checks[choice];
-    const after = opened | access;
+    const { sets, finds } = checks[choice];
+    const after = openedAfter(checks[choice], opened);
     /** @type {[number, State][]} */
     const then = sets.map((each) => [finds, [each & possible, good, after]]);
     then.push([1, [...this.afterGood(choice, possible, good), after]]);
@@ -348,7 +354,6 @@ function moveOf(place, check, possible) {
   return {
     place,
     bit: 1 << place,
-    access: check.access,
     finds: check.finds,
     found: check.sets.map((each) => each & possible).filter(Boolean),
     rest: perfect ? possible & ~check.union : possible,

@@ -22,6 +22,7 @@ export const NOBODY = Object.freeze({
   lacks: [],
   absent: false,
   opened: [],
+  covered: [],
   results: {},
 });
 
@@ -67,7 +68,19 @@ export function abilities(problem, owner) {
   const bits = new Map([...jobs.keys()].map((job, bit) => [job, 1 << bit]));
   /** @param {string[]} wanted */
   const mask = (wanted) => closed(wanted).reduce((sum, job) => sum | (bits.get(job) ?? 0), 0);
-  return { allows, lacking, mask };
+
+  /**
+   * The access jobs that may stay open while the bike does this, as bits: they and all that they need allow it.
+   * @param {number} bike
+   */
+  function keeps(bike) {
+    /** @param {string} job */
+    const forbids = (job) => (jobs.get(job)?.allows ?? bike) < bike;
+    const kept = [...jobs.keys()].filter((job) => !closed([job]).some(forbids));
+    return kept.reduce((sum, job) => sum | (bits.get(job) ?? 0), 0);
+  }
+
+  return { allows, lacking, mask, keeps };
 }
 
 /** The numbers of the plan of one problem for one owner. @param {PlanProblem} problem @param {Owner} owner */
@@ -82,7 +95,9 @@ export function tableOf(problem, owner) {
   return {
     causes: shares.map(([cause]) => cause),
     weights: shares.map(([, share]) => share),
-    fixes: problem.fixes.filter((fix) => bitOf.has(fix.id)).map((fix) => fixRow(fix, problem, able)),
+    fixes: problem.fixes
+      .filter((fix) => bitOf.has(fix.id))
+      .map((fix) => (owner.covered.includes(fix.id) ? coveredRow(problem) : fixRow(fix, problem, able))),
     unlistedRepair: problem.unlisted_repair,
     handOver: problem.diagnosis_hours * problem.labour_rate + problem.transport,
     rate: (owner.own_time_value ?? problem.own_time_value) / 60,
@@ -105,7 +120,14 @@ function fixRow(fix, problem, able) {
     workshop,
     known: workshop + problem.confirm_hours * problem.labour_rate + problem.transport,
     trial: fix.trial && possible,
+    covered: false,
   };
+}
+
+/** The maker mends it, and nobody tries it at home. @param {PlanProblem} problem */
+function coveredRow(problem) {
+  const known = problem.transport;
+  return { possible: false, parts: 0, minutes: 0, access: 0, workshop: 0, known, trial: false, covered: true };
 }
 
 /** @param {PlanCheck} check @param {Map<string, number>} bitOf @param {Able} able @param {Owner} owner */
@@ -125,6 +147,8 @@ function checkRow(check, bitOf, able, owner) {
     minutes: check.minutes,
     money: check.cost,
     access: able.mask(check.access),
+    keeps: able.keeps(check.bike),
+    beforeRiding: check.before_riding,
     possible: !done && !silent && able.allows(check),
   };
 }
@@ -137,30 +161,46 @@ export function startOf(table, results) {
   let possible = 2 ** table.causes.length - 1;
   let good = 0;
   let opened = table.opened;
-  table.checks.forEach((check, bit) => {
-    const result = Object.hasOwn(results, check.id) ? results[check.id] : "unclear";
-    if (result === "unclear") {
-      return;
+  for (const [id, result] of Object.entries(results)) {
+    const bit = table.checks.findIndex((each) => each.id === id);
+    if (bit < 0 || result === "unclear") {
+      continue;
     }
-    opened |= check.access;
+    const check = table.checks[bit];
+    opened = openedAfter(check, opened);
     if (result !== "good") {
-      possible &= check.sets[check.names.indexOf(result)];
+      const told = check.sets[check.names.indexOf(result)];
+      possible = isSecond(check, possible, told) ? possible : possible & told;
     } else if (check.finds < 1) {
       good |= 1 << bit;
     } else {
       possible &= ~check.union;
     }
-  });
+  }
   return [possible, good, opened];
 }
 
 /**
- * The causes that all bad, low and high results together mean, as bits.
- * @param {Table} table @param {Owner["results"]} results
+ * Whether a result that means these causes tells of a second fault beside the one that was found.
+ * @param {Table["checks"][number]} check @param {number} possible @param {number} told
  */
-export function shownBy(table, results) {
+export function isSecond(check, possible, told) {
+  return check.beforeRiding && possible !== 0 && (possible & (possible - 1)) === 0 && !(possible & told);
+}
+
+/** What is open after a check, as bits. @param {Pick<Table["checks"][number], "keeps" | "access">} check @param {number} opened */
+export function openedAfter(check, opened) {
+  return (opened & check.keeps) | check.access;
+}
+
+/**
+ * The causes that all bad, low and high results together mean, as bits; one that means none of the possible ones tells of a
+ * second fault.
+ * @param {Table} table @param {Owner["results"]} results @param {number} possible
+ */
+export function shownBy(table, results, possible) {
   return table.checks.reduce((shown, check) => {
     const place = check.names.indexOf(Object.hasOwn(results, check.id) ? results[check.id] : "");
-    return place < 0 ? shown : shown & check.sets[place];
+    return place < 0 || !(check.sets[place] & possible) ? shown : shown & check.sets[place];
   }, 2 ** table.causes.length - 1);
 }

@@ -41,12 +41,12 @@ export function numberText(value) {
 }
 
 /**
- * A reckoned amount, three figures of it: `195 EUR`. `digits` has the currency behind its point.
+ * A reckoned amount, two figures of it: `530 EUR`. `digits` has the currency behind its point.
  * @param {number} amount @param {string} currency @param {number} digits
  */
 export function amountText(amount, currency, digits) {
   const size = amount === 0 ? 0 : Math.floor(Math.log10(Math.abs(amount)));
-  const places = size > 1 ? 2 - size : size === 1 ? 0 : digits;
+  const places = size >= 1 ? 1 - size : digits;
   const near = places <= 0 ? rounded(amount / 10 ** -places) * 10 ** -places : Number(amount.toFixed(places));
   const [whole, rest] = (Number.isInteger(near) ? String(near) : near.toFixed(digits)).split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");

@@ -5,43 +5,75 @@
  */
 
 import { byFallingShare, shares } from "./evidence.js";
-import { abilities, NOBODY, shownBy, startOf, tableOf } from "./plan-table.js";
-import { causesIn, HAND_OVER, HOME, Search, tied } from "./plan-search.js";
+import { abilities, NOBODY, openedAfter, shownBy, startOf, tableOf } from "./plan-table.js";
+import { atLeast, goodPolicy } from "./plan-bounded.js";
+import { Follower } from "./plan-likeliest.js";
+import { causesIn, HAND_OVER, HOME, Search, TooLargeError } from "./plan-search.js";
 
 export { NOBODY };
 
 /**
  * The cheapest plan. `expected_cost`, both baselines and `minutes` are null, and `steps` empty, where the results
  * contradict each other. `causes` are the shares by cases alone, the largest first; `chances` those after the results,
- * `{id: probability}` of the causes that are not ruled out. Throws a RangeError where an entry is so large that nobody would
- * wait for its plan (`MOST_STATES` in `plan-search.js`).
- * @param {PlanProblem} problem @param {Owner} owner @returns {Plan}
+ * `{id: probability}` of the causes that are not ruled out. Where it has more states than `mostStates` it is a good one, no
+ * dearer than either baseline, and `at_least` says what any plan costs at least. Throws a RangeError where an entry does not
+ * fit into the numbers of a browser.
+ * @param {PlanProblem} problem @param {Owner} owner @param {number} [mostStates] @returns {Plan}
  */
-export function makePlan(problem, owner = NOBODY) {
-  const search = new Search(tableOf(problem, owner));
+export function makePlan(problem, owner = NOBODY, mostStates) {
+  const search = new Search(tableOf(problem, owner), mostStates);
   const start = startOf(search.table, owner.results);
   const causes = byFallingShare(shares(problem.evidence, owner.bike));
   const found = { fault: problem.fault, currency: problem.currency, minutes: null, steps: [], chances: {}, causes };
   const [possible, good] = start;
   if (!possible) {
-    return { ...found, expected_cost: null, baselines: { hand_over: null, likeliest_first: null } };
+    return { ...found, exact: true, expected_cost: null, baselines: { hand_over: null, likeliest_first: null } };
   }
   const [weight, handOver] = search.weighed(possible, good);
   const weights = search.weights(good);
+  const { policy, bound } = policyFor(search, start);
+  const steps = new Tree(search, policy, weight).steps(start, shownBy(search.table, owner.results, possible), 1);
   return {
     ...found,
-    expected_cost: search.solved(...start)[0] / weight,
-    baselines: { hand_over: handOver / weight, likeliest_first: likeliestFirst(search, start) / weight },
-    minutes: search.effort(start)[0] / weight,
-    steps: new Tree(search, weight).steps(start, shownBy(search.table, owner.results), 1),
+    exact: bound === null,
+    ...(bound === null ? {} : { at_least: bound / weight }),
+    expected_cost: policy.solved(...start)[0] / weight,
+    baselines: { hand_over: handOver / weight, likeliest_first: new Follower(search).solved(...start)[0] / weight },
+    minutes: expectedMinutes(steps),
+    steps,
     chances: Object.fromEntries(causesIn(possible).map((bit) => [search.table.causes[bit], weights[bit] / weight])),
   };
 }
 
+/**
+ * The search itself, or a good policy and a bound where that is too large.
+ * @param {Search} search @param {State} start @returns {{policy: Policy, bound: number | null}}
+ */
+function policyFor(search, start) {
+  try {
+    search.solved(...start);
+    return { policy: search, bound: null };
+  } catch (error) {
+    if (!(error instanceof TooLargeError)) {
+      throw error;
+    }
+    return { policy: goodPolicy(search, start), bound: atLeast(search, start) };
+  }
+}
+
+/** The owner's own minutes over all steps of a tree, each as likely as it is reached. @param {Step[]} steps @returns {number} */
+function expectedMinutes(steps) {
+  return steps.reduce((sum, step) => {
+    const then = Object.values(step.outcomes).map(expectedMinutes);
+    return then.reduce((all, each) => all + each, sum + step.reach * step.minutes);
+  }, 0);
+}
+
 class Tree {
-  /** @param {Search} search @param {number} whole */
-  constructor(search, whole) {
+  /** @param {Search} search @param {Policy} policy @param {number} whole */
+  constructor(search, policy, whole) {
     this.search = search;
+    this.policy = policy;
     this.whole = whole;
   }
 
@@ -52,7 +84,7 @@ class Tree {
     let state = start;
     while (state[0]) {
       const [possible, good, opened] = state;
-      const [, choice] = this.search.solved(...state);
+      const [, choice] = this.policy.solved(...state);
       const reach = (this.search.weighed(possible, good)[0] * chance) / this.whole;
       if (choice < 0) {
         found.push(this.end(choice, state, reach, shown));
@@ -60,7 +92,7 @@ class Tree {
       }
       if (choice < checks.length) {
         found.push(this.check(choice, state, reach, shown, chance));
-        state = [...this.search.afterGood(choice, possible, good), opened | checks[choice].access];
+        state = [...this.search.afterGood(choice, possible, good), openedAfter(checks[choice], opened)];
       } else {
         const cause = choice - checks.length;
         found.push(this.atHome("trial_fix", cause, opened, reach));
@@ -82,8 +114,9 @@ class Tree {
     if (choice === HOME) {
       return { ...this.atHome("fix", cause, opened, reach), where: "home", inferred };
     }
-    const { known } = this.search.table.fixes[cause];
-    return { kind: "fix", id: this.search.table.causes[cause], cost: known, ...step, where: "workshop", inferred };
+    const { known, covered } = this.search.table.fixes[cause];
+    const where = covered ? "maker" : "workshop";
+    return { kind: "fix", id: this.search.table.causes[cause], cost: known, ...step, where, inferred };
   }
 
   /**
@@ -109,8 +142,8 @@ class Tree {
   check(place, [possible, good, opened], reach, shown, chance) {
     const { access } = this.search.table;
     const check = this.search.table.checks[place];
-    const after = opened | check.access;
-    const now = check.access & ~opened;
+    const after = openedAfter(check, opened);
+    const now = check.access & ~(opened & check.keeps);
     /** @type {Record<string, Step[]>} */
     const outcomes = {};
     check.names.forEach((name, at) => {
@@ -127,84 +160,6 @@ class Tree {
       outcomes,
     };
   }
-}
-
-/**
- * The weighted expected cost of going after the likeliest cause first: the baseline `likeliest_first`.
- * @param {Search} search @param {State} start
- */
-function likeliestFirst(search, start) {
-  const { table } = search;
-  /** @type {Map<string, number>} */
-  const costs = new Map();
-
-  /** @param {number} possible @param {number} good @param {number} opened @returns {number} */
-  function cost(possible, good, opened) {
-    const key = `${possible} ${good} ${opened}`;
-    let found = costs.get(key);
-    if (found === undefined) {
-      found = next(possible, good, opened);
-      costs.set(key, found);
-    }
-    return found;
-  }
-
-  /** @param {number} possible @param {number} good @param {number} opened */
-  function next(possible, good, opened) {
-    if ((possible & (possible - 1)) === 0) {
-      return search.known(possible, good, opened)[0];
-    }
-    const [weight, handOver] = search.weighed(possible, good);
-    for (const cause of byFallingWeight(search, possible, good)) {
-      const place = cheapestCheck(search, cause, possible, good, opened);
-      if (place !== null) {
-        return afterCheck(place, weight, possible, good, opened);
-      }
-      if (table.fixes[cause].trial) {
-        return weight * search.homeCost(cause, opened) + cost(possible ^ (1 << cause), good, opened);
-      }
-    }
-    return handOver;
-  }
-
-  /**
-   * @param {number} place @param {number} weight @param {number} possible @param {number} good @param {number} opened
-   */
-  function afterCheck(place, weight, possible, good, opened) {
-    const { sets, access, finds } = table.checks[place];
-    const after = opened | access;
-    const [rest, then] = search.afterGood(place, possible, good);
-    const found = sets.filter((each) => each & possible).map((each) => finds * cost(each & possible, good, after));
-    const all = [weight * search.checkCost(place, opened), ...found, rest ? cost(rest, then, after) : 0];
-    return all.reduce((sum, each) => sum + each, 0);
-  }
-
-  return cost(...start);
-}
-
-/** @param {Search} search @param {number} possible @param {number} good */
-function byFallingWeight(search, possible, good) {
-  const weights = search.weights(good);
-  let left = causesIn(possible).filter((cause) => cause !== search.last);
-  const ordered = [];
-  while (left.length) {
-    const most = Math.max(...left.map((cause) => weights[cause]));
-    const first = /** @type {number} */ (left.find((cause) => tied(most, weights[cause])));
-    ordered.push(first);
-    left = left.filter((cause) => cause !== first);
-  }
-  return ordered;
-}
-
-/** @param {Search} search @param {number} cause @param {number} possible @param {number} good @param {number} opened */
-function cheapestCheck(search, cause, possible, good, opened) {
-  const costs = search
-    .near(possible)
-    .moves.filter(({ bit, place }) => !(good & bit) && (search.table.checks[place].union >> cause) & 1)
-    .map(({ place }) => [search.checkCost(place, opened), place]);
-  const least = Math.min(...costs.map(([each]) => each));
-  const places = costs.filter(([each]) => tied(each, least)).map(([, place]) => place);
-  return places.length ? Math.min(...places) : null;
 }
 
 /**
@@ -234,7 +189,7 @@ export function obstacles(problem, owner = NOBODY) {
   });
   const fixes = problem.fixes.filter((fix) => {
     const bit = table.causes.indexOf(fix.id);
-    return bit >= 0 && (possible >> bit) & 1 && !able.allows(fix);
+    return bit >= 0 && (possible >> bit) & 1 && !able.allows(fix) && !owner.covered.includes(fix.id);
   });
   return [
     ...checks.map((check) => ({ kind: /** @type {const} */ ("check"), id: check.id, absent: owner.absent && check.only_while_present, ...able.lacking(check) })),

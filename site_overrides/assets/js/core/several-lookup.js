@@ -48,8 +48,9 @@ export class Lookup {
       .filter(([text]) => isBase || text === code.text || text === base.text)
       .sort(([one], [other]) => nearness(one, code, base) - nearness(other, code, base));
     return fitting.flatMap(([text, uses]) =>
-      uses.map(([place, followOn]) => ({
+      uses.map(([place, followOn, ride]) => ({
         ...file.faults[place],
+        ride,
         follow_on: followOn,
         listed: text,
         near: text !== code.text,
