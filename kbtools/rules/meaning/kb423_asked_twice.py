@@ -1,4 +1,4 @@
-"""KB430: a danger that nobody can ask for, or that two rows answer."""
+"""KB423: a danger that nobody can ask for, or that two rows answer."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 RULE = Rule(
-    code="KB430",
+    code="KB423",
     title="Danger asked for twice",
     severity="error",
     what="A phrase of `stop_now` in cautions.yml that names nothing, or that stands there twice.",
