@@ -156,6 +156,8 @@ type PlanWords = Record<string, string>;
 interface PlanPage {
   problem: PlanProblem;
   beside: PlanBeside;
+  /** By level the answer to "May I ride it?". */
+  rides: Record<RideLevel, string>;
   /** By id. */
   names: Record<"causes" | "checks" | "access" | "tools", Record<string, string>>;
   /** Units of readings by the check's id. */

@@ -293,6 +293,8 @@ interface Answers {
   absent: boolean;
   /** Ids of access jobs that are done. */
   opened: string[];
+  /** Ids of causes of which the dealer has confirmed that the maker pays for them. */
+  covered: string[];
   /** Reckon with any bike, although this browser remembers one. */
   any: boolean;
 }
@@ -322,8 +324,6 @@ interface Means {
   has: string[];
   /** Ids of usual tools that are not. */
   lacks: string[];
-  /** Ids of causes of which the dealer has confirmed that the maker pays for them; none in what was kept before. */
-  covered?: string[];
 }
 
 // core/plan-story.js

@@ -14,7 +14,10 @@ from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
 from kbtools.model.money import currency_digits
 from kbtools.text.html import plain
+from kbtools.wording.labels import RIDE
 from kbtools.wording.plan import WORDS
+
+Record = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +37,8 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     base = index.base
     return {
         "problem": problem_record(problem),
-        "beside": beside_record(beside_of(fault, index)),
+        "beside": _beside(beside_record(beside_of(fault, index))),
+        "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),
             "checks": dict(names.checks),
@@ -51,6 +55,13 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         ],
         "words": dict(WORDS),
     }
+
+
+def _beside(record: Record) -> Record:
+    """Reasons stand on the page already; what is shown again is plain text."""
+    free = record["free"]
+    shown = [{**work, "source": plain(str(work["source"]))} for work in free] if isinstance(free, list) else []
+    return {**record, "free": shown}
 
 
 def _plain(texts: Mapping[str, str]) -> dict[str, str]:

@@ -67,6 +67,8 @@ WORDS: Final[Mapping[str, str]] = {
     "free_else": "Nothing, if the dealer confirms it by the frame number; else {money}.",
     "may_be_free": "Ask a dealer, with your frame number, before you pay for anything.",
     "not_exact": "There are too many ways to weigh them all: this is a good one, and none costs less than {money}.",
+    "confirmed": "{notice}: my dealer has confirmed it by the frame number",
+    "now_ride": "May I ride it, with what is known by now? {answer}",
     "members": "Reported by members",
     "second_cause": "A second cause was there in {k} of {n}",
     "contradiction": "These results contradict each other: with all of them no cause is left. Do again the check that "

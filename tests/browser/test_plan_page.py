@@ -480,3 +480,41 @@ def test_without_javascript_the_plan_stands_there(root: str, watch: Watch) -> No
     with watch(viewport=PHONE, java_script_enabled=False) as watched:
         watched.page.goto(f"{root}faults/{SAGS}/")
         expect(watched.page.locator(".plan .check").first).to_be_visible()
+
+
+# Beside the plan
+
+
+def test_what_comes_before_riding_stays_in_sight_beside_every_step(
+    watch: Watch, root: str, problems: dict[str, Problem]
+) -> None:
+    with opened(watch, root, "front-lever-comes-back") as watched:
+        riding = watched.page.locator(".plan-riding")
+        expect(riding).to_contain_text(WORDS["before_riding"])
+        before = [
+            each.id for each in demo_problems(demo_index())["front-lever-comes-back"].checks if each.before_riding
+        ]
+        names = names_on(watched.page)
+        expect(riding.locator(".plan-riding__list li")).to_have_count(len(before))
+        first = names[f"check {before[0]}"]
+        expect(riding.locator(".plan-riding__list")).to_contain_text(first)
+
+
+def test_a_tick_that_the_dealer_has_confirmed_makes_the_cause_free_and_is_kept(
+    watch: Watch, root: str, problems: dict[str, Problem]
+) -> None:
+    fault = "front-sprocket-loose"
+    with opened(watch, root, fault) as watched:
+        page = watched.page
+        names = names_on(page)
+        box = page.locator(".plan-riding__tick input").first
+        box.check()
+        covered = frozenset({"nut-of-the-recall"})
+        wanted = plan_of(problems[fault], Owner(covered=covered))
+        assert_same(page, wanted, problems[fault], names)
+        page.reload()
+        ready(page)
+        expect(page.locator(".plan-riding__tick input").first).to_be_checked()
+        assert_same(page, wanted, problems[fault], names)
+        page.locator(".plan-riding__tick input").first.uncheck()
+        assert_same(page, plan_of(problems[fault], Owner()), problems[fault], names)

@@ -110,7 +110,7 @@ def test_a_codes_own_page_shows_the_strictest_that_applies() -> None:
 
 def test_a_caution_of_the_system_stands_where_the_hands_are_once_and_whole() -> None:
     hot = Caution(id="hot", text="It is hot. Let it cool.", at="")
-    parts = {"cautions": [hot], "systems": [make.system("charging", cautions=("hot",))]}
+    parts: dict[str, Any] = {"cautions": [hot], "systems": [make.system("charging", cautions=("hot",))]}
     assert page(entry(), **parts).count("It is hot. Let it cool.") >= 1
     assert terminal(entry(), **parts).count("! It is hot. Let it cool.") == 1
     # At the first step, not above it.
@@ -121,7 +121,7 @@ def test_a_caution_of_the_system_stands_where_the_hands_are_once_and_whole() -> 
 def test_a_caution_of_an_access_job_is_said_once_at_a_check() -> None:
     hot = Caution(id="hot", text="It is hot.", at="")
     check = make.check("look", points_to=("worn",), access=("cover-off",), cautions=("hot",))
-    parts = {"cautions": [hot], "access": [make.access("cover-off", cautions=("hot",))]}
+    parts: dict[str, Any] = {"cautions": [hot], "access": [make.access("cover-off", cautions=("hot",))]}
     assert terminal(entry(checks=(check,)), **parts).count("It is hot") == 1
     assert page(entry(checks=(check,)), **parts).count("It is hot.") == 1
 

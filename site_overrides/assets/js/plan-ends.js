@@ -1,7 +1,7 @@
 /** How a plan ends, and fixes on the way: mend it, call the workshop, or something does not fit. */
 
 import { causeName, contradictionText, unexplained, whyHandOver, whyWorkshop } from "./core/plan-story.js";
-import { moneyText, say, sentence } from "./core/plan-words.js";
+import { amountText, moneyText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
 
@@ -57,7 +57,9 @@ export function fixView(step, situation, { page, act }) {
       { class: "now__where" },
       home
         ? `Mend it yourself: ${costText(step, page)}.`
-        : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
+        : step.where === "maker"
+          ? `${say(page.words, "fix_maker")}: ${say(page.words, "fix_maker_rest", { money: amountText(step.cost, page.currency, page.digits) })}`
+          : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
     ),
     ...(home ? [] : [tellView(act)]),
     ...fromCard(`fix-cause-${step.id}`, home ? FIX : ".costs, .parts, .verify, .often-with"),

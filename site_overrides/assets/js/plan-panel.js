@@ -9,12 +9,13 @@ import { keepBike, myBike } from "./bike.js";
 import { mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
 import { makePlan } from "./core/plan.js";
 import { changeText, workshopLines } from "./core/plan-story.js";
-import { abilities } from "./core/plan-table.js";
+import { startOf, tableOf } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
 import { checkView } from "./plan-check.js";
 import { contradictionView, fixView, handOverView, mendedView, trialView } from "./plan-ends.js";
+import { ridingView } from "./plan-riding.js";
 import { answersView, answerText, chancesView, checkTask, checkTitle, costsView, othersView } from "./plan-sides.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
@@ -196,7 +197,8 @@ class PlanPanel {
           shown?.id,
           this,
         );
-    this.side.replaceChildren(...[chancesView(plan, this), ...figures, others].filter(Boolean));
+    const riding = ridingView(this.now, this.answers, this.page, (answers) => this.vary({ answers }));
+    this.side.replaceChildren(...[riding, chancesView(plan, this), ...figures, others].filter(Boolean));
     this.situation.show({
       means: this.means,
       answers: this.answers,
@@ -245,16 +247,13 @@ class PlanPanel {
 
   /** Access jobs that are open: by what was done (`results`), and in all. */
   opened() {
-    const { problem, answers } = { problem: this.page.problem, answers: this.answers };
-    const { mask } = abilities(problem, this.now.owner);
-    const done = problem.checks.filter((check) =>
-      answers.list.some(({ check: id, result }) => id === check.id && result !== "unclear"),
-    );
-    /** @param {string[]} jobs */
-    const named = (jobs) =>
-      new Set(problem.access.filter((_job, bit) => (mask(jobs) >> bit) & 1).map((job) => job.id));
-    const results = named(done.flatMap((check) => check.access));
-    return { results, all: named([...results, ...answers.opened]) };
+    const { problem, owner } = this.now;
+    /** @param {string[]} opened */
+    const named = (opened) => {
+      const [, , open] = startOf(tableOf(problem, { ...owner, opened }), owner.results);
+      return new Set(problem.access.filter((_job, bit) => (open >> bit) & 1).map((job) => job.id));
+    };
+    return { results: named([]), all: named(owner.opened) };
   }
 }
 

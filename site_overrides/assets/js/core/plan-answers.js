@@ -5,7 +5,7 @@ import { sideOf } from "./plan.js";
 /** @type {Skill[]} */
 export const SKILLS = ["home", "experienced", "workshop"];
 /** @type {Answers} */
-export const NO_ANSWERS = Object.freeze({ list: [], absent: false, opened: [], any: false });
+export const NO_ANSWERS = Object.freeze({ list: [], absent: false, opened: [], covered: [], any: false });
 /** @type {Means} */
 export const NO_MEANS = Object.freeze({ skill: "home", hour: null, has: [], lacks: [] });
 
@@ -59,6 +59,7 @@ export function cleanAnswers(stored, problem) {
     list,
     absent: stored.absent === true,
     opened: ids(stored.opened).filter((job) => jobs.has(job)),
+    covered: ids(stored.covered).filter((cause) => fixes.has(cause)),
     any: stored.any === true,
   };
 }
@@ -139,7 +140,7 @@ export function reckoned(problem, answers, means, bike) {
       lacks: means.lacks,
       absent: answers.absent,
       opened: answers.opened,
-      covered: means.covered ?? [],
+      covered: answers.covered,
       results: Object.fromEntries([...results, ...tried.map((cause) => [`fix ${cause}`, "good"])]),
     },
   };
