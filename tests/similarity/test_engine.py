@@ -127,8 +127,8 @@ def test_equal_words_of_the_club_are_one_word() -> None:
 
 @pytest.mark.parametrize("pair", [("clogged", "cloged"), ("neutral", "nuetral"), ("regulator", "regulater")])
 def test_a_slip_of_the_keys_is_forgiven(pair: tuple[str, str]) -> None:
-    left, right = (sequence(word)[0] for word in pair)
-    assert left == right or right in near_words([left, right, "fork"])[left]
+    left, right = pair
+    assert right in near_words([left, right, "fork"])[left]
 
 
 @pytest.mark.parametrize("pair", [("lean", "leak"), ("lead", "load"), ("hot", "not"), ("front", "short")])
