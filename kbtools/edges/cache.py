@@ -39,7 +39,16 @@ _BATCH = 2_000
 """Values that wait in memory before they are written."""
 _WAIT = 2.0
 """Seconds to wait for another run that writes."""
-_LIBRARIES = ("jsonschema", "jsonschema-rs", "phonenumbers", "pillow", "pystemmer", "python-stdnum", "pyyaml", "rapidfuzz")
+_LIBRARIES = (
+    "jsonschema",
+    "jsonschema-rs",
+    "phonenumbers",
+    "pillow",
+    "pystemmer",
+    "python-stdnum",
+    "pyyaml",
+    "rapidfuzz",
+)
 """Whose version may change what is found."""
 
 _TABLE = "CREATE TABLE IF NOT EXISTS kept (key BLOB PRIMARY KEY, value BLOB, sum BLOB, day INTEGER) WITHOUT ROWID"

@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, TypeVar
 
-from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, ControlUnit, Model, StopNow, System, Tool
+from kbtools.model.catalogue import (
+    Accepted,
+    Access,
+    Caution,
+    Club,
+    Component,
+    ControlUnit,
+    Model,
+    StopNow,
+    System,
+    Tool,
+)
 from kbtools.model.codes import CodeFormat
 from kbtools.model.picture import Picture
 from kbtools.model.years import ALL_YEARS, Years, parse_years
