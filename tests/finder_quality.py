@@ -1,8 +1,9 @@
 """How good the finder is, beside two searches of others on the same texts: `python -m tests.finder_quality`.
 
 Prints by set and kind success@1, @3 and @8, the share of queries that are called known, that is surely answered (of
-those that nothing answers: false answers), the share to which any fault or code is shown, sure or not, and how many answers are called sure and how many of those are right. `--misses` lists what the set to
-choose on misses; the kept sets only measure.
+those that nothing answers: false answers), the share to which any fault or code is shown, sure or not, and how many
+answers are called sure and how many of those are right. `--misses` lists what the set to choose on misses; the kept
+sets only measure.
 """
 
 from __future__ import annotations

@@ -40,7 +40,14 @@ _BATCH = 2_000
 _WAIT = 2.0
 """Seconds to wait for another run that writes."""
 _LIBRARIES = (
-    *("jsonschema", "jsonschema-rs", "phonenumbers", "pillow", "pystemmer", "python-stdnum", "pyyaml", "rapidfuzz"),
+    "jsonschema",
+    "jsonschema-rs",
+    "phonenumbers",
+    "pillow",
+    "pystemmer",
+    "python-stdnum",
+    "pyyaml",
+    "rapidfuzz",
 )
 """Whose version may change what is found."""
 

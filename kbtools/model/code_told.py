@@ -34,7 +34,10 @@ _PAIR: Final = re.compile(r"(?!43|47|4a|59)([0-9a-f]{2}) ([0-9a-f]{2})", re.IGNO
 _SHORT: Final = re.compile(r"([pcbu])(?:([4-9a-f][0-9a-f]{2})|[ .-]+([1-9a-f][0-9a-f]{2}))", re.IGNORECASE)
 
 _NUMBERS: Final = {
-    **{word: str(at) for at, word in enumerate("one two three four five six seven eight nine".split(), 1)},
+    **{
+        word: str(at)
+        for at, word in enumerate(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"], 1)
+    },
     "once": "1",
     "twice": "2",
     "thrice": "3",

@@ -25,7 +25,7 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, Error, Page, sync_playwright
 
-from tests.support.finder_queries import Figures, Query, by_kind, queries, rank
+from tests.support.finder_queries import NONE, Query, queries, rank
 from tests.support.places import ROOT
 from tests.support.site_server import served
 from tests.support.synthetic import write_base
@@ -92,16 +92,26 @@ def quality(browser: Browser, folder: Path) -> None:
     for half in ("kept", "tune"):
         asked = queries(half)
         with served(site) as root:
-            ours = by_kind(list(zip(asked, _our_ranks(browser, root, asked), strict=True)))
+            ours = _by_kind(asked, _our_ranks(browser, root, asked))
         with served(project / "site") as root:
-            theirs = by_kind(list(zip(asked, _their_ranks(browser, root, asked), strict=True)))
+            theirs = _by_kind(asked, _their_ranks(browser, root, asked))
         print(f"\n{half:<12}{'':>5}  finder: @1    @3   MRR    theme: @1    @3   MRR")
         for kind, mine in ours.items():
-            print(f"{kind:<12}{mine.count:>5}        {_told(mine)}           {_told(theirs[kind])}")
+            print(f"{kind:<12}{len(mine):>5}        {_told(mine)}           {_told(theirs[kind])}")
 
 
-def _told(of: Figures) -> str:
-    return f"{of.first:5.3f} {of.three:5.3f} {of.reciprocal:5.3f}"
+Ranks = list[int | None]
+
+
+def _by_kind(asked: list[Query], ranks: Ranks) -> dict[str, Ranks]:
+    rows = list(zip(asked, ranks, strict=True))
+    kinds = dict.fromkeys(query.kind for query in asked)
+    return {kind: [each for query, each in rows if query.kind == kind] for kind in kinds} | {"all": ranks}
+
+
+def _told(ranks: Ranks) -> str:
+    first, three = (sum(each is not None and each <= most for each in ranks) / len(ranks) for most in (1, 3))
+    return f"{first:5.3f} {three:5.3f} {sum(1 / each for each in ranks if each) / len(ranks):5.3f}"
 
 
 def cost(browser: Browser, folder: Path, size: int, *, theme: bool) -> None:
@@ -226,9 +236,9 @@ _OURS = """async ([scripts, data, texts]) => {
     const shelves = new Shelves(await load("root.json"), load);
     const found = [];
     for (const text of texts) {
-        const { known, answers: some, later } = await find(text, shelves);
-        const answers = [...some, ...(await later())];
-        found.push([known, answers.map(({ entry }) => entry.address.replace(/[/]$/, ""))]);
+        const { sure, maybe, answers: some, later } = await find(text, shelves);
+        const answers = [...some, ...(await later())].filter(({ sort }) => sort !== "none");
+        found.push([sure + maybe > 0, answers.map(({ entry }) => entry.address.replace(/[/]$/, ""))]);
     }
     return found;
 }"""
@@ -242,7 +252,7 @@ def _our_ranks(browser: Browser, root: str, asked: list[Query]) -> list[int | No
     found = page.evaluate(_OURS, [scripts, data, [query.text for query in asked]])
     page.close()
     return [
-        rank(query, answers if known or query.kind != "none" else [])
+        rank(query, answers if known or query.kind != NONE else [])
         for query, (known, answers) in zip(asked, found, strict=True)
     ]
 

@@ -57,8 +57,9 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "codes/p0562/index.html").write_text("<title>codes/p0562/</title>", encoding="utf-8")
     finder = template.render(place="header", home_href="../", finder_data="../data/")
     (folder / "codes/index.html").write_text(
-        f'<!doctype html><html lang="en"><head><title>codes/</title><link rel="icon" href="data:,"><script type="module" '
-        f'src="../assets/js/code-state.js"></script></head><body>{finder}<div data-code-state hidden></div></body></html>',
+        '<!doctype html><html lang="en"><head><title>codes/</title><link rel="icon" href="data:,">'
+        '<script type="module" src="../assets/js/code-state.js"></script></head>'
+        f"<body>{finder}<div data-code-state hidden></div></body></html>",
         encoding="utf-8",
     )
     return folder
@@ -117,7 +118,9 @@ def test_an_answer_says_whether_it_is_sure_and_what_it_is(visit: Open) -> None:
     first = page.locator("#finder-results a").first
     expect(first).to_have_attribute("data-sure", "yes")
     expect(first).to_have_attribute("data-kind", "code")
-    kinds = page.locator("#finder-results a").evaluate_all("all => all.map(({dataset}) => [dataset.kind, dataset.sure])")
+    kinds = page.locator("#finder-results a").evaluate_all(
+        "all => all.map(({dataset}) => [dataset.kind, dataset.sure])"
+    )
     assert kinds[1:] == [["fault", "no"]] * (len(kinds) - 1)
     page.fill("#finder", "regulator")
     expect(page.locator("#finder-results a").first).to_have_attribute("data-kind", "other")
@@ -149,7 +152,9 @@ def test_a_code_without_entry_keeps_its_answer_on_a_page(visit: Open) -> None:
     expect(state).to_contain_text("Not known whether you may ride")
     expect(state).to_contain_text("powertrain")
     expect(state).to_contain_text("open circuit")
-    expect(state.get_by_role("link", name="Tell the club")).to_have_attribute("href", re.compile("/sub/path/contribute/$"))
+    expect(state.get_by_role("link", name="Tell the club")).to_have_attribute(
+        "href", re.compile("/sub/path/contribute/$")
+    )
 
 
 @pytest.mark.parametrize(("code", "told"), [("%3Cimg%20src=x%3E", "not a code"), ("p0562", "P0562")])

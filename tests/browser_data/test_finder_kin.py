@@ -70,12 +70,13 @@ def test_what_is_denied_must_stand_together() -> None:
 
 @pytest.mark.parametrize("text", ["</script><b>", "a\u202eb"])
 def test_what_the_club_says_first_is_text_without_unseen_characters(text: str) -> None:
-    base = knowledge(vectors()["files"] | {"cautions.yml": {"stop_now": [{"asked": ["smoke"], "do": text}], "cautions": []}})
+    base = knowledge(
+        vectors()["files"] | {"cautions.yml": {"stop_now": [{"asked": ["smoke"], "do": text}], "cautions": []}}
+    )
     (row,) = files(base)["root.json"]["stop_now"]
     assert row["say"] == text.replace("\u202e", "⟦U+202E⟧")
 
 
 def test_the_demo_has_ten_dangers() -> None:
-
 
     assert len(load(DEMO).base.stop_now) == 10

@@ -43,7 +43,9 @@ def ours(browser: Browser, root: str, base: KnowledgeBase, asked: Sequence[Query
     page.goto(root)
     found: list[dict[str, Any]] = page.evaluate(ASK, [files(base), [query.text for query in asked]])
     page.close()
-    return [(query, _given([_answer(*row) for row in each["listed"]])) for query, each in zip(asked, found, strict=True)]
+    return [
+        (query, _given([_answer(*row) for row in each["listed"]])) for query, each in zip(asked, found, strict=True)
+    ]
 
 
 def _given(listed: Sequence[Answer]) -> Answers:
@@ -54,7 +56,7 @@ def _given(listed: Sequence[Answer]) -> Answers:
     )
 
 
-def _answer(address: str, kind: str, sure: bool) -> Answer:  # noqa: FBT001 (as the script gives it)
+def _answer(address: str, kind: str, sure: bool) -> Answer:
     return Answer(address=address.partition("?")[0].rstrip("/"), kind=kind, sure=sure)
 
 
@@ -73,7 +75,9 @@ def stemmed(base: KnowledgeBase) -> Search:
     found = entries(base)
     stemmer = Stemmer.Stemmer("english")
     engine = bm25s.BM25()
-    engine.index(bm25s.tokenize([_text(each) for each in found], stemmer=stemmer, show_progress=False), show_progress=False)
+    engine.index(
+        bm25s.tokenize([_text(each) for each in found], stemmer=stemmer, show_progress=False), show_progress=False
+    )
 
     def search(text: str) -> list[str]:
         words = bm25s.tokenize([text], stemmer=stemmer, show_progress=False, return_ids=False)

@@ -58,9 +58,9 @@ def weights(
             found.setdefault(term, {})[place] = count / (count + dampings[place])
     having = {term: float(len(places)) for term, places in found.items()}
     for place, near in enumerate(kin):
-        for term, (count, factor) in near.items():
+        for term, (often, factor) in near.items():
             places = found.setdefault(term, {})
-            weight = factor * count / (count + dampings[place])
+            weight = factor * often / (often + dampings[place])
             if weight > places.get(place, 0.0):
                 having[term] = having.get(term, 0.0) + (0 if place in places else factor)
                 places[place] = weight

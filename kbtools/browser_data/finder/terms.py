@@ -95,5 +95,3 @@ def _folded(text: str) -> str:
         return closed.lower()
     parts = unicodedata.normalize("NFD", closed)
     return "".join(char for char in parts if not unicodedata.category(char).startswith("M")).lower()
-
-

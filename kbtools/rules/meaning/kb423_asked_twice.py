@@ -12,7 +12,7 @@ from kbtools.vocabulary.stems import sequence, telling
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Phrases of `stop_now` without a telling word, and those that are asked in two rows; in order and endings alike."""
+    """Phrases of `stop_now` without a telling word, and those that are there already, endings and order aside."""
     seen: dict[frozenset[str], str] = {}
     for row in base.stop_now:
         for number, phrase in enumerate(row.asked):
@@ -39,7 +39,7 @@ RULE = Rule(
     sample=Sample(
         path="cautions.yml",
         instead_of="cautions:\n",
-        bad="stop_now:\n  - {asked: [oil light], do: Engine off.}\n  - {asked: [light of oil], do: Ride on.}\ncautions:\n",
+        bad="stop_now:\n  - {asked: [oil light], do: Engine off.}\n  - {asked: [oil lights], do: Stop.}\ncautions:\n",
         good="stop_now:\n  - {asked: [oil light], do: Engine off.}\n  - {asked: [smoke], do: Stop.}\ncautions:\n",
     ),
     check=check,
