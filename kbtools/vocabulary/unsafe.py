@@ -30,7 +30,8 @@ _DENIES: Final = frozenset(
     re.findall(
         r"\w+",
         """
-        not never nobody nor neither cannot cant dont doesnt mustnt shouldnt avoid without no isnt arent instead
+        not never nobody nor neither cannot cant dont doesnt mustnt shouldnt avoid refrain without no isnt arent instead
+        rather
         """,
     )
 )
@@ -38,10 +39,13 @@ NUMBER: Final = "0"
 """Stands for every number."""
 NOTHING: Final = "nothing"
 """The idea whose phrases hide what they hold: "cold water" does not say that the engine is cold."""
+_WHOEVER: Final = frozenset({"whoever", "who", "anybody", "anyone", "somebody", "someone", "people"})
+_SHORTEST_DEED: Final = 5
+"""Letters of a word in -ing, beyond which it is a deed and no `thing`, `spring` or `ring`."""
 _INFLECTED: Final = re.compile(r"(?:ing|ed|[^s]s)$")
 """A verb in another form than an order has, or several things."""
 _APOSTROPHE: Final = re.compile(r"(?<=\w)['’](?=\w)")
-_SHORT: Final = frozenset({"no", "without", "instead"})
+_SHORT: Final = frozenset({"no", "without", "instead", "rather"})
 """They deny the next words only, and not the rest of the clause."""
 _REACH, _GAP, _CLOSE = 4, 5, 12
 """Words that a short one denies; that `..` stands for at most; between the ideas of one act, and for `...`."""
@@ -123,10 +127,12 @@ class UnsafeReader:
 
     def _hits(self, words: _Words, *, bare: bool) -> Iterator[_Hit]:
         denied = frozenset(_denied(words))
+        tells = frozenset(_telling_sentences(words))
         hidden = 0
         for place, first in enumerate(words.stems):
+            told = bare or words.sentence[place] in tells
             for idea, steps in self._by_first.get(first, ()):
-                end = _reached(words, place, steps, bare=bare and idea in self._acts)
+                end = _reached(words, place, steps, bare=told and idea in self._acts)
                 if end and idea == NOTHING:
                     hidden = max(hidden, end)
                 elif end > hidden:
@@ -239,6 +245,15 @@ def _denied(words: _Words) -> Iterator[int]:
         while at < end and words.clause[at] == clause:
             yield at
             at += 1
+
+
+def _telling_sentences(words: _Words) -> Iterator[int]:
+    """The sentences that tell what somebody does: "whoever pulls it …", "opening it hot …"."""
+    last = -1
+    for raw, sentence in zip(words.raw, words.sentence, strict=True):
+        if sentence != last and (raw in _WHOEVER or (raw.endswith("ing") and len(raw) > _SHORTEST_DEED)):
+            yield sentence
+        last = sentence
 
 
 def _close(left: _Hit, right: _Hit) -> bool:
