@@ -36,9 +36,9 @@ _STATES: Final[Mapping[BikeState, tuple[str, ...]]] = {
     "off": ("stopped",),
     "key-on": ("stopped",),
     "running": ("running",),
-    "riding": ("running",),
+    "riding": (),
 }
-"""What the key `bike` says; words for more stand in the vocabulary's file."""
+"""What the key `bike` says, by the names of the vocabulary's file. What is ridden stands before and after."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
