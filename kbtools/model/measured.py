@@ -75,3 +75,9 @@ def times(unit: str, other: str) -> float | None:
     """By what a figure in one unit is multiplied to be in another; None where they measure different things."""
     one, two = _UNITS.get(unit.strip()), _UNITS.get(other.strip())
     return one[1] / two[1] if one is not None and two is not None and one[0] == two[0] else None
+
+
+def in_first_unit(unit: str) -> float:
+    """By what a figure in this unit is multiplied to be in the first one of its quantity; 1 for one not known here."""
+    known = _UNITS.get(unit.strip())
+    return known[1] if known is not None else 1.0

@@ -40,8 +40,16 @@ NUMBER: Final = "0"
 NOTHING: Final = "nothing"
 """The idea whose phrases hide what they hold: "cold water" does not say that the engine is cold."""
 _WHOEVER: Final = frozenset({"whoever", "who", "anybody", "anyone", "somebody", "someone", "people"})
-_SHORTEST_DEED: Final = 5
-"""Letters of a word in -ing, beyond which it is a deed and no `thing`, `spring` or `ring`."""
+_THINGS: Final = frozenset(
+    re.findall(
+        r"\w+",
+        """
+        thing something anything nothing everything spring ring string steering bearing wiring coupling fairing evening
+        morning during lining casing tubing fitting bushing housing reading
+        """,
+    )
+)
+"""Words in -ing with which no deed begins a sentence."""
 _INFLECTED: Final = re.compile(r"(?:ing|ed|[^s]s)$")
 """A verb in another form than an order has, or several things."""
 _APOSTROPHE: Final = re.compile(r"(?<=\w)['’](?=\w)")
@@ -128,14 +136,15 @@ class UnsafeReader:
     def _hits(self, words: _Words, *, bare: bool) -> Iterator[_Hit]:
         denied = frozenset(_denied(words))
         tells = frozenset(_telling_sentences(words))
-        hidden = 0
+        hidden, since = 0, -1
         for place, first in enumerate(words.stems):
             told = bare or words.sentence[place] in tells
             for idea, steps in self._by_first.get(first, ()):
                 end = _reached(words, place, steps, bare=told and idea in self._acts)
                 if end and idea == NOTHING:
-                    hidden = max(hidden, end)
-                elif end > hidden:
+                    hidden, since = max((hidden, since), (end, place))
+                # What is said by the very same words is not within them.
+                elif end > hidden or (end and (end, place) == (hidden, since)):
                     clause, sentence = words.clause[place], words.sentence[place]
                     yield _Hit(
                         idea=idea, start=place, end=end, clause=clause, sentence=sentence, denied=place in denied
@@ -144,6 +153,9 @@ class UnsafeReader:
     def _act(self, row: UnsafeRow, hits: Sequence[_Hit], known: frozenset[str]) -> tuple[int, int] | None:
         """Where the text asks for a row's act: its first word and the word behind its last one."""
         if any(hit.idea in row.unless and not hit.denied for hit in hits):
+            return None
+        said = {hit.idea for hit in hits}
+        if any(state in row.unless and self._other.get(state) not in said for state in known):
             return None
         warned = {hit.sentence for hit in hits if hit.idea == WARNS and not hit.denied}
         for first in hits:
@@ -251,7 +263,7 @@ def _telling_sentences(words: _Words) -> Iterator[int]:
     """The sentences that tell what somebody does: "whoever pulls it …", "opening it hot …"."""
     last = -1
     for raw, sentence in zip(words.raw, words.sentence, strict=True):
-        if sentence != last and (raw in _WHOEVER or (raw.endswith("ing") and len(raw) > _SHORTEST_DEED)):
+        if sentence != last and (raw in _WHOEVER or (raw.endswith("ing") and raw not in _THINGS)):
             yield sentence
         last = sentence
 

@@ -8,7 +8,7 @@ from kbtools.rules.safety.work_texts import asks, told
 RULE = Rule(
     code="KB540",
     title="Charging that nobody watches",
-    severity="error",
+    severity="warning",
     what=(
         "Work in an entry that leaves a battery on a charger overnight or alone, or charges a swollen or "
         "frozen one; automatic chargers that keep a battery full are left out."
