@@ -35,6 +35,7 @@ UNSAFE: Final = frozenset(
 _STATES: Final[Mapping[BikeState, tuple[str, ...]]] = {
     "off": ("stopped",),
     "key-on": ("stopped",),
+    "cranking": ("running",),
     "running": ("running",),
     "riding": (),
 }
