@@ -55,4 +55,7 @@ def shapes() -> dict[str, Shape]:
 def tables() -> Tables:
     """The vocabulary's files."""
     folder = PACKAGE / "vocabulary" / "data"
-    return Tables(files=tuple((path.stem, path.read_text("utf-8")) for path in sorted(folder.glob("*.yml"))))
+    return Tables(
+        files=tuple((path.stem, path.read_text("utf-8")) for path in sorted(folder.glob("*.yml"))),
+        unsafe=(folder.parent / "work" / "unsafe.yml").read_text("utf-8"),
+    )

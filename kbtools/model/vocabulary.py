@@ -83,6 +83,8 @@ class Tables:
 
     files: tuple[tuple[str, str], ...] = ()
     """Name of each file without its ending, and its text, YAML."""
+    unsafe: str = ""
+    """The text of `kbtools/vocabulary/work/unsafe.yml`, YAML: `kbtools.vocabulary.unsafe` makes something of it."""
 
 
 NO_TABLES: Final = Tables()

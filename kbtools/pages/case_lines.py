@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index
-from kbtools.model.case import UNLISTED, Case
+from kbtools.model.case import UNLISTED, Case, SeenCode
 from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_money
 from kbtools.pages.lines import Link
@@ -43,6 +43,10 @@ class CaseLine:
     """Summaries of the causes whose fix did not help."""
     paid: str | None
     """What was paid, and where."""
+    frozen: tuple[str, ...]
+    """What was stored with its codes, each with the code: `P0562: rpm 1200, battery 11.2 V`."""
+    back_after: str | None
+    """How far it was ridden until the cleared codes came back, in the club's unit."""
 
 
 def case_lines(cases: Iterable[Case], index: Index) -> tuple[CaseLine, ...]:
@@ -71,7 +75,17 @@ def _case_line(case: Case, index: Index) -> CaseLine:
         also=tuple(anchor for each in outcome.also if (anchor := _cause(each, fault)) is not None),
         no_help=_no_help(case, fault),
         paid=_paid(case, index),
+        frozen=tuple(_frozen(each) for each in case.codes if each.freeze_frame),
+        back_after=case.cleared.back_after.shown_in(unit).text
+        if case.cleared is not None and case.cleared.back_after is not None
+        else None,
     )
+
+
+def _frozen(seen: SeenCode) -> str:
+    code = seen.read.code.text if seen.read.code is not None else seen.read.text
+    values = (f"{name} {value}".replace("_", " ") for name, value in seen.freeze_frame)
+    return f"{code}: {', '.join(values)}"
 
 
 def _cause(cause_id: str | None, fault: Fault | None) -> Anchor | None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from kbtools.index.codes import faults_of
 from kbtools.model.codes import CodeFormat, CodeReading, CodeStructure, FaultCode, structure
 from kbtools.text.terminal import shown
-from kbtools.wording.codes import CONTROL_WORDS
+from kbtools.wording.codes import meaning_words
 
 
 def code_record(
@@ -81,7 +81,7 @@ def _structure_lines(parts: CodeStructure) -> Iterator[str]:
     if parts.system is not None:
         yield f"  System: {parts.system} ({parts.system_letter})."
     if parts.controlled_by is not None:
-        yield f"  Meaning given by: {CONTROL_WORDS[parts.controlled_by]}."
+        yield f"  {meaning_words(parts, parts.controlled_by)}"
     if parts.failure_type is not None:
         meaning = parts.failure_type.meaning or "no meaning is listed here; look in the maker's manual"
         yield f"  Failure type {parts.failure_type.code}: {meaning}."

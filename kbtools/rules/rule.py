@@ -70,7 +70,7 @@ class Rule:
     why: str
     """Whom it would hurt otherwise."""
     sample: Sample | None
-    """None where no text shows it: the rule about rules, and the one about pictures."""
+    """None where no one text shows it: the rules about rules, about pictures, and about what several cases share."""
     of_sound_files: bool = False
     """What it finds in files that have errors is not told: they will change anyway."""
     check: Check | None = None

@@ -105,6 +105,16 @@ sources: [{kind: first-hand, title: Measured on two bikes}]
 reviewed: {on: 2026-02-01, by: curator-1}
 withdrawn: {on: 2026-05-01, reason: Part of another entry now., replaced_by: battery-flat}
 """,
+    "faults/charging/ammeter-at-zero.yml": """\
+title: Ammeter stays at zero on the road
+system: charging
+draft: true
+causes: [{id: worn-brushes, summary: Worn brushes}]
+checks:
+  - id: at-the-posts
+    do: Measure across the battery.
+    reading: {at: battery posts, when: warm at speed, good: [13.5, 14.8], unit: V, low_points_to: [worn-brushes]}
+""",
     "cases/2026/wren-400-0001.yml": """\
 vehicle: {model: wren-400, year: 2005, odometer: 41200 km, bike: b001}
 seen: 2026-02-01

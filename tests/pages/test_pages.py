@@ -7,8 +7,10 @@ import datetime as dt
 import pytest
 
 from kbtools.edges.rendering import Renderer
-from kbtools.model.case import Tried
+from kbtools.model.case import Cleared, SeenCode, Tried
+from kbtools.model.codes import read_code
 from kbtools.model.fault import Part, RideLevel
+from kbtools.model.money import Distance
 from kbtools.pages.catalogue import collisions
 from kbtools.wording.labels import share_words
 from tests.support import factories as make
@@ -206,9 +208,18 @@ def test_codes_say_when_they_set_and_which_one_comes_first() -> None:
     assert "P0562 System voltage low Reported by: Unit ecu. Sets when: Below 11.5 V." in text
     assert "Here it is a consequence: look for the code behind it first." in text
     assert "P stands for powertrain." in text
+    # SAE J2012 calls it "system voltage low"; from memory, and the page says so.
+    assert "system voltage low (from memory of SAE J2012, not held against its text)" in text
     # P0999 has no entry and so no page, but it is still named.
     assert "Only together with: P0562, P0999." in text
     assert "codes/p0999/" not in SPECS
+
+
+def test_a_code_that_nobody_remembers_is_not_said_to_be_the_standard_s() -> None:
+    doubtful = make.fault("front", codes=(make.code("C0035", meaning="Front wheel sensor"),))
+    text = Article(make.article(make.base(doubtful), "codes/c0035/")).text
+    assert "What the standard calls it is not known here." in text
+    assert "is given by the standard" not in text
 
 
 def test_a_lamp_code_means_nothing_without_its_control_unit() -> None:
@@ -227,6 +238,24 @@ def test_cases_say_what_it_was_and_what_did_not_help() -> None:
     # 61,200 km are 38,028 miles, 61,200 / 1.609344 being 38,027.9.
     assert "Bittern 900, 2007 38 028 mi" in text.replace(" ", " ")
     assert "Came back after the fix It was: It is plug. Did not help: It is stator. Only the middle way." in text
+
+
+def test_a_case_says_under_what_it_was_seen_and_what_was_changed_on_the_bike() -> None:
+    frozen = (("rpm", "1150"), ("coolant_temperature", "91"))
+    seen = SeenCode(read=read_code("P0562", make.FORMATS), status="stored", freeze_frame=frozen, at="")
+    one = make.case(
+        "one",
+        "sags",
+        vehicle={"modified": ("Heated <b>grips</b>", "Alarm")},
+        conditions=("wet", "cold"),
+        codes=(seen,),
+        cleared=Cleared(on=None, back_after=Distance(value=300, unit="km")),
+    )
+    text = Article(make.article(full_base(cases=[one]), "faults/sags/")).text
+    assert "Seen when: wet, cold." in text
+    assert "Changed on this bike: Heated <b>grips</b>; Alarm." in text
+    assert "Stored with P0562: rpm 1150, coolant temperature 91." in text
+    assert "Cleared, and back after 300 km." in text.replace("\u202f", " ").replace("\xa0", " ")
 
 
 # Sources and reviews.
