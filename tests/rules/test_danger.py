@@ -7,7 +7,8 @@ import datetime as dt
 import pytest
 
 from kbtools.edges.shipped import tables
-from kbtools.model.fault import BikeState, Fault, Reading
+from kbtools.model.catalogue import BikeState
+from kbtools.model.fault import Fault, Reading
 from kbtools.model.vocabulary import NO_TABLES
 from kbtools.rules.rule import Rule
 from kbtools.rules.safety import (
