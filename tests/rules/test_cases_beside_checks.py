@@ -13,7 +13,7 @@ from kbtools.model.measured import measured, times
 from kbtools.model.money import Distance
 from kbtools.rules.contradictions import kb612_two_good_ranges
 from kbtools.rules.freshness import kb708_cause_of_its_own
-from kbtools.rules.meaning import kb422_reading_beside_check
+from kbtools.rules.meaning import kb445_reading_beside_check
 from kbtools.rules.rule import Rule
 from tests.support.factories import base, case, cause, check, fault, make, row, span
 
@@ -58,7 +58,7 @@ def found(rule: Rule, *faults: Fault, cases: tuple[Case, ...] = ()) -> list[str]
 def test_a_reading_is_on_the_side_that_its_result_says(reading: str, result: CheckResult, is_told: bool) -> None:
     tried = (Tried(check="meter", fix=None, result=result, reading=reading, at="/tried/0"),)
     entry = measuring("it-is-flat", read_at("battery posts", 12.5, 12.9, "V"))
-    told = found(kb422_reading_beside_check.RULE, entry, cases=(case("c1", "it-is-flat", tried=tried),))
+    told = found(kb445_reading_beside_check.RULE, entry, cases=(case("c1", "it-is-flat", tried=tried),))
     assert told == (["c1.yml /tried/0/reading"] if is_told else [])
 
 

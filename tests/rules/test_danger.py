@@ -12,11 +12,11 @@ from kbtools.model.fault import Fault, Reading
 from kbtools.model.vocabulary import NO_TABLES
 from kbtools.rules.rule import Rule
 from kbtools.rules.safety import (
-    kb538_hydraulics_as_trial,
-    kb542_ride_in_check,
-    kb543_habit_as_reason,
-    kb544_harmful_symptom,
-    kb545_impossible_range,
+    kb558_hydraulics_as_trial,
+    kb562_ride_in_check,
+    kb563_habit_as_reason,
+    kb564_harmful_symptom,
+    kb565_impossible_range,
 )
 from kbtools.rules.safety.work_texts import UNSAFE, WorkText, dangers_in
 from kbtools.vocabulary.unsafe_words import unsafe_words
@@ -49,10 +49,10 @@ def test_what_was_chosen_on_is_told() -> None:
 
 
 def test_what_was_never_looked_at_is_told_as_often_as_was_measured() -> None:
-    # 38 of 60 and 5 of 90 when this was written: a floor, and no goal. `tests/rules/danger` says how it is measured.
+    # 38 of 60 and 4 of 90 when this was written: a floor, and no goal. `tests/rules/danger` says how it is measured.
     caught, false = counted("kept")
     assert caught >= 0.63
-    assert false <= 6 / 90
+    assert false <= 5 / 90
 
 
 @pytest.mark.parametrize(
@@ -115,7 +115,7 @@ def found(rule: Rule, *faults: Fault) -> list[str]:
 def test_a_hydraulic_joint_is_not_opened_on_trial(trial: bool, pointers: list[str]) -> None:
     mend = fix(summary="Crack the union of the clutch line and close it.", trial=trial, at="/causes/0/fix")
     entry = fault("clutch-drags", causes=(cause(fix=mend, at="/causes/0"),))
-    rule = kb538_hydraulics_as_trial.RULE
+    rule = kb558_hydraulics_as_trial.RULE
     # Opened and closed without bleeding is told in any case; over a bottle only the trial is left.
     dry = fix(summary="Crack the union of the clutch line over a bottle and close it.", trial=trial, at="/causes/0/fix")
     assert found(rule, fault("clutch-drags", causes=(cause(fix=dry, at="/causes/0"),))) == pointers
@@ -134,14 +134,14 @@ def test_a_hydraulic_joint_is_not_opened_on_trial(trial: bool, pointers: list[st
 )
 def test_a_check_that_is_ridden_says_so_in_its_key(do: str, bike: BikeState, is_told: bool) -> None:
     entry = fault("it-stalls", checks=(check(do=do, bike=bike, at="/checks/0"),))
-    assert found(kb542_ride_in_check.RULE, entry) == (["/checks/0/do"] if is_told else [])
+    assert found(kb562_ride_in_check.RULE, entry) == (["/checks/0/do"] if is_told else [])
 
 
 @pytest.mark.parametrize(
     "why", ["Everybody rides like that.", "They have always been like that.", "It is normal for this model."]
 )
 def test_a_habit_is_a_reason_for_strict_advice_only(why: str) -> None:
-    rule = kb543_habit_as_reason.RULE
+    rule = kb563_habit_as_reason.RULE
     mild = fault("it-shakes", ride_advice=advice("ride-with-care", why=why, at="/ride_advice"))
     strict = fault("it-shakes", ride_advice=advice("do-not-ride", why=why, at="/ride_advice"))
     assert found(rule, mild) == ["/ride_advice/why"]
@@ -161,7 +161,7 @@ def test_a_habit_is_a_reason_for_strict_advice_only(why: str) -> None:
 )
 def test_no_restriction_is_not_for_what_hurts(symptom: str, is_told: bool) -> None:
     entry = fault("it-is-odd", symptoms=(symptom,), ride_advice=advice("no-restriction"))
-    assert found(kb544_harmful_symptom.RULE, entry) == (["/symptoms/0"] if is_told else [])
+    assert found(kb564_harmful_symptom.RULE, entry) == (["/symptoms/0"] if is_told else [])
 
 
 @pytest.mark.parametrize(
@@ -188,4 +188,4 @@ def test_a_good_range_is_one_that_a_sound_machine_shows(
     given = {"place": place, "good": span(*good), "unit": unit, "at": "/checks/0/reading"}
     measured = make(Reading, given, {})
     entry = fault("it-is-flat", checks=(check(reading=measured, expect=None, at="/checks/0"),))
-    assert found(kb545_impossible_range.RULE, entry) == (["/checks/0/reading/good"] if is_told else [])
+    assert found(kb565_impossible_range.RULE, entry) == (["/checks/0/reading/good"] if is_told else [])

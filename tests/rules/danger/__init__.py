@@ -23,7 +23,7 @@ from tests.support.checked_samples import FAULT, findings
 from tests.support.yaml_files import SAFE
 
 HERE: Final = Path(__file__).parent
-FIRST, LAST = "KB531", "KB541"
+FIRST, LAST = "KB551", "KB561"
 """Codes of the rules about unsafe work."""
 Place = Literal["do", "fix", "why"]
 PLACES: Final[tuple[Place, ...]] = ("do", "fix", "why")

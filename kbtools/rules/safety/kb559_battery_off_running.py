@@ -1,4 +1,4 @@
-"""KB539: battery off while the engine runs."""
+"""KB559: battery off while the engine runs."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB539",
+    code="KB559",
     title="Battery off while the engine runs",
     severity="error",
     what="Work in an entry that takes a clamp or the battery off while the engine runs.",

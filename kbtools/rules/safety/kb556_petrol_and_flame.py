@@ -1,4 +1,4 @@
-"""KB536: petrol near a flame or a running engine."""
+"""KB556: petrol near a flame or a running engine."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB536",
+    code="KB556",
     title="Petrol near a flame or a running engine",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB540: charging that nobody watches."""
+"""KB560: charging that nobody watches."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB540",
+    code="KB560",
     title="Charging that nobody watches",
     severity="warning",
     what=(

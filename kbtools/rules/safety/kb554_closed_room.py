@@ -1,4 +1,4 @@
-"""KB534: engine running in a closed room."""
+"""KB554: engine running in a closed room."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB534",
+    code="KB554",
     title="Engine running in a closed room",
     severity="error",
     what="Work in an entry that starts or runs the engine behind closed doors or in a cellar.",

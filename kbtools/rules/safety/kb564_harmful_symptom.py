@@ -1,4 +1,4 @@
-"""KB544: no restriction for a fault whose symptoms name brakes, steering, petrol or smoke."""
+"""KB564: no restriction for a fault whose symptoms name brakes, steering, petrol or smoke."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 _LEVEL = "ride_advice: {level: no-restriction, why: The drops dry within a day.}"
 
 RULE = Rule(
-    code="KB544",
+    code="KB564",
     title="No restriction with a symptom that hurts",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB531: safety device defeated."""
+"""KB551: safety device defeated."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB531",
+    code="KB551",
     title="Safety device defeated",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB541: riding test that throws the rider."""
+"""KB561: riding test that throws the rider."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB541",
+    code="KB561",
     title="Riding test that throws the rider",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB535: hand or tool at what turns."""
+"""KB555: hand or tool at what turns."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB535",
+    code="KB555",
     title="Hand or tool at what turns",
     severity="error",
     what="Work in an entry that cleans, touches or probes chain, sprocket, wheel or fan while the engine drives it.",

@@ -1,4 +1,4 @@
-"""KB532: hot cooling system or exhaust."""
+"""KB552: hot cooling system or exhaust."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB532",
+    code="KB552",
     title="Hot cooling system or exhaust",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB543: mild ride advice for the reason that everybody rides like that."""
+"""KB563: mild ride advice for the reason that everybody rides like that."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 _PIECE = "ride_advice: {{level: ride-with-care, why: {}}}"
 
 RULE = Rule(
-    code="KB543",
+    code="KB563",
     title="Mild ride advice out of habit",
     severity="error",
     what="Ride advice milder than ride-to-workshop whose `why` says that everybody does so, or that it was always so.",

@@ -1,4 +1,4 @@
-"""KB533: ignition voltage in the hand."""
+"""KB553: ignition voltage in the hand."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB533",
+    code="KB553",
     title="Ignition voltage in the hand",
     severity="error",
     what="Work in an entry that holds, pulls or touches plug caps, leads or coils while the engine runs or is cranked.",

@@ -1,4 +1,4 @@
-"""KB542: ride in a check that says that the bike stands."""
+"""KB562: ride in a check that says that the bike stands."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 RULE = Rule(
-    code="KB542",
+    code="KB562",
     title="Ride in a check for a standing bike",
     severity="error",
     what="A check whose `do` asks for a ride, while its `bike` is off, key-on or running; not where the ride is over.",

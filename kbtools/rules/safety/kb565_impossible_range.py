@@ -1,4 +1,4 @@
-"""KB545: good range that no sound machine shows."""
+"""KB565: good range that no sound machine shows."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from kbtools.model.fault import Reading
 from kbtools.model.money import Range
 from kbtools.model.sound_readings import BATTERY, BATTERY_VOLTS, BETWEEN, UNIT_LIMITS, WIDEST_BATTERY_VOLTS
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.vocabulary.stems import sequence
+from kbtools.vocabulary.stems import words_of
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
@@ -30,9 +30,9 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 def _wrong(reading: Reading, good: Range) -> str | None:
     unit = (reading.unit or "").strip()
-    if unit != "V" or BATTERY not in sequence(reading.place or ""):
+    if unit != "V" or BATTERY not in words_of(reading.place or ""):
         lowest, highest = UNIT_LIMITS.get(unit, (-math.inf, math.inf))
-    elif not BETWEEN.isdisjoint(sequence(reading.place or "")):
+    elif not BETWEEN.isdisjoint(words_of(reading.place or "")):
         # What is lost between the battery and somewhere else begins at nothing.
         lowest, highest = -BATTERY_VOLTS[1], BATTERY_VOLTS[1]
     else:
@@ -52,7 +52,7 @@ _PIECE = """\
 """
 
 RULE = Rule(
-    code="KB545",
+    code="KB565",
     title="Good range that no sound machine shows",
     severity="error",
     what=(

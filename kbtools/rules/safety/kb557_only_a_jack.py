@@ -1,4 +1,4 @@
-"""KB537: below a bike that only a jack holds."""
+"""KB557: below a bike that only a jack holds."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from kbtools.rules.rule import Rule
 from kbtools.rules.safety.work_texts import asks, told
 
 RULE = Rule(
-    code="KB537",
+    code="KB557",
     title="Below a bike that only a jack holds",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB538: hydraulic joint opened as a trial."""
+"""KB558: hydraulic joint opened as a trial."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
 
 
 RULE = Rule(
-    code="KB538",
+    code="KB558",
     title="Hydraulic joint opened as a trial",
     severity="error",
     what=(

@@ -1,4 +1,4 @@
-"""KB422: reading of a case that its check's range says otherwise about."""
+"""KB445: reading of a case that its check's range says otherwise about."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ source: {{kind: first-hand, title: Member report}}
 """
 
 RULE = Rule(
-    code="KB422",
+    code="KB445",
     title="Reading beside its check",
     severity="error",
     what=(
