@@ -25,12 +25,24 @@ FORMATS = FormatChecker(["date"])
 class _Pattern:
     """A pattern as Python reads it: in Rust U+001C and U+0085 are no blanks, and `$` stands at the very end only."""
 
+    stopped = False
+    """Whether Ctrl-C came while jsonschema-rs had called Python: it takes any exception for a refusal."""
+
     def __init__(self, _schema: dict[str, Any], pattern: str, _path: list[str | int]) -> None:
-        self._search = re.compile(pattern).search
+        try:
+            self._search = re.compile(pattern).search
+        except KeyboardInterrupt:
+            _Pattern.stopped = True
+            raise
 
     def validate(self, instance: object) -> None:
         """Refuse a text, as jsonschema-rs asks for it: by an exception."""
-        if isinstance(instance, str) and self._search(instance) is None:
+        try:
+            fits = not isinstance(instance, str) or self._search(instance) is not None
+        except KeyboardInterrupt:
+            _Pattern.stopped = True
+            raise
+        if not fits:
             raise ValueError
 
 
@@ -42,13 +54,16 @@ def compiled(schema: Any) -> Test:
         dictionaries by texts. It is True only for data in which jsonschema finds nothing wrong. It may be False for
         data of which nothing can be said here: then jsonschema must be asked.
     """
-    ready = validator_for(
-        schema,
-        # Rust's calendar has a year 0, Python's has none.
-        formats={name: functools.partial(FORMATS.conforms, format=name) for name in FORMATS.checkers},
-        validate_formats=True,
-        keywords={"pattern": _Pattern},
-    )
+    try:
+        ready = validator_for(
+            schema,
+            # Rust's calendar has a year 0, Python's has none.
+            formats={name: functools.partial(FORMATS.conforms, format=name) for name in FORMATS.checkers},
+            validate_formats=True,
+            keywords={"pattern": _Pattern},
+        )
+    finally:
+        _heed()
 
     def passes(data: Any) -> bool:
         try:
@@ -56,5 +71,14 @@ def compiled(schema: Any) -> Test:
         except ValueError:
             # Half a pair of UTF-16, for instance, which is no text outside of Python.
             return False
+        finally:
+            _heed()
 
     return passes
+
+
+def _heed() -> None:
+    """Stop where Ctrl-C asked for it in the meantime."""
+    if _Pattern.stopped:
+        _Pattern.stopped = False
+        raise KeyboardInterrupt
