@@ -185,7 +185,9 @@ def test_the_plan_in_words_says_what_one_must_know_at_each_step() -> None:
         "May I ride it? To the workshop only.",
         "A battery being charged gives off hydrogen",
         f"{likeliest} of {counted} cases, ",
-        f"Handing over at once: {plan['baselines']['hand_over']:.0f}",
+        # Two figures of it.
+        f"Handing over at once: about {float(format(plan['baselines']['hand_over'], '.2g')):.0f} EUR.",
+        "Reported by members: ",
         "First: Seat off, 3 minutes.",
         "Key off; 5 minutes.",
         "If it is too high:",
