@@ -181,7 +181,7 @@ class _Fault:
         parts.append("symptoms:\n" + "".join(f"  - {texts.state()}\n" for _ in range(self._rng.choice((2, 3, 3)))))
         stop = f"\n  stop_if: [{texts.state()}, {texts.state()}]" if self._rng.random() < 0.6 else ""
         # Entries may share a code, and then their advice must not contradict.
-        level = self._rng.choice(_LEVELS[1:3] if self._codes else _LEVELS)
+        level = self._rng.choice(_LEVELS[1:3] if self._codes else _LEVELS[:3])
         parts.append(f"ride_advice:\n  level: {level}\n  why: {texts.sentences(3)}.{stop}\n")
         parts.append(f"cautions: {self._some(_CAUTIONS, 2)}\n")
         parts.append("causes:\n" + "".join(map(self._cause, range(len(self._causes)))))
@@ -368,8 +368,8 @@ def _case_fault(rng: random.Random, fault: _Known | None) -> str:
 
 def _tried(rng: random.Random, identity: str, measured: bool) -> str:
     if measured:
-        reading = f", reading: {rng.randrange(10, 150) / 10} V"
-        return f"  - {{check: {identity}, result: {rng.choice(('low', 'high', 'good'))}{reading}}}\n"
+        # Its figure would have to lie on the side of the check's range that the result names.
+        return f"  - {{check: {identity}, result: {rng.choice(('low', 'high', 'good'))}}}\n"
     return f"  - {{check: {identity}, result: {rng.choice(('bad', 'bad', 'good', 'unclear'))}}}\n"
 
 

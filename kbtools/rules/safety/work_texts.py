@@ -21,10 +21,10 @@ from kbtools.rules.rule import Check as RuleCheck
 from kbtools.text.short import short
 from kbtools.vocabulary.unsafe import unsafe_reader
 
-Part = Literal["work", "check", "advice", "cause", "symptom"]
-"""What a text is about: work to be done, what a check asks for, a reason or sign, a cause, a symptom."""
+Part = Literal["work", "check", "advice", "symptom"]
+"""What a text is about: work to be done, what a check asks for, a reason or sign, a symptom."""
 
-WORK: Final[frozenset[Part]] = frozenset({"work", "check", "advice", "cause"})
+WORK: Final[frozenset[Part]] = frozenset({"work", "check", "advice"})
 """Where work may be asked for."""
 UNSAFE: Final = frozenset(
     {
@@ -80,13 +80,9 @@ def texts_of(fault: Fault) -> Iterator[WorkText]:
     if advice is not None:
         if advice.why:
             yield WorkText(path=path, pointer=f"{advice.at}/why", text=advice.why, part="advice", describes=True)
-        for number, sign in enumerate(advice.stop_if):
-            at = f"{advice.at}/stop_if/{number}"
-            yield WorkText(path=path, pointer=at, text=sign, part="advice", describes=True)
     for cause in fault.causes:
-        if cause.summary:
-            at = f"{cause.at}/summary"
-            yield WorkText(path=path, pointer=at, text=cause.summary, part="cause", describes=True)
+        # A summary says what is broken ("radiator cap open") and asks nobody for anything; nor do signs to stop at, and
+        # what is expected.
         if cause.fix is not None:
             yield from _of_fix(path, cause.fix)
     for check in fault.checks:
@@ -97,18 +93,13 @@ def _of_fix(path: str, fix: Fix) -> Iterator[WorkText]:
     if fix.summary:
         yield WorkText(path=path, pointer=f"{fix.at}/summary", text=fix.summary, part="work")
     if fix.verify is not None:
-        for key, text in (("do", fix.verify.do), ("expect", fix.verify.expect)):
-            if text:
-                at = f"{fix.at}/verify/{key}"
-                yield WorkText(path=path, pointer=at, text=text, part="work", describes=key == "expect")
+        if fix.verify.do:
+            yield WorkText(path=path, pointer=f"{fix.at}/verify/do", text=fix.verify.do, part="work")
 
 
 def _of_check(path: str, check: Check) -> Iterator[WorkText]:
     if check.do:
         yield WorkText(path=path, pointer=f"{check.at}/do", text=check.do, part="check", bike=check.bike)
-    if check.expect:
-        at = f"{check.at}/expect"
-        yield WorkText(path=path, pointer=at, text=check.expect, part="work", bike=check.bike, describes=True)
 
 
 def dangers_in(tables: Tables, texts: Iterable[WorkText]) -> Iterator[tuple[str, Asked]]:
