@@ -68,7 +68,8 @@ def unbounded(part: Any, at: str = "") -> Iterator[str]:
         yield f"{at} (list)"
     if "string" in kinds and not {"maxLength", "enum", "then"} & part.keys() and not _is_short(part.get("pattern", "")):
         yield f"{at} (text)"
-    if {"number", "integer"} & set(kinds) and part.get("x-plain") != "text" and not _between(part):
+    is_number = {"number", "integer"} & set(kinds) and part.get("x-plain") != "text"
+    if is_number and "enum" not in part and not _between(part):
         yield f"{at} (number)"
     if "object" in kinds and part.get("additionalProperties") is not False and "maxProperties" not in part:
         yield f"{at} (mapping)"
