@@ -130,9 +130,7 @@ def _full_fault(at: int) -> dict[str, Any]:
 
 def _crammed_fault(at: int) -> dict[str, Any]:
     """As many causes as its schema lets through, and symptoms of as many different words as they have room for."""
-    symptoms = [
-        " ".join(_made_up((at * 3 + row) * 40 + each) for each in range(_LONG_NAME // 6)) for row in range(100)
-    ]
+    symptoms = [" ".join(_made_up((at * 3 + row) * 40 + each) for each in range(_LONG_NAME // 6)) for row in range(100)]
     causes = [{"id": f"cause-{each}", "summary": " ".join(symptoms[each].split()[:12])} for each in range(100)]
     return {
         "title": symptoms[0][: _LONG_NAME - 100],
