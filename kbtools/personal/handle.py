@@ -63,9 +63,10 @@ def _seen(flat: str) -> Iterator[Span]:
     yield from _nicks(LABEL, flat, lambda match: match["word"].lower() not in OTHER_MEANING or "@" in match[0])
     yield from _nicks(QUOTED, flat, lambda match: match["word"].lower() not in NOT_ALWAYS_QUOTED)
     yield from _nicks(ON_FORUM_AS, flat, lambda match: "." in match["nick"] or match["sure"] is not None)
-    yield from _nicks(SAID_TO_BE, flat, lambda _: False)
-    yield from _nicks(FORUM_LABEL, flat, lambda _: False)
-    yield from _nicks(IS, flat, lambda _: False)
+    if MIXED.search(flat) is not None:
+        # Without one there is no made-up word, and these see nothing else.
+        for pattern in (SAID_TO_BE, FORUM_LABEL, IS):
+            yield from _nicks(pattern, flat, lambda _: False)
     yield from _nicks(
         ON_FORUM, flat, lambda match: CUE.search(flat[max(0, match.start() - 16) : match.start()]) is not None
     )

@@ -13,7 +13,7 @@ from kbtools.index.scopes import built_years
 from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
-from kbtools.model.fault import AppliesTo, Fault
+from kbtools.model.fault import MOST_ROWS, AppliesTo, Cause, Fault
 from kbtools.model.years import Years
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.vocabulary.opposites import Denials, Stand, denials, numbers, together
@@ -24,6 +24,9 @@ _PART_TOLD = 0.4
 """The same elsewhere in the entry."""
 _BACKGROUND = 40
 """So many faults that name no component are added to the base, so that in a small one no component looks common."""
+_MOST_SYMPTOMS, _MOST_WORDS = 50, 24
+"""By so many symptoms, and so many telling words of each, an entry is found: pairs of words grow with the square, and
+nobody writes half of that."""
 _START = 1900
 """First year of a set of years: bit 0."""
 
@@ -120,7 +123,7 @@ class Readier:
                 words=bag([cause.summary or ""], less=self._part_words(cause.component), to=_PART),
                 stand=self._stand([cause.summary or ""]),
             )
-            for cause in fault.causes
+            for cause in _few(fault.causes)
         )
         codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
         units = frozenset(
@@ -195,8 +198,8 @@ class Readier:
             yield from self._lexicon.near(word)
         yield from (("g", group) for group in self._lexicon.groups([fault.title]))
         yield from combinations(sorted(words), 2)
-        for text in fault.symptoms:
-            told = self._lexicon.words([text])
+        for text in fault.symptoms[:_MOST_SYMPTOMS]:
+            told = self._lexicon.words([text])[:_MOST_WORDS]
             yield from told
             yield from (("s", *sorted(pair)) for pair in combinations(dict.fromkeys(told), 2))
         for code in codes:
@@ -211,6 +214,11 @@ class Readier:
         for component in components:
             yield from (("m", component, row.model) for row in fault.applies_to)
             yield from (("w", component, word) for word in words)
+
+
+def _few(causes: Sequence[Cause]) -> Sequence[Cause]:
+    """As many as an entry may have: each is compared with each of the other one's, and more of them are an error."""
+    return causes[:MOST_ROWS]
 
 
 def _named(fault: Fault) -> Iterator[str]:

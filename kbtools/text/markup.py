@@ -11,6 +11,7 @@ import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator
 from typing import NamedTuple
+from urllib.parse import urlsplit
 
 _TICKS = re.compile(r"`+")
 _FENCE = re.compile(r"^(?P<fence>`{3,}+|~{3,}+)[^\n]*\n(?:(?!(?P=fence))[^\n]*\n)*+(?P=fence)[`~ ]*$", re.MULTILINE)
@@ -133,6 +134,27 @@ def unsafe_links(text: str) -> Iterator[tuple[Piece, str]]:
 def _is_link(opening: str, target: str) -> bool:
     """Whether a colon behind other words than those of schemes that act makes a scheme, and is not one of prose."""
     return opening.startswith("](") and _OTHER_SCHEME.match(target) is not None
+
+
+_ADDRESS = re.compile(r"[^\s<>()]{0,2000}")
+
+
+def no_addresses(text: str) -> Iterator[Piece]:
+    """Every target of a link, outside code, that cannot be taken apart as an address, such as `http://[`."""
+    if "//" in html.unescape(text):
+        bare = without_code(text)
+        for match in _OPENING.finditer(bare):
+            target = _ADDRESS.match(bare, match.end())
+            if target is not None and not _is_address(html.unescape(target[0])):
+                yield Piece(match.end(), target[0])
+
+
+def _is_address(target: str) -> bool:
+    try:
+        urlsplit(target)
+    except ValueError:
+        return False
+    return True
 
 
 _BIDI = {

@@ -89,19 +89,30 @@ def stem(word: str) -> str:
 _EMPTY_STEMS = frozenset(stem(word) for word in _EMPTY)
 
 
+def _first(way: tuple[str, ...], towards: dict[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
+    """Where a way leads in the end; what lies between leads there at once from then on."""
+    passed = []
+    while (following := towards.get(way, way)) != way:
+        passed.append(way)
+        way = following
+    towards |= dict.fromkeys(passed, way)
+    return way
+
+
 class Equals:
     """Groups of words that mean the same: one of each group stands for all. Groups that share a word are one."""
 
     __slots__ = ("_instead",)
 
     def __init__(self, groups: Iterable[Sequence[str]]) -> None:
-        joined: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
+        # Each way leads towards the simplest one of its group, so that long groups are no dearer than short ones.
+        towards: dict[tuple[str, ...], tuple[str, ...]] = {}
         for group in groups:
-            whole: set[tuple[str, ...]] = {way for word in group if (way := tuple(sequence(word)))}
-            for way in tuple(whole):
-                whole |= joined.get(way, set())
-            joined |= dict.fromkeys(whole, whole)
-        self._instead = {way: "-".join(min((len(each), each) for each in whole)[1]) for way, whole in joined.items()}
+            firsts = {_first(way, towards) for word in group if (way := tuple(sequence(word)))}
+            if firsts:
+                simplest = min(firsts, key=lambda way: (len(way), way))
+                towards |= dict.fromkeys(firsts, simplest)
+        self._instead = {way: "-".join(_first(way, towards)) for way in towards}
 
     def applied(self, words: Sequence[str]) -> list[str]:
         """The words with each group's one in place of the others; of two-word names too (`side stand`)."""

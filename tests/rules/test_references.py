@@ -246,3 +246,29 @@ def test_a_folder_that_is_no_system_is_told_where_the_entry_belongs() -> None:
 def test_a_control_unit_that_stands_twice_says_nothing_of_years() -> None:
     twice = "  - {id: engine-a, name: Old, system: charging, years: 2003}\n  - {id: engine-a,"
     assert [each.rule for each in findings(changed(MODEL, "  - {id: engine-a,", twice))] == ["KB312"]
+
+
+# Addresses on hand-written pages
+
+
+@pytest.mark.parametrize(
+    ("line", "column"),
+    [
+        # RFC 3986, section 3.2.2: square brackets stand around an IPv6 address, and nowhere else in a host.
+        ("[a](http://[)", 5),
+        ("![a](//[b])", 6),
+        ("Look at <https://a]>.", 10),
+        ("[a][r]\n\n[r]: http://[b", 6),
+        ("[a](http&#58;//[)", 5),
+    ],
+)
+def test_an_address_that_is_none_is_found_at_its_place(line: str, column: int) -> None:
+    found = findings(with_file("pages/trip.md", f"# Trip\n\nWords.\n\n{line}\n"))
+    assert places(found) == [f"KB321 trip.md:{5 + line.count(chr(10))}:{column}"]
+
+
+@pytest.mark.parametrize(
+    "line", ["[a](http://[::1]/b)", "`[a](http://[)`", "[a](https://x.example/?[b)", "(see //[ here)"]
+)
+def test_other_brackets_are_no_matter(line: str) -> None:
+    assert findings(with_file("pages/trip.md", f"# Trip\n\n{line}\n")) == ()

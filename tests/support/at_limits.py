@@ -20,7 +20,7 @@ _LONG_TEXT = 10_000
 """As the schemas have them."""
 
 
-def write_at_limits(folder: Path, *, faults: int, cases: int, models: int, pages: int, full: int) -> None:
+def write_at_limits(folder: Path, *, faults: int, cases: int, models: int, pages: int, full: int, crammed: int) -> None:
     """Write the base.
 
     Args:
@@ -30,6 +30,7 @@ def write_at_limits(folder: Path, *, faults: int, cases: int, models: int, pages
         models: how many more models, each of a hundred years.
         pages: hand-written pages, each as long as one may be.
         full: entries that say as much as the format takes.
+        crammed: entries of more causes than a plan takes, and as many different words: an error each.
     """
     write_base(folder, faults=faults, cases=cases)
     _extend(folder / "systems.yml", _catalogue())
@@ -44,6 +45,8 @@ def write_at_limits(folder: Path, *, faults: int, cases: int, models: int, pages
     (folder / "faults" / "spare").mkdir()
     for at in range(full):
         _write(folder / "faults" / "spare" / f"full-{at}.yml", _full_fault(at))
+    for at in range(crammed):
+        _write(folder / "faults" / "spare" / f"crammed-{at}.yml", _crammed_fault(at))
 
 
 def _write(path: Path, data: Any) -> None:
@@ -125,6 +128,24 @@ def _full_fault(at: int) -> dict[str, Any]:
     }
 
 
+def _crammed_fault(at: int) -> dict[str, Any]:
+    """As many causes as its schema lets through, and symptoms of as many different words as they have room for."""
+    symptoms = [" ".join(_made_up((at * 3 + row) * 40 + each) for each in range(_LONG_NAME // 6)) for row in range(100)]
+    causes = [{"id": f"cause-{each}", "summary": " ".join(symptoms[each].split()[:12])} for each in range(100)]
+    return {
+        "title": symptoms[0][: _LONG_NAME - 100],
+        "system": "spare",
+        "draft": True,
+        "applies_to": [{"model": f"spare-{each}", "years": "all"} for each in range(100)],
+        "symptoms": symptoms,
+        "causes": causes,
+    }
+
+
+def _made_up(number: int) -> str:
+    return "".join("bdfgklmnprstvz"[number // 14**place % 14] + "aeiou"[place] for place in range(3))[:5]
+
+
 def main() -> None:
     """Write a base; without options as large as one may be."""
     parser = argparse.ArgumentParser()
@@ -134,6 +155,7 @@ def main() -> None:
     parser.add_argument("--models", type=int, default=MOST_OF["model"][0] - 10)
     parser.add_argument("--pages", type=int, default=100)
     parser.add_argument("--full", type=int, default=500)
+    parser.add_argument("--crammed", type=int, default=20)
     given = vars(parser.parse_args())
     write_at_limits(given.pop("folder"), **given)
 
