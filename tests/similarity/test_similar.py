@@ -315,7 +315,7 @@ def _renamed(text: str, said: str) -> str:
         if line.startswith("Ids that change"):
             for change in line.partition(": ")[2].rstrip(".").split(", "):
                 old, _, new = change.partition(" → ")
-                text = text.replace(f": {old}", f": {new}").replace(f"[{old}", f"[{new}")
+                text = text.replace(f": {old}", f": {new}").replace(f"[{old}", f"[{new}").replace(f"/{old}", f"/{new}")
     return text
 
 
