@@ -6,9 +6,9 @@ README.md beside this file says what of it stands where.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from kbtools.checkplan.beside import beside_of, beside_record
+from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
 from kbtools.model.fault import Fault
@@ -37,7 +37,7 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     base = index.base
     return {
         "problem": problem_record(problem),
-        "beside": _beside(beside_record(beside_of(fault, index))),
+        "beside": _beside(beside_of(fault, index)),
         "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),
@@ -57,11 +57,17 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     }
 
 
-def _beside(record: Record) -> Record:
-    """Reasons stand on the page already; what is shown again is plain text."""
+def _beside(beside: Beside) -> Record:
+    """What is shown again is plain text, and so are reasons, which nobody reads but whoever looks into the page."""
+    causes = {cause: _plain_word(word) for cause, word in beside.causes.items()}
+    record = beside_record(replace(beside, word=_plain_word(beside.word), causes=causes))
     free = record["free"]
     shown = [{**work, "source": plain(str(work["source"]))} for work in free] if isinstance(free, list) else []
     return {**record, "free": shown}
+
+
+def _plain_word(word: Word) -> Word:
+    return replace(word, why=None if word.why is None else plain(word.why))
 
 
 def _plain(texts: Mapping[str, str]) -> dict[str, str]:

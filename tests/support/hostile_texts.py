@@ -42,6 +42,7 @@ NOT_FREE: Final[frozenset[str]] = frozenset(
         "accepted:/*/path",
         "accepted:/*/because",
         "words:/*/*",
+        "words:/words/*/*",
     }
 )
 """Fields whose schema says text, but in which other rules allow a few texts only."""
@@ -61,9 +62,11 @@ class Schemas:
 
     def kinds(self) -> list[str]:
         """Kinds of files."""
-        # Pages are written by `hand_written`.
+        # Pages are written by `hand_written`, and the vocabulary comes with the programs.
         return sorted(
-            name.removesuffix(".schema.json") for name in self._files if not name.startswith(("common", "page"))
+            name.removesuffix(".schema.json")
+            for name in self._files
+            if not name.startswith(("common", "page", "vocabulary"))
         )
 
     def root(self, kind: str) -> tuple[Any, str]:
@@ -136,15 +139,16 @@ class Filler:
         schema, file = self._schemas.root(kind)
         return str(yaml.serialize(self._filled(root, schema, file, f"{kind}:"), allow_unicode=False, width=10**6))
 
-    def next(self) -> str:
-        """The string with the next number."""
+    def next(self, longest: int | None = None) -> str:
+        """The string with the next number, cut where the field takes no more."""
         self._number += 1
-        return f"{self._string} n{self._number}"
+        number = f" n{self._number}"
+        return (self._string if longest is None else self._string[: longest - len(number)]) + number
 
     def _filled(self, node: Any, schema: Any, file: str, place: str) -> Any:
         schema, file = self._schemas.followed(schema, file)
         if isinstance(node, yaml.ScalarNode):
-            return self._scalar(node, place)
+            return self._scalar(node, place, schema.get("maxLength"))
         below = dict(children(schema))
         if isinstance(node, yaml.SequenceNode):
             node.value = [self._filled(each, below.get("*", {}), file, f"{place}/*") for each in node.value]
@@ -161,12 +165,12 @@ class Filler:
         name = yaml.ScalarNode("tag:yaml.org,2002:str", self.next(), style='"')
         return name, self._filled(value, below["*"], file, f"{place}/*")
 
-    def _scalar(self, node: Any, place: str) -> Any:
+    def _scalar(self, node: Any, place: str, longest: int | None) -> Any:
         known = place.replace("/children/*/children/*", "/children/*")
         if known not in self._free or self.places.get(known, 0) == self._most:
             return node
         self.places[known] = self.places.get(known, 0) + 1
-        return yaml.ScalarNode("tag:yaml.org,2002:str", self.next(), style='"')
+        return yaml.ScalarNode("tag:yaml.org,2002:str", self.next(longest), style='"')
 
 
 def kind_of(path: Path) -> str:

@@ -9,7 +9,7 @@ def _listed(text: str) -> tuple[str, ...]:
     return tuple(text.split(", "))
 
 
-# Nothing that hands do: with a part chosen blindly it might be work that no mechanic would sign, which is an error.
+# Nothing that hands do: with a part chosen blindly it might be work that no mechanic would sign, and an error.
 _VERBS = _listed(
     "Measure, Inspect, Compare, Look over, Examine, Judge, Trace, Follow, Mark, Label, Sketch, Photograph, Note, "
     "Describe, Count, Identify, Find, Number, Check, Survey, Review, Record, Consider, View, Locate, List, Verify, Study"

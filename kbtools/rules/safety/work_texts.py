@@ -77,9 +77,8 @@ def texts_of(fault: Fault) -> Iterator[WorkText]:
     advice = fault.ride_advice
     for number, symptom in enumerate(fault.symptoms):
         yield WorkText(path=path, pointer=f"/symptoms/{number}", text=symptom, part="symptom")
-    if advice is not None:
-        if advice.why:
-            yield WorkText(path=path, pointer=f"{advice.at}/why", text=advice.why, part="advice", describes=True)
+    if advice is not None and advice.why:
+        yield WorkText(path=path, pointer=f"{advice.at}/why", text=advice.why, part="advice", describes=True)
     for cause in fault.causes:
         # A summary says what is broken ("radiator cap open") and asks nobody for anything; nor do signs to stop at, and
         # what is expected.
@@ -92,9 +91,8 @@ def texts_of(fault: Fault) -> Iterator[WorkText]:
 def _of_fix(path: str, fix: Fix) -> Iterator[WorkText]:
     if fix.summary:
         yield WorkText(path=path, pointer=f"{fix.at}/summary", text=fix.summary, part="work")
-    if fix.verify is not None:
-        if fix.verify.do:
-            yield WorkText(path=path, pointer=f"{fix.at}/verify/do", text=fix.verify.do, part="work")
+    if fix.verify is not None and fix.verify.do:
+        yield WorkText(path=path, pointer=f"{fix.at}/verify/do", text=fix.verify.do, part="work")
 
 
 def _of_check(path: str, check: Check) -> Iterator[WorkText]:
