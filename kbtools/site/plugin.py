@@ -263,7 +263,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():
-            files.append(_static(config, f"{self._framed().assets}{name}", path=path))
+            content = assets.packed(name, path)
+            address = f"{self._framed().assets}{name}"
+            files.append(
+                _static(config, address, path=path) if content is None else _static(config, address, content=content)
+            )
         for name, content in data.items():
             files.append(_static(config, f"{self._framed().finder_data}{name}", content=content))
 

@@ -63,11 +63,8 @@ class Schemas:
     def kinds(self) -> list[str]:
         """Kinds of files."""
         # Pages are written by `hand_written`, and the vocabulary comes with the programs.
-        return sorted(
-            name.removesuffix(".schema.json")
-            for name in self._files
-            if not name.startswith(("common", "page", "vocabulary"))
-        )
+        kinds = sorted(name.removesuffix(".schema.json") for name in self._files)
+        return [each for each in kinds if not each.startswith(("common", "page", "vocabulary"))]
 
     def root(self, kind: str) -> tuple[Any, str]:
         """The schema of a kind, and the name of its file."""

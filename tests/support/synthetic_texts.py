@@ -9,10 +9,11 @@ def _listed(text: str) -> tuple[str, ...]:
     return tuple(text.split(", "))
 
 
-# Nothing that hands do: with a part chosen blindly it might be work that no mechanic would sign, and an error.
+# Nothing that hands do: with a part chosen blindly it might be unsafe work, which is an error.
 _VERBS = _listed(
     "Measure, Inspect, Compare, Look over, Examine, Judge, Trace, Follow, Mark, Label, Sketch, Photograph, Note, "
-    "Describe, Count, Identify, Find, Number, Check, Survey, Review, Record, Consider, View, Locate, List, Verify, Study"
+    "Describe, Count, Identify, Find, Number, Check, Survey, Review, Record, Consider, View, Locate, List, Verify, "
+    "Study"
 )
 _QUALITIES = _listed(
     "corroded, loose, chafed, swollen, cracked, bent, seized, worn, burnt, wet, dirty, brittle, stretched, "
