@@ -154,7 +154,7 @@ def main() -> None:
     parser.add_argument("--cases", type=int, default=40_000)
     parser.add_argument("--models", type=int, default=MOST_OF["model"][0] - 10)
     parser.add_argument("--pages", type=int, default=100)
-    parser.add_argument("--full", type=int, default=500)
+    parser.add_argument("--full", type=int, default=200)
     parser.add_argument("--crammed", type=int, default=20)
     given = vars(parser.parse_args())
     write_at_limits(given.pop("folder"), **given)
