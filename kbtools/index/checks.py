@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from kbtools.index.entries import faults
 from kbtools.index.per_base import per_base
@@ -17,6 +17,14 @@ def pointed(check: Check) -> tuple[str, ...]:
     reading = check.reading
     sides = () if reading is None else (*reading.low_points_to, *reading.high_points_to)
     return (*check.points_to, *sides)
+
+
+def meanings(check: Check) -> Mapping[str, tuple[str, ...]]:
+    """What each result besides good means, by the key under which a row says it; nothing under it: not there."""
+    reading = check.reading
+    if reading is None:
+        return {"points_to": check.points_to}
+    return {"low_points_to": reading.low_points_to, "high_points_to": reading.high_points_to}
 
 
 def checks_by_cause(fault: Fault) -> Mapping[str, tuple[Check, ...]]:
@@ -64,6 +72,12 @@ def looked_at_first(base: KnowledgeBase, system_id: str | None) -> tuple[SharedC
         above.add(system_id)
         system_id = base.systems[system_id].parent
     return tuple(each for each in base.checks.values() if not above.isdisjoint(each.look_first_for))
+
+
+def first_looks(base: KnowledgeBase, systems: Iterable[str | None]) -> tuple[Check, ...]:
+    """What is looked at first in any of several systems, each once; what an owner needs no tools for comes first."""
+    found = {each.id: each.check for system_id in systems for each in looked_at_first(base, system_id)}
+    return tuple(sorted(found.values(), key=lambda check: bool(check.tools) or check.skill != "home"))
 
 
 def exception_for(check: Check, model: str, year: int) -> GoodFor | None:

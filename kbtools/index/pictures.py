@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from kbtools.index.checks import own_checks
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.shared import SHARED_PATH
 from kbtools.model.picture import Picture
+from kbtools.model.shared import SHARED_PATH
 
 
 def named(base: KnowledgeBase) -> Iterator[tuple[str, Picture]]:

@@ -11,7 +11,9 @@ from typing import Literal
 from kbtools.text.nearest import did_you_mean
 from kbtools.wording.addresses import RESERVED
 
-FileKind = Literal["club", "systems", "cautions", "checks", "words", "accepted", "model", "fault", "case", "page", "image"]
+FileKind = Literal[
+    "club", "systems", "cautions", "checks", "words", "accepted", "model", "fault", "case", "page", "image"
+]
 
 SINGLE_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions", "checks", "words", "accepted")
 """Kinds of which there is one file, at the top."""

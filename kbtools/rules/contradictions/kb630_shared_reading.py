@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from kbtools.index.checks import own_checks
 from kbtools.index.entries import living
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Reading
 from kbtools.model.money import Range, show_number
-from kbtools.model.shared import SHARED_PATH
+from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
 
@@ -19,26 +19,39 @@ Place = tuple[str, str, str]
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Readings of entries with another good range than a shared one at the same place, in the same state and unit."""
-    shared = {}
-    for row in base.checks.values():
-        place = _place(row.check.reading)
-        if place is not None and row.whole:
-            shared.setdefault(place, row)
+    shared = _by_place(base)
     for fault in living(base).values():
         for each in own_checks(fault):
-            place = _place(each.reading)
-            other = shared.get(place) if place is not None else None
-            if other is None or each.reading is None or each.reading.good is None:
+            reading = each.reading
+            if reading is None or reading.good is None:
                 continue
-            ranges = [other.check.reading.good, *(row.good for row in other.check.good_for)] if other.check.reading else []
-            if each.reading.good not in ranges and ranges[0] is not None:
+            other = shared.get(_place(reading))
+            known = () if other is None else tuple(_ranges(other))
+            if other is not None and reading.good not in known:
                 message = (
-                    f"{_shown(each.reading.good)} is good here; the shared check \"{short(other.id)}\" measures the same, "
-                    f"and there {_shown(ranges[0])} is."
+                    f'{_shown(reading.good)} is good here; the shared check "{short(other.id)}" measures the same, '
+                    f"and there {_shown(known[0])} is."
                 )
                 hint = f"One of them is wrong, or they differ by machine: correct it, or `use: {short(other.id)}`."
-                pointer = f"{each.reading.at}/good"
+                pointer = f"{reading.at}/good"
                 yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint, beside=SHARED_PATH)
+
+
+def _by_place(base: KnowledgeBase) -> Mapping[Place | None, SharedCheck]:
+    """The shared checks that measure, the first at each place."""
+    found: dict[Place | None, SharedCheck] = {}
+    for each in base.checks.values():
+        place = _place(each.check.reading)
+        if place is not None and each.whole:
+            found.setdefault(place, each)
+    return found
+
+
+def _ranges(shared: SharedCheck) -> Iterator[Range]:
+    """What is good by a shared check: first anywhere, then on single machines."""
+    if shared.check.reading is not None and shared.check.reading.good is not None:
+        yield shared.check.reading.good
+    yield from (row.good for row in shared.check.good_for)
 
 
 def _place(reading: Reading | None) -> Place | None:
@@ -52,8 +65,8 @@ def _plain(text: str) -> str:
     return " ".join(text.casefold().split()).rstrip(".")
 
 
-def _shown(good: Range | None) -> str:
-    return "" if good is None else f"{show_number(good.low)} to {show_number(good.high)}"
+def _shown(good: Range) -> str:
+    return f"{show_number(good.low)} to {show_number(good.high)}"
 
 
 RULE = Rule(

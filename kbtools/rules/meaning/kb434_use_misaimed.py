@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
-from kbtools.index.checks import uses
+from kbtools.index.checks import meanings, uses
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
@@ -22,7 +22,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
             if measured and each.points_to:
                 key, hint = "points_to", "It measures something: write `low_points_to`, `high_points_to` or both."
             elif not measured and each.reading is not None:
-                key = "low_points_to" if each.reading.low_points_to else "high_points_to"
+                key = "low_points_to" if meanings(each).get("low_points_to") else "high_points_to"
                 hint = "It measures nothing: write `points_to`, what a bad result means."
             else:
                 continue
