@@ -122,6 +122,12 @@ interface PlanReading extends PlanCheckWork {
 
 type PlanCheck = PlanJudgement | PlanReading;
 
+/** Id of a shared check → the machines on which another range is good: model, years, limits. */
+type Shared = Record<string, [model: string, years: number[], good: [low: number, high: number]][]>;
+
+/** Id of a shared check → what came out of it today. */
+type Looks = Record<string, string>;
+
 // kbtools/checkplan/beside.py
 
 type RideLevel = "do-not-ride" | "ride-to-workshop" | "ride-with-care" | "no-restriction";
@@ -162,6 +168,8 @@ interface PlanPage {
   names: Record<"causes" | "checks" | "access" | "tools", Record<string, string>>;
   /** Units of readings by the check's id. */
   units: Record<string, string>;
+  /** The checks that it shares with other faults. */
+  shared: Shared;
   currency: string;
   digits: number;
   models: ModelRow[];

@@ -61,6 +61,7 @@ interface PageElements {
   "[data-offline]": WithData<HTMLScriptElement, "root" | "worker">;
   "[data-kept-note]": HTMLElement | null;
   "[data-more]": HTMLDetailsElement | null;
+  "[data-looks-told]": HTMLElement | null;
   summary: HTMLElement;
   h1: HTMLElement;
 
@@ -73,6 +74,8 @@ interface PageLists {
   "[data-bike-choose]": HTMLButtonElement;
   "[data-set-scheme]": WithData<HTMLButtonElement, "setScheme">;
   "[data-plan]": HTMLElement;
+  "[data-looks]": HTMLElement;
+  "[data-look]": WithData<HTMLElement, "look" | "results">;
   "[data-cause]": WithData<HTMLElement, "cause">;
   "[data-sheet-check]": WithData<HTMLElement, "sheetCheck">;
   "[data-sheet-cause]": WithData<HTMLElement, "sheetCause">;
@@ -90,6 +93,8 @@ type WithData<E extends HTMLElement, Names extends string> = E & { dataset: Reco
 interface DocumentEventMap {
   /** From bike.js. */
   bikechange: CustomEvent<MyBike | null>;
+  /** From look-store.js: id of a shared check and what came out, null where it was taken back. */
+  lookchange: CustomEvent<{ check: string; result: string | null }>;
   /** From plan-panel.js. */
   planchange: CustomEvent<{ answers: Answer[]; plan: Plan; page: Page }>;
 }

@@ -5,13 +5,13 @@ README.md beside this file says what of it stands where.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
-from kbtools.model.fault import Fault
+from kbtools.model.fault import Check, Fault
 from kbtools.model.money import currency_digits
 from kbtools.text.html import plain
 from kbtools.wording.labels import RIDE
@@ -48,6 +48,7 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         "units": _plain(
             {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
         ),
+        "shared": {check.id: list(_others(check, index)) for check in fault.checks if check.use is not None},
         "currency": problem.currency,
         "digits": currency_digits(problem.currency),
         "models": [
@@ -55,6 +56,13 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         ],
         "words": dict(WORDS),
     }
+
+
+def _others(check: Check, index: Index) -> Iterator[list[object]]:
+    """Machines on which another range is good: model, years, both limits; the first that fits holds."""
+    for row in check.good_for:
+        years = [year for year in index.years.get(row.model, ()) if row.years.holds(year)]
+        yield [row.model, years, [row.good.low, row.good.high]]
 
 
 def _beside(beside: Beside) -> Record:

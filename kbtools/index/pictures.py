@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kbtools.index.checks import own_checks
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.picture import Picture
+from kbtools.model.shared import SHARED_PATH
 
 
 def named(base: KnowledgeBase) -> Iterator[tuple[str, Picture]]:
@@ -15,8 +17,10 @@ def named(base: KnowledgeBase) -> Iterator[tuple[str, Picture]]:
         *(job.pictures for job in base.access.values()),
     ):
         yield from (("systems.yml", each) for each in rows)
+    for shared in base.checks.values():
+        yield from ((SHARED_PATH, each) for each in shared.check.pictures)
     for fault in base.faults.values():
-        for check in fault.checks:
+        for check in own_checks(fault):
             yield from ((fault.path, each) for each in check.pictures)
 
 

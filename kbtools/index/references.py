@@ -13,6 +13,7 @@ from kbtools.index.per_base import per_base
 from kbtools.model.base import IdKind, KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import AppliesTo, Cause, Check, Fault
+from kbtools.model.shared import SHARED_PATH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +38,8 @@ def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
         return {each.id: (each.title,) for each in faults(base)}
     if kind in {"case", "caution"}:
         return dict.fromkeys(base.cases if kind == "case" else base.cautions, ())
+    if kind == "shared check":
+        return {each.id: (each.check.do or each.id,) for each in base.checks.values()}
     named = {"system": base.systems, "component": base.components, "access job": base.access, "tool": base.tools}
     return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
 
@@ -67,6 +70,13 @@ def twins(base: KnowledgeBase) -> Iterator[tuple[str, Cause, str]]:
 
 def _all(base: KnowledgeBase) -> Iterator[Reference]:
     yield from _of_catalogue(base)
+    for shared in base.checks.values():
+        yield from _work(shared.check, SHARED_PATH)
+        yield from _many("system", shared.look_first_for, SHARED_PATH, f"{shared.at}/look_first_for")
+        for row in shared.check.good_for:
+            yield from _one("model", row.model, SHARED_PATH, f"{row.at}/model")
+        for source in shared.sources:
+            yield from _rows(source.applies_to, SHARED_PATH)
     for fault in faults(base):
         yield from _of_fault(fault)
     for case in cases(base):
@@ -105,7 +115,10 @@ def _of_fault(fault: Fault) -> Iterator[Reference]:
     for cause in fault.causes:
         yield from _of_cause(cause, path)
     for check in fault.checks:
-        yield from _work(check, path)
+        if check.use is None:
+            yield from _work(check, path)
+        else:
+            yield from _one("shared check", check.id, path, f"{check.at}/use")
     for source in fault.sources:
         yield from _rows(source.applies_to, path)
     yield from _many("fault", fault.related, path, "/related")

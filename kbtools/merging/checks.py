@@ -7,7 +7,7 @@ from collections.abc import Set as AbstractSet
 
 from kbtools.merging.each_once import each_once
 from kbtools.merging.rows import filled, rows_of_both
-from kbtools.model.fault import Check, Fault, Reading
+from kbtools.model.fault import Check, Fault, Reading, Use
 
 
 def checks_of_both(first: Fault, theirs: Fault) -> tuple[Check, ...]:
@@ -36,6 +36,18 @@ def _joined(own: Check, theirs: Check) -> Check:
         before_riding=own.before_riding or theirs.before_riding,
         cautions=each_once((*own.cautions, *theirs.cautions)),
         pictures=each_once((*own.pictures, *theirs.pictures), lambda picture: picture.file),
+        use=_one_use(own.use, theirs.use),
+    )
+
+
+def _one_use(own: Use | None, theirs: Use | None) -> Use | None:
+    """Where only one of two checks of an id is shared, the first one's word stands."""
+    if own is None or theirs is None:
+        return own
+    return dataclasses.replace(
+        own,
+        finds_said=own.finds_said or theirs.finds_said,
+        before_riding=own.before_riding or theirs.before_riding,
     )
 
 

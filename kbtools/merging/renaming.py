@@ -37,7 +37,8 @@ def check_ids(first: Fault, second: Fault) -> dict[str, str]:
     taken = {check.id for check in first.checks}
     found: dict[str, str] = {}
     for check in second.checks:
-        found[check.id] = same.get(_doing(check)) or _free_id(check.id, taken)
+        # A shared check has its id from elsewhere.
+        found[check.id] = check.id if check.use else same.get(_doing(check)) or _free_id(check.id, taken)
         taken.add(found[check.id])
     return found
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, Model, StopNow, System, Tool
 from kbtools.model.fault import Fault
+from kbtools.model.shared import SharedCheck
 from kbtools.model.vocabulary import NO_TABLES, Tables, Words
 from kbtools.model.writing import Writing
 
-IdKind = Literal["system", "component", "access job", "tool", "caution", "model", "fault", "case"]
+IdKind = Literal["system", "component", "access job", "tool", "caution", "shared check", "model", "fault", "case"]
 """The kinds of things that have an id of their own across the knowledge base."""
 
 
@@ -91,6 +92,8 @@ class KnowledgeBase:
     """Hand-written pages."""
     unsure: frozenset[IdKind]
     """Kinds of which not every id could be read: a missing one may stand in the damaged part, so it is not reported."""
+    checks: Mapping[str, SharedCheck] = field(default_factory=dict)
+    """The checks that faults share, by id."""
     stop_now: tuple[StopNow, ...] = ()
     """Dangers of which the finder speaks first, in file order."""
     writings: tuple[Writing, ...] = ()

@@ -192,11 +192,39 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GoodFor:
+    """Machines on which another range of a reading is good."""
+
+    model: str
+    """Id of a model."""
+    years: Years
+    """As written."""
+    good: Range
+    """Both limits belong to good, in the reading's unit."""
+    because: str | None
+    """Why it differs, Markdown."""
+    at: str
+    """JSON pointer of the row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """That a fault's check is a shared one of `checks.yml`, and what the fault's own row says besides what it means."""
+
+    finds_said: bool
+    """Whether the row has its own `finds`."""
+    before_riding: bool
+    """Whether the row has `before_riding`."""
+    known: bool
+    """Whether there is such a shared check; if not, the check says nothing but what it points to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """Something to look at or to measure."""
+    """Something to look at or to measure; one that is shared stands here whole, as the fault uses it."""
 
     id: str
-    """Unique within its fault."""
+    """Unique within its fault; that of the shared check, where it is one."""
     do: str | None
     """Markdown."""
     expect: str | None
@@ -233,6 +261,10 @@ class Check:
     """JSON pointer of the row."""
     pictures: tuple[Picture, ...] = ()
     """Where to look."""
+    good_for: tuple[GoodFor, ...] = ()
+    """Machines on which another range of the reading is good; the first row that fits holds. Of shared checks only."""
+    use: Use | None = None
+    """Set where the fault uses a shared check; `at` is then that of its row, and what the row lacks stands there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,7 @@ from kbtools.pages import (
     rule,
     several,
     system,
+    values,
 )
 from kbtools.pages.spec import PageSpec
 
@@ -52,6 +53,7 @@ def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
     yield from code.pages(index)
     yield from model.pages(index)
     yield from model_year.pages(index)
+    yield from values.pages(index)
     yield from system.pages(index)
     yield from component.pages(index)
     yield from several.pages(index)

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index
+from kbtools.index.checks import first_looks
 from kbtools.index.codes import CodeUse, near_codes, ride_level_with
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault, strictest
 from kbtools.pages import crumbs
 from kbtools.pages.fault import unit_names
+from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, line, ride_words
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
@@ -117,6 +119,7 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
             "meanings": tuple(meanings),
             "ride": _strictest(codes, faults.values(), index),
             "several": len(faults) > 1,
+            "looks": looks_view(systems, index),
             "models": models,
             "near": by_model_and_unit(near, index),
             "near_codes": tuple(_link(code) for code in near_codes),
@@ -127,7 +130,7 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
             ),
         },
         crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
-        sections=tuple(_sections(bool(near))),
+        sections=tuple(_sections(near=bool(near), looks=bool(first_looks(index.base, systems)))),
     )
 
 
@@ -138,8 +141,10 @@ def _strictest(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index
     return ride_words(strictest([level for level in levels if level is not None]))
 
 
-def _sections(near: bool) -> Iterator[Section]:
+def _sections(*, near: bool, looks: bool) -> Iterator[Section]:
     yield Section(id="ride", title="May I ride it?")
+    if looks:
+        yield Section(id="look-first", title="Look at these first")
     yield Section(id="faults", title="What it can be")
     if near:
         yield Section(id="near", title="The same code, read more or less closely")

@@ -22,6 +22,7 @@ from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
 from kbtools.pages import crumbs
 from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
+from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
 from kbtools.pages.share_views import cases_view, shares_view
@@ -135,6 +136,7 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "ride": ride_words(fault.ride_level),
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
         **work,
+        "looks": looks_view([fault.system], index),
         "cautions": tuple(each.text for each in cautions_of_fault(index.base, fault)),
         "verdict": verdict(fault.ride_level, fault.does_not_start),
         "limits": limits(fault.ride_advice) if fault.ride_advice is not None else None,

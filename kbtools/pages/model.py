@@ -95,6 +95,7 @@ def _page(model: Model, index: Index) -> PageSpec:
         "model year, with control units and fault codes.",
         context={
             "model": model,
+            "values": addresses.values(model.id),
             "built": show_years(model.years),
             "years": tuple(_year(model.id, year, index) for year in years),
             "timeline": timeline(model, index),

@@ -46,6 +46,7 @@ def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[s
     context: dict[str, object] = {
         "model": Link(address=addresses.model(model.id), title=model.name),
         "year": year,
+        "values": addresses.values(model.id, year),
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),
         "groups": by_system(listed, index, model, known_lines),
         "units": _units(model, year, index),

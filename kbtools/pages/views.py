@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from kbtools.model.fault import Reading, Verify
 from kbtools.model.picture import Picture
+from kbtools.pages.good_values import ExceptionView
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import ShareView
 
@@ -124,6 +125,8 @@ class CheckView:
     """What to measure where."""
     good: str | None
     """The good range with its unit."""
+    exceptions: tuple[ExceptionView, ...]
+    """Machines of the fault on which another range is good."""
     points_to: tuple[Anchor, ...]
     """Causes that a bad result speaks for."""
     low_points_to: tuple[Anchor, ...]

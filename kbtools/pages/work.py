@@ -11,8 +11,9 @@ from kbtools.index.cautions import cautions_of_check, cautions_of_fault, caution
 from kbtools.index.checks import checks_by_cause
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
-from kbtools.model.fault import NOTICES, AppliesTo, Cause, Check, Fault, Fix, Reading, Source
+from kbtools.model.fault import NOTICES, AppliesTo, Cause, Check, Fault, Fix, Source
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
+from kbtools.pages.good_values import exceptions, good_words
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import SharesView, held_words, paid_words
 from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
@@ -105,7 +106,8 @@ def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anch
         do=check.do,
         expect=check.expect,
         reading=reading,
-        good=_good(reading),
+        good=good_words(reading.good, reading.unit) if reading is not None else None,
+        exceptions=exceptions(check, index, index.scopes.get(fault.id, {})),
         points_to=_picked(check.points_to, causes),
         low_points_to=_picked(reading.low_points_to, causes) if reading is not None else (),
         high_points_to=_picked(reading.high_points_to, causes) if reading is not None else (),
@@ -118,17 +120,11 @@ def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anch
         minutes=show_number(check.minutes) if check.minutes is not None else None,
         cost=show_money(Range(low=check.cost, high=check.cost), index.club.currency) if check.cost else None,
         skill=SKILL[check.skill] if check.skill is not None else None,
-        tools=_tools(check.tools, base),
-        access=_access_views(jobs),
+        tools=tool_names(check.tools, base),
+        access=access_views(jobs),
         cautions=tuple(each.text for each in cautions),
         pictures=tuple({each.file: each for each in shown}.values()),
     )
-
-
-def _good(reading: Reading | None) -> str | None:
-    if reading is None or reading.good is None:
-        return None
-    return f"{show_range(reading.good)}\u00a0{reading.unit}" if reading.unit else show_range(reading.good)
 
 
 class _Fixes:
@@ -161,8 +157,8 @@ class _Fixes:
             home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
             hours=show_range(hours) if hours is not None else None,
             workshop=show_money(workshop, club.currency) if workshop is not None else None,
-            tools=_tools(fix.tools, base),
-            access=_access_views(jobs),
+            tools=tool_names(fix.tools, base),
+            access=access_views(jobs),
             cautions=tuple(each.text for each in cautions_of_fix(base, self._fault, cause)),
             verify=fix.verify,
             held=self._held.get(cause.id),
@@ -193,7 +189,8 @@ def parts_price(fix: Fix) -> Range | None:
     return total
 
 
-def _access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
+def access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
+    """Access jobs as a page names them."""
     return tuple(
         AccessView(
             name=job.name, minutes=show_number(job.minutes), skill=SKILL[job.skill] if job.skill != "home" else None
@@ -202,7 +199,8 @@ def _access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
     )
 
 
-def _tools(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
+def tool_names(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
+    """What tools are called, those left out that are not there."""
     return tuple(base.tools[each].name for each in ids if each in base.tools)
 
 

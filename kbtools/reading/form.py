@@ -10,7 +10,7 @@ from jsonschema import ValidationError
 
 from kbtools.diagnostics import Finding, Mark
 from kbtools.reading.limits import MOST_MISTAKES
-from kbtools.reading.places import key_place, show, value_place
+from kbtools.reading.places import exists, key_place, show, value_place
 from kbtools.reading.shape import Pointer, Shape, to_data
 from kbtools.reading.source import form_error
 from kbtools.reading.tree import Node
@@ -165,6 +165,10 @@ class _Mistakes:
             self._put((*at, "expect"), "KB203", value_place(self._root, at), message, hint)
             self.damaged.add((*at, "points_to"))
             return
+        if keys == ["expect"]:
+            message = "The check has neither `expect` nor a `reading`."
+            self._put((*at, "expect"), "KB203", value_place(self._root, at), message, "Say what a good bike shows.")
+            return
         if keys == ["fix"] and "tried" in at:
             message = "The row says neither which `check` nor which `fix` was tried."
             self._put((*at, "fix"), "KB203", value_place(self._root, at), message, "Add `check: …` or `fix: …`.")
@@ -195,7 +199,18 @@ class _Mistakes:
 
     def _forbidden(self, at: Pointer) -> None:
         message, hint = f"`{at[-1]}` does not go together with the other keys here.", "Take one of the two out."
-        if at[-1] in {"expect", "points_to"}:
+        if exists(self._root, (*at[:-1], "use")):
+            message = f"`{at[-1]}` cannot stand beside `use`."
+            hint = "What to do and what is good stands in checks.yml; here only what its results mean."
+            if at[-1] == "points_to":
+                message = "`points_to` cannot stand beside `low_points_to` or `high_points_to`."
+                hint = "A shared check with a reading has the two sides, one without has points_to."
+        elif at[-1] in {"low_points_to", "high_points_to"}:
+            message = f"`{at[-1]}` stands outside of `reading`."
+            hint = "Put it into the reading. Beside `use`, for a shared check, it stands as here."
+        elif at[-1] == "good_for":
+            message, hint = "`good_for` stands at a check without a `reading`.", "Take it out, or write the reading."
+        elif at[-1] in {"expect", "points_to"}:
             message = f"`{at[-1]}` cannot stand beside `reading`."
             hint = (
                 "A check has either expect and points_to, or a reading with its own low_points_to and high_points_to."

@@ -11,13 +11,15 @@ from typing import Literal
 from kbtools.text.nearest import did_you_mean
 from kbtools.wording.addresses import RESERVED
 
-FileKind = Literal["club", "systems", "cautions", "words", "accepted", "model", "fault", "case", "page", "image"]
+FileKind = Literal[
+    "club", "systems", "cautions", "checks", "words", "accepted", "model", "fault", "case", "page", "image"
+]
 
-SINGLE_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions", "words", "accepted")
+SINGLE_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions", "checks", "words", "accepted")
 """Kinds of which there is one file, at the top."""
 
 REQUIRED_FILES: tuple[FileKind, ...] = ("club", "systems", "cautions")
-"""Without these nothing can be checked; the two lists may be absent."""
+"""Without these nothing can be checked; the others may be absent."""
 
 IMAGE_SUFFIXES = (".png", ".jpg", ".jpeg", ".webp")
 """What may stand beside hand-written pages. SVG is not among them: a browser runs the scripts in it."""

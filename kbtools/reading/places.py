@@ -48,6 +48,14 @@ def key_place(root: Node | None, pointer: Pointer) -> Mark:
     return value_place(root, pointer)
 
 
+def exists(root: Node | None, pointer: Pointer) -> bool:
+    """Whether `pointer` leads to something."""
+    node = root
+    for step in pointer:
+        node = _child(node, step)
+    return node is not None
+
+
 def _child(node: Node | None, step: str | int) -> Node | None:
     if isinstance(node, Mapping):
         entry = node.entries.get(str(step))
@@ -81,10 +89,7 @@ class Document:
 
     def has(self, pointer: str) -> bool:
         """Whether a JSON pointer leads to something."""
-        node = self._root()
-        for step in steps(pointer):
-            node = _child(node, step)
-        return node is not None
+        return exists(self._root(), steps(pointer))
 
     def index(self, index: int) -> Mark:
         """Where a code point of the text stands, counted from 0."""

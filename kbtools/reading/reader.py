@@ -16,9 +16,10 @@ from kbtools.model.case import Case
 from kbtools.model.catalogue import Model, System
 from kbtools.model.codes import read_code
 from kbtools.model.fault import FINDS, Fault
+from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
-from kbtools.reading import typed_case, typed_catalogue, typed_fault
+from kbtools.reading import typed_case, typed_catalogue, typed_fault, typed_shared
 from kbtools.reading.crowd import gathered, overfull, without_crowd
 from kbtools.reading.layout import REQUIRED_FILES, FileKind, Placed, clashes, place_of
 from kbtools.reading.limits import MOST_SYSTEMS
@@ -194,6 +195,8 @@ class _Assembly:
     def base(self) -> KnowledgeBase:
         """The whole value."""
         systems = self._row("systems")
+        finds = FINDS[self._row("club").whole("format") or 1]
+        shared = self._shared(finds)
         return KnowledgeBase(
             club=typed_catalogue.club(self._row("club"), self._damaged("club")),
             systems=self._systems(systems),
@@ -203,7 +206,8 @@ class _Assembly:
             cautions=self._keyed("caution", "cautions.yml", typed_catalogue.cautions(self._row("cautions"))),
             stop_now=tuple(typed_catalogue.stop_now(self._row("cautions"))),
             models=self._models(),
-            faults=self._faults(),
+            checks=shared,
+            faults=self._faults(finds, shared),
             cases=self._cases(),
             words=words_of_data(self._data("words"), "words"),
             accepted=tuple(typed_catalogue.accepted(self._data("accepted"), self._damaged("accepted"))),
@@ -266,9 +270,15 @@ class _Assembly:
     def _models(self) -> dict[str, Model]:
         return {entry[0]: typed_catalogue.model(*entry) for entry in self._files("model")}
 
-    def _faults(self) -> dict[str, Fault]:
-        finds = FINDS[self._row("club").whole("format") or 1]
-        return {entry[0]: typed_fault.fault(*entry, self._read, finds=finds) for entry in self._files("fault")}
+    def _shared(self, finds: float) -> dict[str, SharedCheck]:
+        rows = typed_shared.shared_checks(self._row("checks"), self._damaged("checks"), finds)
+        return self._keyed("shared check", SHARED_PATH, rows)
+
+    def _faults(self, finds: float, shared: Mapping[str, SharedCheck]) -> dict[str, Fault]:
+        return {
+            entry[0]: typed_fault.fault(*entry, self._read, finds=finds, shared=shared)
+            for entry in self._files("fault")
+        }
 
     def _cases(self) -> dict[str, Case]:
         return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}
@@ -289,9 +299,12 @@ class _Assembly:
         lists: dict[str, dict[str, IdKind]] = {
             "systems": {"systems": "system", "components": "component", "access": "access job", "tools": "tool"},
             "cautions": {"cautions": "caution"},
+            "checks": {"checks": "shared check"},
         }
         for file, kinds in lists.items():
             content = self._single.get(file)  # type: ignore[call-overload]
+            if content is None and file not in REQUIRED_FILES:
+                continue
             for key, kind in kinds.items():
                 if content is None or content.data is None or any(_loses_id(each, key) for each in content.damaged):
                     yield kind

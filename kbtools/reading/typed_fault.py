@@ -2,28 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import (
     FINDS,
     AppliesTo,
     Cause,
-    Check,
     CodeRow,
     DistinctFrom,
     Fault,
     Fix,
     Part,
-    Reading,
     Reviewed,
     RideAdvice,
     Source,
     Verify,
     Withdrawn,
 )
+from kbtools.model.shared import SharedCheck
+from kbtools.reading import typed_check
 from kbtools.reading.rows import Row
-from kbtools.reading.typed_catalogue import pictures, years
+from kbtools.reading.typed_catalogue import years
+from kbtools.reading.typed_check import NOTHING_SHARED
 
 ReadCode = Callable[[str], CodeReading]
 """Reads a code in the club's formats."""
@@ -32,10 +33,20 @@ SHARE_WORDS = {"often": 6.0, "sometimes": 3.0, "rarely": 1.0}
 """What a word weighs among the causes."""
 
 
-def fault(  # noqa: PLR0913 (the format is the club's, all else the file's)
-    identity: str, path: str, row: Row, damaged: frozenset[str], read: ReadCode, *, finds: float = FINDS[1]
+def fault(  # noqa: PLR0913 (formats and shared checks are the club's, all else the file's)
+    identity: str,
+    path: str,
+    row: Row,
+    damaged: frozenset[str],
+    read: ReadCode,
+    *,
+    finds: float = FINDS[1],
+    shared: Mapping[str, SharedCheck] = NOTHING_SHARED,
 ) -> Fault:
     """One fault, as far as its file could be read; `finds` is what a check finds that does not say."""
+    checks = tuple(typed_check.checks(row, finds, shared))
+    # Nothing is asked of a use whose shared check is not there, or not all there: that is told once, where it stands.
+    damaged |= {each.at for each in checks if each.use is not None and not _is_whole(shared.get(each.id))}
     return Fault(
         id=identity,
         path=path,
@@ -49,8 +60,8 @@ def fault(  # noqa: PLR0913 (the format is the club's, all else the file's)
         ride_advice=_ride_advice(row.row("ride_advice")),
         cautions=row.texts("cautions"),
         causes=tuple(_causes(row)),
-        checks=tuple(_checks(row, finds)),
-        sources=tuple(_sources(row)),
+        checks=checks,
+        sources=sources(row),
         related=row.texts("related"),
         distinct_from=tuple(_distinct(row)),
         reviewed=_reviewed(row.row("reviewed")),
@@ -58,6 +69,10 @@ def fault(  # noqa: PLR0913 (the format is the club's, all else the file's)
         withdrawn=_withdrawn(row.row("withdrawn")),
         draft=row.flag("draft"),
     )
+
+
+def _is_whole(shared: SharedCheck | None) -> bool:
+    return shared is not None and shared.whole
 
 
 def applies_to(row: Row) -> tuple[AppliesTo, ...]:
@@ -154,46 +169,9 @@ def _verify(row: Row | None) -> Verify | None:
     return None if row is None else Verify(do=row.text("do"), expect=row.text("expect"))
 
 
-def _checks(row: Row, unsaid: float) -> Iterator[Check]:
-    for each in row.rows("checks"):
-        identity = each.text("id")
-        if identity is not None:
-            finds = each.number("finds")
-            yield Check(
-                id=identity,
-                do=each.text("do"),
-                expect=each.text("expect"),
-                points_to=each.texts("points_to"),
-                reading=_reading(each.row("reading")),
-                finds=unsaid if finds is None else finds,
-                finds_said=finds is not None,
-                before_riding=each.flag("before_riding"),
-                only_while_present=each.flag("only_while_present"),
-                bike=each.choice("bike", "off"),
-                speed=each.speed("speed"),
-                minutes=each.number("minutes"),
-                cost=each.number("cost") or 0.0,
-                skill=each.choice("skill"),
-                access=each.texts("access"),
-                tools=each.texts("tools"),
-                cautions=each.texts("cautions"),
-                pictures=pictures(each),
-                at=each.at,
-            )
-
-
-def _reading(row: Row | None) -> Reading | None:
-    if row is None:
-        return None
-    return Reading(
-        place=row.text("at"),
-        when=row.text("when"),
-        good=row.range("good"),
-        unit=row.text("unit"),
-        low_points_to=row.texts("low_points_to"),
-        high_points_to=row.texts("high_points_to"),
-        at=row.at,
-    )
+def sources(row: Row) -> tuple[Source, ...]:
+    """Where the knowledge of a row comes from."""
+    return tuple(_sources(row))
 
 
 def _sources(row: Row) -> Iterator[Source]:

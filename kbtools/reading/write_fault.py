@@ -13,7 +13,7 @@ from typing import Any, Final
 import yaml
 
 from kbtools.model.codes import CodeReading
-from kbtools.model.fault import Check, CodeRow, Fault, Reading
+from kbtools.model.fault import Check, CodeRow, Fault, Reading, Use
 from kbtools.model.money import Distance, Range, Speed
 from kbtools.model.years import Years
 from kbtools.reading.typed_fault import SHARE_WORDS
@@ -26,7 +26,12 @@ _KEYS: Final[Mapping[tuple[type, str], str]] = {
 }
 """Fields that bear another name than their key."""
 
-_UNWRITTEN: Final = frozenset({(Fault, "id"), (Fault, "path"), (Fault, "damaged"), (Check, "finds_said")})
+_UNWRITTEN: Final = frozenset(
+    {
+        *((Fault, "id"), (Fault, "path"), (Fault, "damaged")),
+        *((Check, "finds_said"), (Check, "use"), (Check, "good_for")),
+    }
+)
 """What a file does not say of itself. Nor is an `at` written anywhere: it says where a value stands."""
 
 _DEFAULTS: Final[Mapping[tuple[type, str], object]] = {
@@ -87,6 +92,9 @@ def said(row: object) -> Iterator[tuple[str, Any]]:
     Args:
         row: a fault, or a value of one that is a mapping in the file.
     """
+    if isinstance(row, Check) and row.use is not None:
+        yield from _said_by_use(row, row.use)
+        return
     for each in dataclasses.fields(row):  # type: ignore[arg-type]
         if each.name == "at" or (type(row), each.name) in _UNWRITTEN:
             continue
@@ -95,6 +103,20 @@ def said(row: object) -> Iterator[tuple[str, Any]]:
         value = getattr(row, each.name)
         if value is not None and value != ():
             yield _KEYS.get((type(row), each.name), each.name), value
+
+
+def _said_by_use(check: Check, use: Use) -> Iterator[tuple[str, Any]]:
+    """What a row says that uses a shared check: all else stands in `checks.yml`."""
+    reading = check.reading
+    means = {"points_to": check.points_to}
+    if reading is not None:
+        means |= {"low_points_to": reading.low_points_to, "high_points_to": reading.high_points_to}
+    yield "use", check.id
+    yield from ((key, causes) for key, causes in means.items() if causes)
+    if use.finds_said:
+        yield "finds", check.finds
+    if use.before_riding:
+        yield "before_riding", True
 
 
 def _is_default(row: object, key: str, value: object) -> bool:

@@ -18,8 +18,10 @@ from kbtools.checkplan.beside import (
 )
 from kbtools.checkplan.problem import Problem
 from kbtools.evidence import Share, cases_words, second_causes, sureness
+from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
 from kbtools.index.cautions import cautions_of_check, cautions_of_fix
+from kbtools.index.checks import first_looks, good_on
 from kbtools.model.case import UNLISTED
 from kbtools.model.catalogue import Caution
 from kbtools.model.fault import Cause, Check, Fault
@@ -84,6 +86,7 @@ class _Plan:
         yield from self._free()
         yield from self._money()
         yield ""
+        yield from self._look_first()
         yield from self._steps(self.plan.steps, "", numbered=True)
         yield from self._before_riding()
         yield from self._obstacles()
@@ -121,7 +124,29 @@ class _Plan:
         for each in left:
             check = self.checks[each]
             workshop = f" {WORDS['workshop_before_riding']}" if check.skill == "workshop" else ""
-            yield from _wrapped(f"- {check.do or check.id} Good: {_good(check)}{workshop}", "  ", "    ")
+            yield from _wrapped(f"- {check.do or check.id} Good: {self._good(check)}{workshop}", "  ", "    ")
+
+    def _look_first(self) -> Iterator[str]:
+        """What comes before any plan of the system. It is no part of the cost."""
+        checks = first_looks(self.base, [self.fault.system])
+        if not checks:
+            return
+        jobs = access_jobs((job for check in checks for job in check.access), self.base)
+        minutes = sum(check.minutes or 0.0 for check in checks) + sum(job.minutes for job in jobs)
+        yield f"Look at these first ({show_number(minutes)} minutes)"
+        for check in checks:
+            yield from _wrapped(f"- {check.do or check.id} Good: {self._good(check)}", "  ", "    ")
+        yield ""
+
+    def _good(self, check: Check) -> str:
+        """What is good, on the named bike if there is one."""
+        bike, reading = self.owner.bike, check.reading
+        if reading is None:
+            return check.expect or ""
+        good = reading.good if bike is None else good_on(check, *bike)
+        where = ", ".join(each for each in (reading.place, reading.when) if each)
+        limits = "" if good is None else show_range(good)
+        return f"{limits} {reading.unit or ''}" + (f" ({where})" if where else "")
 
     def _cautions(self, cautions: Iterable[Caution], indent: str) -> Iterator[str]:
         """Cautions where the hands are, each whole the first time."""
@@ -204,7 +229,7 @@ class _Plan:
             facts.append(self._amount(check.cost))
         yield from _wrapped("; ".join(facts) + f". Counts for {self._amount(step.cost)}.", inner)
         yield from self._cautions(cautions_of_check(self.base, self.fault, check), inner)
-        yield from _wrapped(f"Good: {_good(check)}", inner)
+        yield from _wrapped(f"Good: {self._good(check)}", inner)
         for outcome, following in step.outcomes.items():
             if following:
                 yield f"{inner}If it is {_NAMES[outcome]}:"
@@ -267,15 +292,6 @@ class _Plan:
         if each.access:
             jobs = (self.base.access[job].name if job in self.base.access else job for job in each.access)
             yield f"needs {', '.join(jobs)}"
-
-
-def _good(check: Check) -> str:
-    reading = check.reading
-    if reading is None:
-        return check.expect or ""
-    limits = show_range(reading.good) if reading.good is not None else ""
-    where = ", ".join(each for each in (reading.place, reading.when) if each)
-    return f"{limits} {reading.unit or ''}" + (f" ({where})" if where else "")
 
 
 def _wrapped(text: str, indent: str, further: str | None = None) -> list[str]:

@@ -47,6 +47,16 @@ tools:
 cautions:
   - {id: battery-gas, text: A charging battery gives off gas that burns. No sparks near it.}
 """,
+    "checks.yml": """\
+checks:
+  - id: battery-rest
+    do: Lamps and key off for ten minutes, then measure across the posts.
+    reading: {at: battery posts, when: at rest, good: [12.5, 12.9], unit: V}
+    sources: [{kind: manual, title: Handbook}]
+    minutes: 12
+    skill: home
+    tools: [multimeter]
+""",
     "models/wren-400.yml": """\
 name: Wren 400
 years: 2003-2012
@@ -90,6 +100,7 @@ reviewed: {on: 2026-03-14, by: curator-1}
 title: Battery flat after a night
 system: charging
 draft: true
+checks: [{use: battery-rest}]
 """,
     "faults/charging/lamp-glows.yml": """\
 title: Charge lamp glows with the engine off

@@ -63,6 +63,11 @@ def model_year(model_id: str, year: int) -> str:
     return f"{MODELS}{model_id}/{year}/"
 
 
+def values(model_id: str, year: int | None = None) -> str:
+    """Of the test values of a model, or of one of its model years."""
+    return f"{model(model_id) if year is None else model_year(model_id, year)}values/"
+
+
 def system(system_id: str) -> str:
     """Of a system."""
     return f"{SYSTEMS}{system_id}/"

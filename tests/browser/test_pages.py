@@ -27,6 +27,8 @@ KINDS = {
     "model": "models/bittern-900/",
     "model year": "models/bittern-900/2007/",
     "models": "models/",
+    "values of a model": "models/curlew-1100/values/",
+    "values of a year": "models/curlew-1100/2019/values/",
     "system": "systems/charging/",
     "systems": "systems/",
     "component": "components/regulator-rectifier/",

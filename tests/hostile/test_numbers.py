@@ -71,7 +71,7 @@ def is_number(part: Any) -> bool:
 
 
 SCHEMAS = schema_files()
-KINDS = {"club.yml": "club", "systems.yml": "systems", FAULT: "fault", CASE: "case"}
+KINDS = {"club.yml": "club", "systems.yml": "systems", "checks.yml": "checks", FAULT: "fault", CASE: "case"}
 
 
 def places() -> list[tuple[str, Place]]:

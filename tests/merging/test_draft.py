@@ -6,7 +6,7 @@ import dataclasses
 from typing import Any
 
 from kbtools.merging.draft import Merged, merged
-from kbtools.model.fault import DistinctFrom, Fault
+from kbtools.model.fault import DistinctFrom, Fault, Use
 from tests.support import factories as make
 
 
@@ -171,3 +171,20 @@ def test_where_nothing_is_left_out_nothing_is_told() -> None:
     draft = of(first, second)
     assert draft.notes == ()
     assert draft.fault == dataclasses.replace(first, related=(), reviewed=None, draft=True, formerly=("b",))
+
+
+def test_a_shared_check_of_both_points_to_the_causes_of_both() -> None:
+    said = Use(finds_said=True, before_riding=False, known=True)
+    asked = Use(finds_said=False, before_riding=True, known=True)
+    first = make.fault(
+        "one", causes=(make.cause("a"),), checks=(make.check("rest", points_to=("a",), finds=0.7, use=said),)
+    )
+    second = make.fault(
+        "two",
+        causes=(make.cause("b", component="b", summary="Quite another thing"),),
+        checks=(make.check("rest", points_to=("b",), before_riding=True, use=asked),),
+    )
+    draft = merged(make.base(first, second), first, second)
+    (check,) = draft.fault.checks
+    assert (check.id, set(check.points_to), check.finds, check.before_riding) == ("rest", {"a", "b"}, 0.7, True)
+    assert check.use == Use(finds_said=True, before_riding=True, known=True)

@@ -132,7 +132,9 @@ def _set(data: Any, way: Way, value: object) -> None:
         for each in data:
             _set(each, way[1:], value)
     elif len(way) == 1:
-        data[way[0]] = value
+        # A row that uses a shared check has few keys of a check.
+        if way[0] in data or "use" not in data:
+            data[way[0]] = value
     elif way[0] in data:
         _set(data[way[0]], way[1:], value)
 

@@ -23,6 +23,7 @@ WEIGHTS: Final[Mapping[str, int]] = {
     "names": 5,
     "symptoms": 4,
     "meanings": 3,
+    "values": 3,
     "reported": 2,
     "causes": 2,
     "components": 2,

@@ -19,13 +19,13 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, Model, System
 from kbtools.model.codes import CodeFormat, FaultCode, structure
-from kbtools.model.fault import AppliesTo, Fault, RideLevel, strictest
+from kbtools.model.fault import AppliesTo, Check, Fault, RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.text.html import plain
 from kbtools.wording import addresses
 from kbtools.wording.labels import show_years
 
-EntryKind = Literal["fault", "code", "model", "system", "component"]
+EntryKind = Literal["fault", "code", "model", "system", "component", "values"]
 
 UNKNOWN: Final = "unknown"
 """The ride advice where no entry gives any."""
@@ -68,6 +68,7 @@ def entries(base: KnowledgeBase) -> tuple[Entry, ...]:
         *(_fault_entry(fault, base, cases.get(fault.id, ())) for fault in faults),
         *_code_entries(faults, formats, base),
         *(_model_entry(model) for model in base.models.values()),
+        *(_values_entry(model, base) for model in base.models.values() if _measured(base)),
         *(_system_entry(system, base) for system in base.systems.values()),
         *(_component_entry(component, base) for component in base.components.values()),
     )
@@ -144,6 +145,29 @@ def _model_entry(model: Model) -> Entry:
         title=plain(model.name),
         models={model.id: (model.years,)},
         fields=_texts(names=model.also_called, units=(unit.name for unit in model.control_units)),
+    )
+
+
+def _measured(base: KnowledgeBase) -> list[Check]:
+    """The shared checks that have a test value."""
+    checks = (each.check for each in base.checks.values())
+    return [check for check in checks if check.reading is not None and check.reading.good is not None]
+
+
+def _values_entry(model: Model, base: KnowledgeBase) -> Entry:
+    """The test values of a model; the ids of the checks are what people call them, `charging-voltage`."""
+    checks = _measured(base)
+    readings = [check.reading for check in checks if check.reading is not None]
+    return Entry(
+        kind="values",
+        address=addresses.values(model.id),
+        title=f"Test values: {plain(model.name)}",
+        models={model.id: (model.years,)},
+        fields=_texts(
+            models=(model.name, *model.also_called),
+            values=(check.id.replace("-", " ") for check in checks),
+            checks=(text for reading in readings for text in (reading.place, reading.when)),
+        ),
     )
 
 

@@ -41,13 +41,13 @@ CONTRIBUTE: Final = "contribute/"
 SEVERAL: Final = "several/"
 """The page about several codes at once; `?codes=` and the codes, with commas."""
 
-KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7}
+KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7, "values": 0.7}
 """A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
 
 KIN_FIELDS: Final = frozenset(["title", "symptoms", "meanings", "causes", "components", "reported", "checks", "signs"])
 """Fields whose kin an entry is found by."""
 
-_SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names")
+_SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names", "values")
 """Fields of which an answer shows the text in which a word was found."""
 
 

@@ -10,6 +10,7 @@ from kbtools.index.entries import faults
 from kbtools.index.scopes import rows_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Model
+from kbtools.model.shared import SHARED_PATH
 from kbtools.model.years import Years, built_text
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
@@ -22,6 +23,11 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
             model = base.models.get(row.model)
             if model is not None and outside(row.years, model, today):
                 yield _found(row.years, model, fault.path, row.at)
+    for shared in base.checks.values():
+        for other in shared.check.good_for:
+            model = base.models.get(other.model)
+            if model is not None and outside(other.years, model, today):
+                yield _found(other.years, model, SHARED_PATH, other.at)
     for model in base.models.values():
         for unit in model.control_units:
             if outside(unit.years, model, today):

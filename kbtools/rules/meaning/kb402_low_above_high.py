@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.checks import written
 from kbtools.index.entries import faults
 from kbtools.index.scopes import rows_of
 from kbtools.model.base import KnowledgeBase
@@ -27,6 +28,12 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
             yield from _years(model.path, unit.at, unit.years)
     for fault in faults(base):
         yield from _of_fault(fault)
+    for path, each in written(base):
+        if each.reading is not None:
+            yield from _range(path, f"{each.reading.at}/good", each.reading.good)
+        for row in each.good_for:
+            yield from _years(path, row.at, row.years)
+            yield from _range(path, f"{row.at}/good", row.good)
 
 
 def _of_fault(fault: Fault) -> Iterator[Breach]:
@@ -36,8 +43,6 @@ def _of_fault(fault: Fault) -> Iterator[Breach]:
         for part in fix.parts:
             yield from _range(fault.path, f"{part.at}/price", part.price)
         yield from _range(fault.path, f"{fix.at}/labour_hours", fix.labour_hours)
-    for reading in (each.reading for each in fault.checks if each.reading is not None):
-        yield from _range(fault.path, f"{reading.at}/good", reading.good)
 
 
 def _range(path: str, pointer: str, value: Range | None) -> Iterator[Breach]:

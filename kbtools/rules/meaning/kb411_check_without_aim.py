@@ -19,7 +19,10 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
             if fault.draft or pointed(each) or not answer_intact(fault, each):
                 continue
             message = f'The check "{short(each.id)}" points to no cause.'
-            if each.reading is None:
+            if each.use is not None:
+                pointer = f"{each.at}/use"
+                hint = "Say what its results mean here: `points_to`, or `low_points_to` and `high_points_to`."
+            elif each.reading is None:
                 pointer, hint = f"{each.at}/points_to", "Name in `points_to` the causes that a bad result means."
             else:
                 pointer = each.reading.at

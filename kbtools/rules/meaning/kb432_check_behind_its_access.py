@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.index.access import forbids, most_allowed
-from kbtools.index.entries import faults
+from kbtools.index.checks import written
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
@@ -14,19 +14,18 @@ from kbtools.text.short import short
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Checks during which the bike does more than the access that they take allows."""
-    for fault in faults(base):
-        for each in fault.checks:
-            if forbids(base, each.access, each.bike):
-                most = most_allowed(each.access, base)
-                message = (
-                    f'The check "{short(each.id)}" is done with `bike: {each.bike}`, but what it opens allows '
-                    f"`{most}` at most."
-                )
-                hint = (
-                    "Say how it is done on the closed bike: leave the access job out and count its minutes, or choose "
-                    "another check. If the bike may do so while that is open, correct `allows` in systems.yml."
-                )
-                yield Breach(path=fault.path, pointer=f"{each.at}/bike", message=message, hint=hint)
+    for path, each in written(base):
+        if forbids(base, each.access, each.bike):
+            most = most_allowed(each.access, base)
+            message = (
+                f'The check "{short(each.id)}" is done with `bike: {each.bike}`, but what it opens allows '
+                f"`{most}` at most."
+            )
+            hint = (
+                "Say how it is done on the closed bike: leave the access job out and count its minutes, or choose "
+                "another check. If the bike may do so while that is open, correct `allows` in systems.yml."
+            )
+            yield Breach(path=path, pointer=f"{each.at}/bike", message=message, hint=hint)
 
 
 _PIECE = "  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}\n"

@@ -53,7 +53,8 @@ def _rows(path: str, kind: str, rows: tuple[Cause, ...] | tuple[Check, ...]) -> 
     for row in rows:
         if row.id in seen:
             message = f'There is a {kind} "{row.id}" in this entry already.'
-            yield Breach(path=path, pointer=f"{row.at}/id", message=message, hint=_HINT)
+            key = "use" if isinstance(row, Check) and row.use is not None else "id"
+            yield Breach(path=path, pointer=f"{row.at}/{key}", message=message, hint=_HINT)
         seen.add(row.id)
 
 

@@ -7,7 +7,7 @@ import { marked, tellingText } from "./core/marks.js";
 import { el } from "./dom.js";
 
 /** @type {Record<string, string>} */
-const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part" };
+const KINDS = { fault: "Fault", code: "Code", none: "Code", model: "Model", system: "System", component: "Part", values: "Values" };
 const NOT_SURE = "Not sure. Perhaps one of these";
 const NOT_DESCRIBED = "Not described here";
 

@@ -6,11 +6,13 @@
  */
 
 import { keepBike, myBike } from "./bike.js";
-import { mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
+import { cleanAnswers, mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
 import { makePlan } from "./core/plan.js";
+import { forBike, withLook, withLooks } from "./core/plan-shared.js";
 import { changeText, workshopLines } from "./core/plan-story.js";
 import { startOf, tableOf } from "./core/plan-table.js";
 import { el } from "./dom.js";
+import { keepLook, looksOfToday } from "./look-store.js";
 import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
 import { checkView } from "./plan-check.js";
@@ -27,7 +29,10 @@ class PlanPanel {
       ...page,
       checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page)])),
     };
-    this.answers = storedAnswers(page.problem);
+    /** With the ranges that are good on any bike. */
+    this.general = page.problem;
+    this.looks = [...document.querySelectorAll("[data-look]")].map((row) => row.dataset.look);
+    this.answers = withLooks(storedAnswers(page.problem), looksOfToday(), page.problem, page.shared);
     this.means = storedMeans();
     this.bike = myBike();
     /** @type {?Answer[]} */
@@ -84,7 +89,8 @@ class PlanPanel {
     window.addEventListener("hashchange", unfold);
     document.addEventListener("click", ({ target }) => target instanceof Element && target.closest("a[href^='#']") && setTimeout(unfold));
     unfoldForPaper(rest);
-    document.addEventListener("bikechange", ({ detail }) => this.change({ bike: detail }, { keepsFocus: true }));
+    document.addEventListener("bikechange", ({ detail }) => this.changeBike(detail));
+    document.addEventListener("lookchange", ({ detail }) => this.look(detail));
     unfold();
   }
 
@@ -96,6 +102,9 @@ class PlanPanel {
   }
 
   reckon() {
+    // A reading may be good on one bike and low on another one.
+    this.page.problem = forBike(this.general, this.page.shared, this.used);
+    this.answers = cleanAnswers(this.answers, this.page.problem);
     const { problem, owner } = reckoned(this.page.problem, this.answers, this.means, this.used);
     /** @type {PlanSituation} */
     this.now = { problem, owner, plan: makePlan(problem, owner) };
@@ -152,12 +161,35 @@ class PlanPanel {
         "For that no plan can be worked out: there are too many ways to go on. Nothing was changed.";
       return;
     }
-    keepAnswers(this.page.problem, answers);
+    keepAnswers(this.page.problem, this.answers);
     keepMeans(means);
+    this.tellLooks();
     this.show();
     this.changeLine.textContent = mended(answers) ? "Mended. Well done." : changeText(before.now, this.now, this.page);
     if (!keepsFocus) {
       this.focusStep();
+    }
+  }
+
+  /** @param {?MyBike} bike */
+  changeBike(bike) {
+    const answers = withLooks(this.answers, looksOfToday(), this.general, this.page.shared);
+    this.change({ bike, answers }, { keepsFocus: true });
+  }
+
+  /** A check that comes before any plan was answered above. @param {{check: string, result: ?string}} found */
+  look({ check, result }) {
+    const before = this.answers.list.find((answer) => answer.check === check)?.result ?? null;
+    if (before !== result) {
+      this.change({ answers: withLook(this.answers, check, result, this.general, this.page.shared) }, { keepsFocus: true });
+    }
+  }
+
+  /** What was answered here about a check that comes before any plan stands there too. */
+  tellLooks() {
+    for (const check of this.looks.filter((each) => Object.hasOwn(this.page.shared, each))) {
+      const result = this.answers.list.find((answer) => answer.check === check)?.result ?? null;
+      keepLook(check, result === "unclear" ? null : result);
     }
   }
 

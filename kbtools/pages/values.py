@@ -1,0 +1,154 @@
+"""Test values: what a sound machine shows at each shared check that measures, of a model and of each model year."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from kbtools.index.answers import Index
+from kbtools.index.checks import exception_for, good_on, meanings, uses
+from kbtools.model.catalogue import Model
+from kbtools.model.fault import Check, Fault, Source
+from kbtools.model.money import Range
+from kbtools.model.shared import SHARED_PATH, SharedCheck
+from kbtools.pages import crumbs
+from kbtools.pages.good_values import ExceptionView, exceptions, good_words
+from kbtools.pages.lines import Link
+from kbtools.pages.spec import Crumb, PageSpec
+from kbtools.wording import addresses
+from kbtools.wording.labels import BIKE, SOURCE, count_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceLine:
+    """Where a figure comes from."""
+
+    kind: str
+    """In words."""
+    source: Source
+    """Title, year, links."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ValueView:
+    """One test value."""
+
+    id: str
+    """Of the shared check."""
+    place: str
+    """Where to measure, Markdown; what to do where the reading names no place."""
+    do: str | None
+    """Markdown."""
+    state: str
+    """What the bike does, in words."""
+    when: str | None
+    """In which state, Markdown."""
+    good: str
+    """The good range with its unit."""
+    least: str
+    """Its lower end with its unit."""
+    most: str
+    """Its upper end with its unit."""
+    because: str | None
+    """Why this machine differs from others, Markdown; of a model year only."""
+    exceptions: tuple[ExceptionView, ...]
+    """Years on which another range is good; of a whole model only."""
+    low: tuple[Link, ...]
+    """The faults that a value below it speaks for."""
+    high: tuple[Link, ...]
+    """The faults that a value above it speaks for."""
+    sources: tuple[SourceLine, ...]
+    """Where it comes from."""
+
+
+def pages(index: Index) -> Iterator[PageSpec]:
+    """The test values of each model and of each of its years."""
+    for model in index.base.models.values():
+        years = index.years[model.id]
+        yield _page(model, None, index.faults_by_model.get(model.id, ()), index)
+        for year in years:
+            listed = index.faults_by_model_year.get((model.id, year), ())
+            yield _page(model, year, (each.fault for each in listed), index)
+
+
+def _page(model: Model, year: int | None, faults: Iterable[Fault], index: Index) -> PageSpec:
+    name = model.name if year is None else f"{model.name}, {year}"
+    concerned = {fault.id for fault in faults}
+    rows = tuple(_values(model, year, concerned, index))
+    above = () if year is None else (Crumb(address=addresses.model_year(model.id, year), title=str(year)),)
+    return PageSpec(
+        address=addresses.values(model.id, year),
+        kind="values",
+        title=f"Test values: {name}",
+        description=f"{name}: what a sound machine shows, {count_of(len(rows), 'test value')} with place, condition, "
+        "good range and source.",
+        context={
+            "name": name,
+            "back": Link(
+                address=addresses.model(model.id) if year is None else addresses.model_year(model.id, year), title=name
+            ),
+            "year": year,
+            "rows": rows,
+            "years": tuple(
+                Link(address=addresses.values(model.id, each), title=str(each)) for each in index.years[model.id]
+            ),
+            "of_model": Link(address=addresses.values(model.id), title=model.name),
+        },
+        edit_path=SHARED_PATH if index.base.checks else None,
+        crumbs=(crumbs.HOME_CRUMB, crumbs.MODELS_CRUMB, crumbs.model_crumb(model), *above),
+    )
+
+
+def _values(model: Model, year: int | None, concerned: set[str], index: Index) -> Iterator[ValueView]:
+    for shared in index.base.checks.values():
+        reading = shared.check.reading
+        good = reading.good if reading is not None else None
+        if reading is None or good is None:
+            continue
+        used = {fault.id: check for fault, check in uses(index.base).get(shared.id, ()) if fault.id in concerned}
+        because = None
+        if year is not None:
+            good = good_on(shared.check, model.id, year) or good
+            because = _because(shared.check, model.id, year)
+        yield ValueView(
+            id=shared.id,
+            place=_opening(reading.place or shared.check.do or shared.id),
+            do=shared.check.do,
+            state=BIKE[shared.check.bike],
+            when=reading.when,
+            good=good_words(good, reading.unit) or "",
+            least=_end(good.low, reading.unit),
+            most=_end(good.high, reading.unit),
+            because=because,
+            exceptions=exceptions(shared.check, index, {model.id}) if year is None else (),
+            low=_speaking(used, index, "low_points_to"),
+            high=_speaking(used, index, "high_points_to"),
+            sources=_sources(shared),
+        )
+
+
+def _opening(text: str) -> str:
+    """A text at the start of a row."""
+    return f"{text[0].upper()}{text[1:]}"
+
+
+def _end(value: float, unit: str | None) -> str:
+    return good_words(Range(low=value, high=value), unit) or ""
+
+
+def _because(check: Check, model: str, year: int) -> str | None:
+    row = exception_for(check, model, year)
+    return None if row is None else row.because
+
+
+def _speaking(used: Mapping[str, Check], index: Index, side: str) -> tuple[Link, ...]:
+    """The faults for which a value on this side speaks."""
+    return tuple(
+        Link(address=addresses.fault(fault_id), title=index.published[fault_id].title)
+        for fault_id, check in used.items()
+        if fault_id in index.published and meanings(check).get(side)
+    )
+
+
+def _sources(shared: SharedCheck) -> tuple[SourceLine, ...]:
+    return tuple(SourceLine(kind=SOURCE[each.kind], source=each) for each in shared.sources)
