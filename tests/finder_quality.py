@@ -2,8 +2,8 @@
 
 Prints by set and kind success@1, @3 and @8, the share of queries that are called known, that is surely answered (of
 those that nothing answers: false answers), the share to which any fault or code is shown, sure or not, and how many
-answers are called sure and how many of those are right. `--misses` lists what the set to choose on misses; the kept
-sets only measure.
+answers are called sure and how many of those are right. Name `choose` to leave the kept sets out, which only measure.
+`--misses` lists what the set to choose on misses.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from tests.support.places import DEMO
 from tests.support.site_server import served
 
 CHROMIUM = "/usr/bin/chromium"
-SETS: tuple[Set, ...] = ("choose", "kept", "kept-own")
+SETS: tuple[Set, ...] = ("choose", "kept", "kept-own", "kept-more")
 Asked = list[tuple[Query, Answers]]
 
 

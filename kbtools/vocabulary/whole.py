@@ -29,6 +29,9 @@ WEIGHTS: Final[Mapping[GroupKind, float]] = {"same": 1.0, "parts": 1.0, "slang":
 CLUB: Final = "words"
 """The source of a club's own groups: its `words.yml`."""
 
+OWNERS: Final = "owners"
+"""The source of what only owners say: the finder alone reads it."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meaning:
@@ -165,8 +168,12 @@ class Vocabulary:
 
     @functools.cached_property
     def like(self) -> Kin:
-        """All other groups, for the comparison of texts."""
-        groups = (each for each in self.groups if each.source != CLUB or each.kind in {"slang", "kin"})
+        """All other groups, for the comparison of texts; without what only owners say, who write no entries."""
+        groups = (
+            each
+            for each in self.groups
+            if each.source != OWNERS and (each.source != CLUB or each.kind in {"slang", "kin"})
+        )
         return Kin((each.phrases for each in groups), self.equals)
 
     def kin(self, phrase: Sequence[str]) -> Mapping[Stems, float]:

@@ -29,7 +29,7 @@ from tests.support.places import DEMO
 TODAY = dt.date(2026, 6, 1)
 GOAL = 0.95
 """Of success@3."""
-SETS: tuple[Set, ...] = ("choose", "kept", "kept-own")
+SETS: tuple[Set, ...] = ("choose", "kept", "kept-own", "kept-more")
 FLOORS = {"words": 0.77, "codes": 0.97, "slang": 0.68}
 """Of success@3, in owners' own words; a little below what was measured (0.78, 1.0, 0.70).
 What is aimed at is 0.88 of words and 0.75 of slang."""

@@ -1,8 +1,9 @@
 """How good answers are: labelled queries, and the usual figures over them.
 
-Three sets: what the ranking is worked on with (`choose`: the half `tune` of `finder_queries.yml`, and
-`finder_own_words.yml`), and two that only measure (`kept`: the other half, and `kept-own`:
-`finder_own_words_kept.yml`, in owners' own words, written by somebody who did not know the ranking).
+Four sets: what the ranking is worked on with (`choose`: the half `tune` of `finder_queries.yml`, and
+`finder_own_words.yml` and `finder_own_words_more.yml`), and three that only measure (`kept`: the other half, and
+`kept-own` and `kept-more`: `finder_own_words_kept.yml` and `finder_own_words_kept_more.yml`, in owners' own words,
+written by people who did not know the ranking).
 """
 
 from __future__ import annotations
@@ -18,10 +19,15 @@ from tests.support.places import TESTS
 from tests.support.yaml_files import SAFE
 
 Half = Literal["tune", "kept"]
-Set = Literal["choose", "kept", "kept-own"]
+Set = Literal["choose", "kept", "kept-own", "kept-more"]
 NONE = "none"
 """The kind of queries that nothing answers."""
-OWN_WORDS = {"choose": "finder_own_words.yml", "kept-own": "finder_own_words_kept.yml"}
+OWN_WORDS: Mapping[Set, tuple[str, ...]] = {
+    "choose": ("finder_own_words.yml", "finder_own_words_more.yml"),
+    "kept-own": ("finder_own_words_kept.yml",),
+    "kept-more": ("finder_own_words_kept_more.yml",),
+}
+HALVES: Mapping[Set, Half] = {"choose": "tune", "kept": "kept"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,9 +94,8 @@ def queries(half: Half) -> list[Query]:
 
 def labelled(name: Set) -> list[Query]:
     """The queries of a set."""
-    half: list[Query] = queries("tune" if name == "choose" else "kept") if name != "kept-own" else []
-    own = OWN_WORDS.get(name)
-    return half if own is None else [*half, *_rows(_read(own))]
+    half = queries(HALVES[name]) if name in HALVES else []
+    return [*half, *(row for file in OWN_WORDS.get(name, ()) for row in _rows(_read(file)))]
 
 
 def _read(name: str) -> Any:

@@ -49,6 +49,8 @@ class Entry:
     """Model id → the years in which it concerns that model, cut to those in which the model was built."""
     fields: Mapping[str, tuple[str, ...]] = dataclasses.field(default_factory=dict)
     """Texts that it is found by, without the title."""
+    lenders: Mapping[str, tuple[str, ...]] = dataclasses.field(default_factory=dict)
+    """Of a fault: texts that only lend it words: what those who had it wrote, what is advised and done."""
     code: FaultCode | None = None
     """Of a code."""
     faults: tuple[tuple[int, bool], ...] = ()
@@ -98,6 +100,12 @@ def _fault_entry(fault: Fault, base: KnowledgeBase, cases: Sequence[Case]) -> En
             signs=_signs(fault),
             checks=_checks(fault),
         ),
+        lenders=_texts(
+            notes=(case.outcome.note for case in cases),
+            conditions=(each for case in cases for each in case.conditions),
+            advice=_advice(fault),
+            work=_work(fault),
+        ),
     )
 
 
@@ -105,6 +113,25 @@ def _signs(fault: Fault) -> Iterator[str | None]:
     """What else an owner may notice: signs at which to stop, and conditions under which codes set."""
     yield from (fault.ride_advice.stop_if if fault.ride_advice else ())
     yield from dict.fromkeys(row.sets_when for row in fault.codes)
+
+
+def _advice(fault: Fault) -> Iterator[str | None]:
+    """Why to ride or not, and what tells it from other faults."""
+    yield fault.ride_advice.why if fault.ride_advice else None
+    yield from (row.because for row in fault.distinct_from)
+    yield from (row.only_if for row in fault.applies_to)
+    for cause in fault.causes:
+        yield cause.only_if
+        yield cause.ride_advice.why if cause.ride_advice else None
+
+
+def _work(fault: Fault) -> Iterator[str | None]:
+    for cause in fault.causes:
+        if cause.fix:
+            yield cause.fix.summary
+            yield from (part.name for part in cause.fix.parts)
+            if cause.fix.verify:
+                yield from (cause.fix.verify.do, cause.fix.verify.expect)
 
 
 def _checks(fault: Fault) -> Iterator[str | None]:

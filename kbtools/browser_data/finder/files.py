@@ -14,12 +14,14 @@ All of them lie below one folder that is named after their content, so that no b
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final, cast
 
 from kbtools.browser_data.finder import bm25, shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
 from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.lent import Lent, lent
 from kbtools.browser_data.finder.stops import stops
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, terms_of, words_of
 from kbtools.index.scopes import model_years
@@ -103,7 +105,8 @@ def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
 def _weights(found: Sequence[Entry], words: Vocabulary) -> dict[str, dict[int, float]]:
     cut = _Cut()
     kin = KinOf(words)
-    weights = bm25.weights([cut.fields(entry) for entry in found], kin=[_kin(entry, kin) for entry in found])
+    near = [_heavier(_kin(entry, kin), words) for entry, words in zip(found, lent(found), strict=True)]
+    weights = bm25.weights([cut.fields(entry) for entry in found], kin=near)
     for places in weights.values():
         for place in places:
             places[place] *= KIND_WEIGHTS.get(found[place].kind, 1)
@@ -113,6 +116,7 @@ def _weights(found: Sequence[Entry], words: Vocabulary) -> dict[str, dict[int, f
 def _spelt(found: Sequence[Entry], words: Vocabulary, terms: Collection[str]) -> set[str]:
     """Every word, as it is written, by which an entry is found: a slip of the keys is mended before endings go."""
     texts = {text for entry in found for text in (entry.title, *_texts(entry))}
+    texts |= {text for entry in found for lenders in entry.lenders.values() for text in lenders}
     texts |= {phrase for group in words.groups for phrase in group.phrases}
     written = {word for text in texts for word in words_of(text)}
     return {word for word in written if stem(word) in terms and any(char.isalpha() for char in word)}
@@ -139,6 +143,12 @@ def _kin(entry: Entry, kin: KinOf) -> dict[str, tuple[float, float]]:
                     count, before = found.get(term, (0.0, 0.0))
                     found[term] = (max(count, bm25.WEIGHTS[name]), max(before, weight))
     return found
+
+
+def _heavier(one: Lent, other: Lent) -> Lent:
+    """Of what both have that which weighs more."""
+    mine = {term: row for term, row in one.items() if term not in other or math.prod(row) >= math.prod(other[term])}
+    return {**other, **mine}
 
 
 class _Cut:

@@ -14,7 +14,7 @@ from kbtools.browser_data.finder.terms import NOT, STOP_WORDS, stem, words_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.text.html import plain
 from kbtools.vocabulary.stems import sequence
-from kbtools.vocabulary.whole import Vocabulary
+from kbtools.vocabulary.whole import OWNERS, Vocabulary
 
 LEAST_WEIGHT: Final = 0.85
 """Of a group whose words may stand for each other here: what is only near would cry wolf."""
@@ -42,7 +42,8 @@ class _Same:
     def __init__(self, words: Vocabulary) -> None:
         self._others: dict[tuple[str, ...], dict[str, float]] = {}
         for group in words.groups:
-            if group.weight >= LEAST_WEIGHT:
+            # What is said loosely would cry wolf too.
+            if group.weight >= LEAST_WEIGHT and group.source != OWNERS:
                 terms = [_joined(each) for each in group.phrases if len(_cut(each)) <= LONGEST]
                 for phrase in group.phrases:
                     others = self._others.setdefault(tuple(sequence(phrase)), {})

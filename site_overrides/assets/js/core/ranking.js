@@ -2,16 +2,16 @@
  * Entries by words, best first. Pure but for the files that `shelves` fetches.
  *
  * Each typed word stands for the terms that it may mean, and each of them has a nearness:
- *   1            the term itself; half for each of two words that are one term when written together
+ *   1            the term itself; 0.9 for each of two words that are one term when written together, less of more
  *   0.9          a word of the same group in `words.yml`
  *   0.6 to 0.95  a term that begins with the word, the nearer the longer; of the last word, which may be half typed,
  *                from two letters on, of others from three and only where the term itself is not there
  *   0.7, 0.45    one and two letters amiss, where nothing else fits: none of three letters, one up to seven, two from
  *                eight on
  * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
- * the square of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
+ * the root of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
  * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
- * 0.4 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
+ * a fifth of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
  * hundred count as equal; then the entry with more case reports comes first.
  *
  * @typedef {{words: string[], stems: string[], year: ?number}} Asked
@@ -29,8 +29,12 @@ const HALF_NAMED = 1.6;
 /** Of a name's beginning or end. */
 const LEAST_NAME = 4;
 const OTHER_MACHINE = 0.6;
-const SHARE_POWER = 1;
-const LEAST_SHARE = 0.4;
+const SHARE_POWER = 0.5;
+/** A phrase explains all of its words, each a little less the more there are. */
+const PHRASE_POWER = 0.15;
+/** Of the one word that a misspelt one may mean, once it is read as that. */
+const MENDED = 0.85;
+const LEAST_SHARE = 0.2;
 const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
@@ -57,8 +61,9 @@ const MOST_WORDS = 16;
  */
 export async function findByWords(text, shelves) {
   const query = cut(text, shelves.root);
-  const positions = await Promise.all(query.words.map((_, at) => termsAt(query, at, shelves)));
-  const mended = { ...query, stems: query.stems.map((stemmed, at) => meantBy(stemmed, positions[at])) };
+  const typed = await Promise.all(query.words.map((_, at) => termsAt(query, at, shelves)));
+  const mended = { ...query, stems: query.stems.map((stemmed, at) => meantBy(stemmed, typed[at])) };
+  const positions = await asMeant(query, mended, typed, shelves);
   const machine = machineOf(mended, shelves.root);
   const { scores, shares, fits: fit, found } = summed(positions, shelves.root);
   const named = namesIn(mended, shelves.root);
@@ -80,6 +85,25 @@ export async function findByWords(text, shelves) {
     /** @param {number} place */
     matched: (place) => matched(place, positions, shelves.root),
   };
+}
+
+/**
+ * What the words may mean once those that are misspelt are read as the one that each may mean: `turn signel` is a phrase.
+ * @param {Asked} query @param {Asked} mended @param {Position[]} typed @param {Shelves} shelves
+ * @returns {Promise<Position[]>}
+ */
+async function asMeant(query, mended, typed, shelves) {
+  const wasMended = typed.map((_, at) => query.stems[at] !== mended.stems[at]);
+  if (!wasMended.includes(true)) {
+    return typed;
+  }
+  const words = query.words.map((word, at) => (wasMended[at] ? mended.stems[at] : word));
+  const again = await Promise.all(words.map((_, at) => termsAt({ ...mended, words }, at, shelves)));
+  return again.map((position, at) =>
+    wasMended[at]
+      ? { ...position, terms: position.terms.map((term) => ({ ...term, near: MENDED * term.near })), mended: typed[at].mended }
+      : position,
+  );
 }
 
 /** The one term that a misspelt word may mean, else its own. @param {string} stemmed @param {Position} position */
@@ -180,8 +204,8 @@ async function termsAt(query, at, shelves) {
   for (const [stems, from, length, written] of runs(query, LONGEST_PHRASE)) {
     if (from <= at && at < from + length) {
       if (length > 1) {
-        put(stems, 1 / length);
-        put(written, 1 / length);
+        put(stems, length ** -PHRASE_POWER);
+        put(written, length ** -PHRASE_POWER);
       }
     }
   }
