@@ -31,11 +31,11 @@ class Part:
     beside: Beside
     """What stands beside its cost."""
     same: Mapping[str, str]
-    """Id of a cause → the name of the group of causes that are one, over all faults; those that are alone are missing."""
+    """Id of a cause → name of the group of causes, over all faults, that are one; those that are alone are missing."""
     shared: Mapping[str, str]
     """Id of a check → id of the check that several faults share; its own checks are missing."""
     cases: Mapping[str, int] | None
-    """Id of a cause, or `unlisted` → counted cases with one of the codes; None: all counted cases speak for the fault."""
+    """Id of a cause, or `unlisted` → counted cases with one of the codes; None: all counted cases speak for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,9 +26,7 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.fault import NOTICES
 
 
-def joint_ride_advice(
-    joint: Joint, chances: Mapping[str, float], codes: Iterable[Word], bad: Iterable[str]
-) -> Word:
+def joint_ride_advice(joint: Joint, chances: Mapping[str, float], codes: Iterable[Word], bad: Iterable[str]) -> Word:
     """The strictest that applies now; of equal ones a fault's, then a cause's, then a code's, in file order.
 
     A fault's applies while one of its causes is possible, or one that is not listed: that may be any fault's. Where
@@ -58,7 +56,7 @@ def _causes(joint: Joint) -> Iterator[tuple[str, Word]]:
 
 
 def joint_may_be_free(joint: Joint, bike: ModelYear | None) -> tuple[FreeWork, ...]:
-    """The recalls and bulletins that cover a bike, recalls first, in file order; they cover causes of the joint plan."""
+    """The recalls and bulletins that cover a bike, recalls first, in file order; `covers` has joint causes."""
     name_of = {member: name for name, members in joint.members.items() for member in members}
     found = []
     for part in joint.parts:
@@ -87,8 +85,7 @@ def joint_record(joint: Joint, plan: Plan, owner: Owner, codes: Sequence[Word] =
             for each in joint.faults
         ],
         "causes": [
-            {"id": each.id, "share": each.mean, "low": None, "high": None, "cases": each.cases}
-            for each in joint.causes
+            {"id": each.id, "share": each.mean, "low": None, "high": None, "cases": each.cases} for each in joint.causes
         ],
         "before_riding": list(before_riding(joint.problem, owner)),
         "ride_advice": word_record(joint_ride_advice(joint, plan.chances, codes, bad)),

@@ -91,8 +91,7 @@ class Search(Prices):
         self._ends.append(({0: unlisted}, 0))
         everything = (1 << len(table.access)) - 1
         mended = [
-            min(self.end(cause, everything)[0], table.hand_over + fix.workshop)
-            for cause, fix in enumerate(table.fixes)
+            min(self.end(cause, everything)[0], table.hand_over + fix.workshop) for cause, fix in enumerate(table.fixes)
         ]
         self.least = (*mended, table.hand_over + table.unlisted_repair)
         """Of each cause the least that ends it, with all open that its fix could use."""
@@ -116,7 +115,9 @@ class Search(Prices):
             found = self._solved[key] = self._solve(near, possible, good, opened)
         return found
 
-    def _solve(self, near: Near, possible: int, good: int, opened: int) -> Solved:
+    def _solve(  # noqa: C901 (calls cost a tenth of the time each)
+        self, near: Near, possible: int, good: int, opened: int
+    ) -> Solved:
         weight, best, floor = self.weighed(possible, good)
         options = [(best, HAND_OVER)]
         rate, solved, weighed = self.table.rate, self.solved, self.weighed
@@ -128,7 +129,7 @@ class Search(Prices):
             kept = opened & keeps
             if access & ~kept:
                 cost += weight * rate * self.opening(access & ~kept)
-            # Whatever comes out, the bike is mended in the end: a check that is too dear for that is looked no further into.
+            # Whatever comes out, the bike is mended in the end: what is too dear for that is looked no further into.
             if cost + floor > best * _SLACK:
                 continue
             after = kept | access

@@ -69,7 +69,7 @@ def root_rows(fault: Fault, given: Iterable[GivenCode], index: Index) -> Iterato
 
 
 def behind(row: CodeRow, given: Sequence[GivenCode], bike: ModelYear | None, index: Index) -> bool:
-    """Whether a row can be what the reader shows: its unit is fitted on the bike, and all that it comes with is there."""
+    """Whether a row can be what the reader shows: its unit is on the bike, and all that it comes with is there."""
     seen = [each.code for each in given]
     together = all(
         each.code is not None and meet(seen, [each.code], index.club.code_formats) for each in row.with_codes
