@@ -154,6 +154,20 @@ interface PlanBeside {
   free: FreeWork[];
 }
 
+// kbtools/checkplan/joint.py
+
+/** One of several faults that are planned together. */
+interface JointPart {
+  problem: PlanProblem;
+  beside: PlanBeside;
+  /** Cause to the name of the group of causes that are one. */
+  same: Record<string, string>;
+  /** Check to the id of the check that several faults share. */
+  shared: Record<string, string>;
+  /** Counted cases with one of the codes by cause; null: all counted cases speak for the fault. */
+  cases: Record<string, number> | null;
+}
+
 // kbtools/browser_data/plan.py
 
 /** The sentences of `kbtools/wording/plan.py` by name. */
