@@ -168,6 +168,46 @@ interface JointPart {
   cases: Record<string, number> | null;
 }
 
+// kbtools/browser_data/joint.py
+
+type CodeTriple = [format: string, text: string, base: string];
+
+/** What a reader shows; the unit is null where it is not known. */
+interface GivenCode {
+  code: CodeTriple;
+  unit: string | null;
+}
+
+interface JointRow {
+  code: CodeTriple;
+  unit: string | null;
+  /** The machines on which its unit is; null where it names none. */
+  fits: Spans | null;
+  /** Null: a code that cannot be read. */
+  with: (CodeTriple | null)[];
+  follow_on: boolean;
+  word: RideWord | null;
+}
+
+/** A fault for `core/joint-parts.js`. */
+interface JointFault {
+  problem: PlanProblem;
+  beside: PlanBeside;
+  joint: {
+    applies: Spans;
+    same: Record<string, string>;
+    shared: Record<string, string>;
+    rows: JointRow[];
+    /** Counted cases that show codes. */
+    cases: [cause: string, codes: CodeTriple[]][];
+  };
+}
+
+interface CaseWithoutFault {
+  bike: Bike;
+  codes: CodeTriple[];
+}
+
 // kbtools/browser_data/plan.py
 
 /** The sentences of `kbtools/wording/plan.py` by name. */

@@ -39,14 +39,18 @@ def part_of(fault: Fault, given: Sequence[GivenCode] | None, index: Index) -> Pa
     Raises:
         IncompleteError: the entry lacks what a plan takes.
     """
-    shared = {check.id: each for check in fault.checks if (each := shared_id(check)) is not None}
     return Part(
         problem=problem_of(fault, index),
         beside=beside_of(fault, index),
         same=one_causes(index.base).get(fault.id, {}),
-        shared=shared,
+        shared=shared_ids(fault),
         cases=None if given is None else cases_with(fault, given, index),
     )
+
+
+def shared_ids(fault: Fault) -> dict[str, str]:
+    """Check of a fault → id of the check that several faults share; its own checks are missing."""
+    return {check.id: shared for check in fault.checks if (shared := shared_id(check)) is not None}
 
 
 def shared_id(_check: Check) -> str | None:

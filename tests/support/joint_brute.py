@@ -3,9 +3,9 @@
 The faults are put together from the words of the contract, one sum after the other; then `plan_brute.py` lists every
 tree over the causes of all of them. Intervals come from `scipy.stats`.
 
-Input is plain data, as `core/joint.js` takes it: `{"parts", "without_fault", "owner"}`. A part is `{"problem", "beside",
-"same", "shared", "cases"}`: `same` names for a cause the group of causes that are one, `shared` for a check the check
-that several faults share, and `cases` are the counted cases with one of the codes by cause, null for all.
+Input is plain data, as `core/joint.js` takes it: `{"parts", "without_fault", "owner"}`. A part is `{"problem",
+"beside", "same", "shared", "cases"}`: `same` names for a cause the group of causes that are one, `shared` for a check
+the check that several faults share, and `cases` are the counted cases with one of the codes by cause, null for all.
 """
 
 from __future__ import annotations
@@ -164,7 +164,9 @@ class JointBrute(Brute):
             if said and left and weights[name] / left >= 0.5 - 1e-9:
                 strictest = min(said, key=lambda each: LEVELS.index(each["level"]))
                 words.append({**strictest, "from": f"cause:{name}"})
-        for check in self.problem["checks"]:
-            if check["before_riding"] and self.owner["results"].get(check["id"], "good") not in {"good", "unclear"}:
-                words.append({"level": "do-not-ride", "why": None, "from": f"check:{check['id']}"})
+        words += [
+            {"level": "do-not-ride", "why": None, "from": f"check:{check['id']}"}
+            for check in self.problem["checks"]
+            if check["before_riding"] and self.owner["results"].get(check["id"], "good") not in {"good", "unclear"}
+        ]
         return min(words, key=lambda each: LEVELS.index(each["level"]))

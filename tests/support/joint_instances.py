@@ -1,4 +1,4 @@
-"""Random faults that are planned together, with all that joins them: causes that are one, and checks that they share."""
+"""Random faults that are planned together, with what joins them: causes that are one, shared checks."""
 
 from __future__ import annotations
 
