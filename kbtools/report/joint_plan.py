@@ -44,7 +44,7 @@ class _SeveralFaults(PlanText):
         joint, faults = asked.joint, asked.faults
         super().__init__(plan, asked, index, joint_may_be_free(joint, asked.owner.bike))
         self.joint, self.asked = joint, asked
-        self.faults = {fault.id: fault for fault in faults}
+        self.entries = {fault.id: fault for fault in faults}
         checks = {(fault.id, each.id): (fault, each) for fault in faults for each in fault.checks}
         causes = {(fault.id, each.id): (fault, each) for fault in faults for each in fault.causes}
         self.checks = {name: checks[uses[0]] for name, uses in joint.uses.items()}
@@ -52,7 +52,7 @@ class _SeveralFaults(PlanText):
         self.causes = {name: causes[_member(name)] for name in joint.members}
 
     def lines(self) -> Iterator[str]:
-        yield from wrapped("One plan for: " + "; ".join(fault.title for fault in self.faults.values()), "")
+        yield from wrapped("One plan for: " + "; ".join(fault.title for fault in self.entries.values()), "")
         yield from self._ride()
         if self.asked.unexplained:
             yield from wrapped(f"None of these faults sets {', '.join(self.asked.unexplained)} by itself.", "")
@@ -69,7 +69,7 @@ class _SeveralFaults(PlanText):
     def _ride(self) -> Iterator[str]:
         bad = bad_before_riding(self.problem, self.owner)
         word = joint_ride_advice(self.joint, self.plan.chances, self.codes, bad)
-        starts = [fault.does_not_start for fault in self.faults.values()]
+        starts = [fault.does_not_start for fault in self.entries.values()]
         # Which of them it is nobody knows yet, so that it may fail to start is all that can be said.
         starting = "sometimes" if any(starts) and set(starts) != {"yes"} else starts[0]
         answer = verdict(word.level, starting)
@@ -78,7 +78,7 @@ class _SeveralFaults(PlanText):
     def _faults(self) -> Iterator[str]:
         counted = sum(each.cases for each in self.joint.faults)
         for each in self.joint.faults:
-            title = "A fault not described here" if each.id == UNLISTED else self.faults[each.id].title
+            title = "A fault not described here" if each.id == UNLISTED else self.entries[each.id].title
             numbers = f"{each.mean:.0%} ({each.low:.0%} to {each.high:.0%})".replace("%", " %")
             said = f"{title}: {judged(each.mean).lower()}, {numbers}; {cases_words(each.cases, counted)}"
             yield from wrapped(f"- {said}", "  ", "    ")

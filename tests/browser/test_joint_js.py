@@ -120,7 +120,8 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
         }
         for each in sorted(faults, key=lambda fault: fault.id)
     ]
-    asked, wanted = [], []
+    asked: list[Record] = []
+    wanted: list[Any] = []
     for code in demo.uses_by_code:
         units = sorted({use.row.unit for use in demo.uses_by_code[code] if use.row.unit is not None})
         for unit in [None, *units]:
@@ -135,7 +136,6 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
                 owner = Owner(bike=bike)
                 words = tuple(words_of_codes(code_rows(given, found, bike, demo)))
                 wanted.append(joint_record(joint, plan_of(joint.problem, owner), owner, words))
-                assert asked[-1]["given"][0]["unit"] == unit
     answers = run(
         """return input.asked.map(({given, bike}) => {
             const planned = input.data.filter((each) => parts.partFor(each, given, bike) !== null);

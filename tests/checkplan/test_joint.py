@@ -168,7 +168,7 @@ def test_shares_of_faults_are_a_dirichlet_distribution() -> None:
 
 def test_causes_share_what_their_fault_has() -> None:
     """In a: x 2 + 1.8, y 1 + 1.8, unlisted 0.4 of 7; in b: z 1 + 3.6, unlisted 0.4 of 5."""
-    found = {each.id: (each.mean, each.cases) for each in joint_of(two(), None, 2).causes}
+    found: dict[str, Any] = {each.id: (each.mean, each.cases) for each in joint_of(two(), None, 2).causes}
     assert found["a/x"] == (pytest.approx(0.48 * 3.8 / 7), 2)
     assert found["a/y"] == (pytest.approx(0.48 * 2.8 / 7), 1)
     assert found["b/z"] == (pytest.approx(0.28 * 4.6 / 5), 1)
@@ -223,7 +223,7 @@ def test_only_cases_with_the_codes_speak_for_a_fault() -> None:
 def advised(results: dict[str, CheckResult], codes: list[Word] | None = None) -> str:
     parts = two()
     levels = ("ride-to-workshop", "ride-with-care")
-    causes = ({"y": Word(level="do-not-ride", why="It seizes.", source="cause:y")}, {})
+    causes: tuple[dict[str, Word], ...] = ({"y": Word(level="do-not-ride", why="It seizes.", source="cause:y")}, {})
     told = [
         Part(
             problem=each.problem,
