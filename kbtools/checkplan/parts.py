@@ -53,6 +53,6 @@ def shared_ids(fault: Fault) -> dict[str, str]:
     return {check.id: shared for check in fault.checks if (shared := shared_id(check)) is not None}
 
 
-def shared_id(_check: Check) -> str | None:
+def shared_id(check: Check) -> str | None:
     """Id of the check that several faults share; None of a check of the fault's own."""
-    return None
+    return check.id if check.use is not None else None
