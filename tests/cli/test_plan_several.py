@@ -44,7 +44,7 @@ def test_the_record_is_that_of_the_contract() -> None:
     assert all(each["low"] is None and each["high"] is None for each in found["causes"])
     steps = list(every_step(found["steps"]))
     assert sum(each["reach"] * each["cost"] for each in steps) == pytest.approx(found["expected_cost"])
-    assert {each["id"].partition("/")[0] for each in steps if each["id"]} == set(PAIR)
+    assert {each["id"].partition("/")[0] for each in steps if each["id"]} == {*PAIR, "battery-rest"}
     assert set(found["ride_advice"]) == {"level", "why", "from"}
 
 
