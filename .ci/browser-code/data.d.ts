@@ -154,6 +154,60 @@ interface PlanBeside {
   free: FreeWork[];
 }
 
+// kbtools/checkplan/joint.py
+
+/** One of several faults that are planned together. */
+interface JointPart {
+  problem: PlanProblem;
+  beside: PlanBeside;
+  /** Cause to the name of the group of causes that are one. */
+  same: Record<string, string>;
+  /** Check to the id of the check that several faults share. */
+  shared: Record<string, string>;
+  /** Counted cases with one of the codes by cause; null: all counted cases speak for the fault. */
+  cases: Record<string, number> | null;
+}
+
+// kbtools/browser_data/joint.py
+
+type CodeTriple = [format: string, text: string, base: string];
+
+/** What a reader shows; the unit is null where it is not known. */
+interface GivenCode {
+  code: CodeTriple;
+  unit: string | null;
+}
+
+interface JointRow {
+  code: CodeTriple;
+  unit: string | null;
+  /** The machines on which its unit is; null where it names none. */
+  fits: Spans | null;
+  /** Null: a code that cannot be read. */
+  with: (CodeTriple | null)[];
+  follow_on: boolean;
+  word: RideWord | null;
+}
+
+/** A fault for `core/joint-parts.js`. */
+interface JointFault {
+  problem: PlanProblem;
+  beside: PlanBeside;
+  joint: {
+    applies: Spans;
+    same: Record<string, string>;
+    shared: Record<string, string>;
+    rows: JointRow[];
+    /** Counted cases that show codes. */
+    cases: [cause: string, codes: CodeTriple[]][];
+  };
+}
+
+interface CaseWithoutFault {
+  bike: Bike;
+  codes: CodeTriple[];
+}
+
 // kbtools/browser_data/plan.py
 
 /** The sentences of `kbtools/wording/plan.py` by name. */

@@ -270,6 +270,41 @@ interface NoCosts {
   minutes: null;
 }
 
+// core/joint.js
+
+/** Several faults as one problem, on one bike. */
+interface Joint {
+  problem: PlanProblem;
+  parts: JointPart[];
+  /** How often it is which, the largest share first; `unlisted` is a fault that is not described. */
+  faults: Share[];
+  causes: JointCause[];
+  /** Joint cause to the causes that are one in it. */
+  members: Map<string, [fault: string, cause: string][]>;
+  /** Joint check to its uses. */
+  uses: Map<string, [fault: string, check: string][]>;
+}
+
+interface JointCause {
+  /** `fault/cause`, or `unlisted`. */
+  id: string;
+  share: number;
+  /** Counted ones of the cause in its fault. */
+  cases: number;
+}
+
+interface JointPlan {
+  joint: Joint;
+  plan: Plan;
+  faults: Share[];
+  causes: JointCause[];
+  /** What to do now; null where the results contradict each other. */
+  next: Step | null;
+  before_riding: string[];
+  ride_advice: RideWord;
+  may_be_free: FreeWork[];
+}
+
 /** What the owner cannot do, and why. */
 interface Obstacle {
   kind: "check" | "fix";

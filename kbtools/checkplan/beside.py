@@ -19,7 +19,7 @@ from kbtools.model.fault import NOTICES, RIDE_LEVELS, CodeRow, Fault, RideAdvice
 
 LIKELY = 0.5
 """From this share on the advice of a cause itself counts."""
-_ROUNDED = 1e-9
+ROUNDED = 1e-9
 """Shares are sums of sums: so much below a half is a half."""
 
 
@@ -96,7 +96,7 @@ def ride_advice(beside: Beside, chances: Mapping[str, float], codes: Iterable[Wo
         codes: advice of the codes that were given.
         bad: ids of the checks before riding that came out bad.
     """
-    likely = [word for cause, word in beside.causes.items() if chances.get(cause, 0.0) >= LIKELY - _ROUNDED]
+    likely = [word for cause, word in beside.causes.items() if chances.get(cause, 0.0) >= LIKELY - ROUNDED]
     again = [Word(level="do-not-ride", why=None, source=f"check:{each}") for each in bad]
     return strictest_word([beside.word, *likely, *codes, *again])
 

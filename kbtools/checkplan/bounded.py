@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import Protocol
 
 from kbtools.checkplan.likeliest import Follower
-from kbtools.checkplan.search import HAND_OVER, Near, Search, Solved, TooLargeError, causes_in
+from kbtools.checkplan.search import HAND_OVER, Near, Search, Solved, TooLargeError
 from kbtools.checkplan.table import State
 
 _WIDTHS = (3, 2, 1)
@@ -78,25 +78,15 @@ def at_least(search: Search, start: State) -> float:
 class _Bound:
     def __init__(self, search: Search) -> None:
         self._search = search
-        table = search.table
-        everything = (1 << len(table.access)) - 1
-        fixes = [
-            min(search.end(cause, everything)[0], table.hand_over + fix.workshop)
-            for cause, fix in enumerate(table.fixes)
-        ]
-        self._ends = (*fixes, table.hand_over + table.unlisted_repair)
-        """Of each cause the least that ends it, with all open that its fix could use."""
 
     def of(self, state: State, depth: int) -> float:
         possible, good, opened = state
         search = self._search
         if possible & (possible - 1) == 0:
             return search.known(possible, good, opened)[0]
-        weights = search.weights(good)
-        floor = sum([weights[cause] * self._ends[cause] for cause in causes_in(possible)])
+        weight, best, floor = search.weighed(possible, good)
         if depth == 0:
             return floor
-        weight, best = search.weighed(possible, good)
         near = search.near(possible)
         for place in [move[0] for move in near[2] if not good & move[1]]:
             cost = weight * search.check_cost(place, opened)

@@ -25,8 +25,8 @@ fixes beside them have millions, and an entry comes from anyone: nobody shall wa
 HAND_OVER, HOME, WORKSHOP = -1, -2, -3
 """Choices beside checks and trial fixes: hand over; the cause being known, fix it at home or have it fixed."""
 
-Weighed = tuple[float, float]
-"""Of a state: its weight, and the weighted cost of handing over."""
+Weighed = tuple[float, float, float]
+"""Of a state: its weight, the weighted cost of handing over, and what no plan from it on can do without, weighted."""
 
 Effort = tuple[float, float]
 """Of a state, weighted: expected own minutes, and expected steps."""
@@ -70,7 +70,7 @@ class Search(Prices):
 
     __slots__ = (
         *("_effort", "_ends", "_near", "_order", "_repairs", "_solved", "_weighed", "_weights", "_wide"),
-        *("last", "most"),
+        *("last", "least", "most"),
     )
 
     def __init__(self, table: Table, most: int = MOST_STATES) -> None:
@@ -89,6 +89,12 @@ class Search(Prices):
         unlisted = table.hand_over + table.unlisted_repair, HAND_OVER
         self._ends: list[tuple[dict[int, Solved], int]] = [({}, fix.access) for fix in table.fixes]
         self._ends.append(({0: unlisted}, 0))
+        everything = (1 << len(table.access)) - 1
+        mended = [
+            min(self.end(cause, everything)[0], table.hand_over + fix.workshop) for cause, fix in enumerate(table.fixes)
+        ]
+        self.least = (*mended, table.hand_over + table.unlisted_repair)
+        """Of each cause the least that ends it, with all open that its fix could use."""
         self._order = sorted(range(len(table.checks)), key=self._worth)
 
     # The search
@@ -109,10 +115,12 @@ class Search(Prices):
             found = self._solved[key] = self._solve(near, possible, good, opened)
         return found
 
-    def _solve(self, near: Near, possible: int, good: int, opened: int) -> Solved:
-        weight, best = self.weighed(possible, good)
+    def _solve(  # noqa: C901 (calls cost a tenth of the time each)
+        self, near: Near, possible: int, good: int, opened: int
+    ) -> Solved:
+        weight, best, floor = self.weighed(possible, good)
         options = [(best, HAND_OVER)]
-        rate, solved = self.table.rate, self.solved
+        rate, solved, weighed = self.table.rate, self.solved, self.weighed
         weights, ends = self.weights(good), self._ends
         for place, bit, price, access, keeps, finds, singled, found, rest, then in near[2]:
             if good & bit:
@@ -121,6 +129,9 @@ class Search(Prices):
             kept = opened & keeps
             if access & ~kept:
                 cost += weight * rate * self.opening(access & ~kept)
+            # Whatever comes out, the bike is mended in the end: what is too dear for that is looked no further into.
+            if cost + floor > best * _SLACK:
+                continue
             after = kept | access
             for cause in singled:
                 known, contained = ends[cause]
@@ -128,16 +139,19 @@ class Search(Prices):
                 cost += finds * weights[cause] * end[0]
             for each in found:
                 cost += finds * solved(each, good, after)[0]
-            # A good result leads to the largest state: it is looked into only if that can pay.
-            if cost > best * _SLACK:
-                continue
             if rest:
+                # A good result leads to the largest state: it is looked into only if that can pay.
+                if cost + weighed(rest, good | then)[2] > best * _SLACK:
+                    continue
                 cost += solved(rest, good | then, after)[0]
             options.append((cost, place))
             if cost < best:  # noqa: PLR1730 (a call of min is a tenth of the time here)
                 best = cost
         for cause in near[3]:
-            cost = weight * self.home_cost(cause, opened) + solved(possible ^ 1 << cause, good, opened)[0]
+            cost = weight * self.home_cost(cause, opened)
+            if cost + weighed(possible ^ 1 << cause, good)[2] > best * _SLACK:
+                continue
+            cost += solved(possible ^ 1 << cause, good, opened)[0]
             options.append((cost, len(self.table.checks) + cause))
             best = min(best, cost)
         limit = best * _SLACK
@@ -225,16 +239,17 @@ class Search(Prices):
         return found
 
     def weighed(self, possible: int, good: int) -> Weighed:
-        """The weight of a state, and the weighted cost of handing over in it."""
+        """The weight of a state, what handing over costs in it, and the least that any plan does."""
         key = possible | good << self._wide[0]
         found = self._weighed.get(key)
         if found is None:
-            weight = repair = 0.0
+            weight = repair = least = 0.0
             for bit, own in enumerate(self.weights(good)):
                 if possible >> bit & 1:
                     weight += own
                     repair += own * self._repairs[bit]
-            found = self._weighed[key] = weight, repair + weight * self.table.hand_over
+                    least += own * self.least[bit]
+            found = self._weighed[key] = weight, repair + weight * self.table.hand_over, least
         return found
 
     # Along the plan

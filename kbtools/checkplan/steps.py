@@ -171,7 +171,7 @@ class _Tree:
         possible, good, opened = state
         cause = possible.bit_length() - 1
         if choice == HAND_OVER:
-            weight, cost = self.search.weighed(possible, good)
+            weight, cost, _ = self.search.weighed(possible, good)
             return Step(kind="hand_over", id=None, cost=cost / weight, minutes=0.0, reach=reach, outcomes={})
         inferred = shown != possible
         if choice == HOME:

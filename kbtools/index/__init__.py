@@ -7,6 +7,7 @@
 | when was a model built, and a control unit fitted; which rows go beyond that | `built` |
 | which cases are about a fault, and which count | `cases` |
 | which faults does a code lead to; where do codes stand | `codes` |
+| which faults may be behind codes at once; which causes are one | `together` |
 | what does an access job need | `access` |
 | who stands for an old id or a withdrawn entry | `heirs` |
 | which pairs of faults are told apart | `apart` |

@@ -77,6 +77,12 @@ def counted(fault: Fault, cases: Iterable[Case], base: KnowledgeBase) -> dict[st
 
 
 @per_base
+def solved_without_fault(base: KnowledgeBase) -> Sequence[Case]:
+    """The cases that were solved and are about no fault that anyone has described, in the order of the files."""
+    return [case for case in base.cases.values() if case.fault is None and case.outcome.state == "solved"]
+
+
+@per_base
 def counted_naming(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     """Id of a fault, whatever its state → the cases that name it and count; those without any are missing."""
     found = {

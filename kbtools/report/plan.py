@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from kbtools.checkplan import Obstacle, Owner, Plan, Step, obstacles
 from kbtools.checkplan.beside import (
+    FreeWork,
     Word,
     bad_before_riding,
     before_riding,
@@ -49,34 +50,33 @@ class Asked:
 
 def render(plan: Plan, fault: Fault, asked: Asked, index: Index) -> str:
     """The plan in words. Whatever an author wrote, nothing in it can control the terminal."""
-    lines = _Plan(plan, fault, asked, index).lines()
+    return as_text(_OneFault(plan, fault, asked, index).lines())
+
+
+def as_text(lines: Iterable[str]) -> str:
+    """Lines for a terminal, which nothing in them can control."""
     # Spaces that hold a figure and its unit together are for pages; a terminal takes plain ones.
     return "".join(f"{shown(line.translate(_SPACES))}\n" for line in lines)
 
 
-class _Plan:
-    """What all parts of the text need."""
+class PlanText:
+    """What the text of any plan has: money, steps, what comes before riding, what is out of reach."""
 
-    def __init__(self, plan: Plan, fault: Fault, asked: Asked, index: Index) -> None:
-        self.plan, self.fault, self.index = plan, fault, index
+    def __init__(self, plan: Plan, asked: Asked, index: Index, free: Sequence[FreeWork]) -> None:
+        self.plan, self.index = plan, index
         self.problem, self.owner, self.codes = asked.problem, asked.owner, asked.codes
         self.base = index.base
-        self.beside = beside_of(fault, index)
-        self.free = may_be_free(self.beside, self.owner.bike)
-        self.checks = {check.id: check for check in fault.checks}
-        self.causes = {cause.id: cause for cause in fault.causes}
+        self.free = free
+        self.checks: dict[str, tuple[Fault, Check]] = {}
+        """By the ids of the plan, each with its entry."""
+        self.causes: dict[str, tuple[Fault, Cause]] = {}
+        """Likewise."""
         self.told: set[str] = set()
         """Cautions and verifying that stand above already."""
 
-    def lines(self) -> Iterator[str]:
-        yield self.fault.title
-        yield from self._ride()
-        yield ""
-        yield "What it usually is"
-        yield from self._shares()
-        yield ""
+    def _all_after_shares(self) -> Iterator[str]:
         if self.plan.expected_cost is None:
-            yield from _wrapped(
+            yield from wrapped(
                 "These results contradict each other: no cause that the entry knows fits all of them. Look at the"
                 " last one again, or hand the bike over.",
                 "",
@@ -91,51 +91,41 @@ class _Plan:
         yield from self._before_riding()
         yield from self._obstacles()
 
-    def _ride(self) -> Iterator[str]:
-        advice = self.fault.ride_advice
-        bad = bad_before_riding(self.problem, self.owner)
-        word = ride_advice(self.beside, self.plan.chances, self.codes, bad)
+    def _because(self, word: Word) -> str:
+        """Whose advice it is, where it is not a fault's."""
         kind, _, name = word.source.partition(":")
         given = {"cause": f"With {self._name(name)}: ", "code": f"With {name}: ", "check": f"{name} was not good: "}
-        answer = verdict(word.level, self.fault.does_not_start)
-        yield from _wrapped(f"May I ride it? {given.get(kind, '')}{answer} {word.why or ''}", "")
-        said = limits(advice) if advice is not None else None
-        if said is not None:
-            yield said
-        for each in self.fault.codes if not self.codes else ():
-            own = each.ride_advice
-            if own is not None and own.level != word.level:
-                yield from _wrapped(f"With {each.read.text}: {RIDE[own.level].answer} {own.why or ''}", "")
+        return given.get(kind, "")
 
     def _free(self) -> Iterator[str]:
         for work in self.free:
             causes = "; ".join(self._name(each) for each in work.covers)
-            yield from _wrapped(f"It may be free: {work.kind} {work.source} ({causes}). {WORDS['may_be_free']}", "")
+            yield from wrapped(f"It may be free: {work.kind} {work.source} ({causes}). {WORDS['may_be_free']}", "")
 
     def _before_riding(self) -> Iterator[str]:
         for second, causes in second_faults(self.problem, self.owner).items():
             names = "; ".join(self._name(each) for each in causes)
             yield ""
-            yield from _wrapped(f"{WORDS['second_fault']} {second}: {names}.", "")
+            yield from wrapped(f"{WORDS['second_fault']} {second}: {names}.", "")
         left = before_riding(self.problem, self.owner)
         if left:
             yield ""
             yield f"{WORDS['before_riding']}:"
         for each in left:
-            check = self.checks[each]
+            _, check = self.checks[each]
             workshop = f" {WORDS['workshop_before_riding']}" if check.skill == "workshop" else ""
-            yield from _wrapped(f"- {check.do or check.id} Good: {self._good(check)}{workshop}", "  ", "    ")
+            yield from wrapped(f"- {check.do or check.id} Good: {self._good(check)}{workshop}", "  ", "    ")
 
     def _look_first(self) -> Iterator[str]:
-        """What comes before any plan of the system. It is no part of the cost."""
-        checks = first_looks(self.base, [self.fault.system])
+        """What comes before any plan of the systems. It is no part of the cost."""
+        checks = first_looks(self.base, list(dict.fromkeys(fault.system for fault, _ in self.causes.values())))
         if not checks:
             return
         jobs = access_jobs((job for check in checks for job in check.access), self.base)
         minutes = sum(check.minutes or 0.0 for check in checks) + sum(job.minutes for job in jobs)
         yield f"Look at these first ({show_number(minutes)} minutes)"
         for check in checks:
-            yield from _wrapped(f"- {check.do or check.id} Good: {self._good(check)}", "  ", "    ")
+            yield from wrapped(f"- {check.do or check.id} Good: {self._good(check)}", "  ", "    ")
         yield ""
 
     def _good(self, check: Check) -> str:
@@ -153,32 +143,10 @@ class _Plan:
         for caution in cautions:
             if caution.id not in self.told:
                 self.told.add(caution.id)
-                yield from _wrapped(f"! {caution.text}", indent)
+                yield from wrapped(f"! {caution.text}", indent)
             else:
                 opening = caution.text.split(". ")[0].rstrip(".")
-                yield from _wrapped(f"! As above: {opening}.", indent)
-
-    def _shares(self) -> Iterator[str]:
-        counted = sum(share.cases for share in self.plan.causes)
-        for share in self.plan.causes:
-            yield from _wrapped(f"- {self._name(share.id)}: {self._how_often(share, counted)}", "  ", "    ")
-        if sureness(counted) == "judgement":
-            yield "  No case is counted yet: curator's judgement only."
-        else:
-            yield f"  {WORDS['members']}: {count_of(counted, 'case')}."
-        seconds = second_causes(self.fault, self.index)
-        if seconds.cases:
-            which = "; ".join(f"{self._name(cause)} ({number})" for cause, number in seconds.which)
-            told = say("second_cause", k=str(seconds.cases), n=count_of(seconds.counted, "case"))
-            yield from _wrapped(f"{told}: {which}.", "  ")
-
-    def _how_often(self, share: Share, counted: int) -> str:
-        numbers = f"{share.mean:.0%} ({share.low:.0%} to {share.high:.0%})".replace("%", " %")
-        words = judged(share.mean).lower()
-        if sureness(counted) == "judgement":
-            return f"{words}, {numbers}"
-        cases = cases_words(share.cases, counted, share.yours if self.owner.bike is not None else None)
-        return f"{words}, {numbers}; {cases}" if sureness(counted) == "few" else f"{numbers}, {words}; {cases}"
+                yield from wrapped(f"! As above: {opening}.", indent)
 
     def _money(self) -> Iterator[str]:
         plan = self.plan
@@ -192,14 +160,16 @@ class _Plan:
         if no_difference(plan.expected_cost or 0.0, plan.likeliest_first or 0.0):
             yield WORDS["no_difference"]
         if plan.at_least is not None:
-            yield from _wrapped(say("not_exact", money=self._amount(plan.at_least)), "")
+            yield from wrapped(say("not_exact", money=self._amount(plan.at_least)), "")
 
     def _amount(self, value: float) -> str:
         return money_words(value, self.plan.currency)
 
     def _name(self, cause: str) -> str:
-        known = self.causes.get(cause)
-        return "A cause not listed here" if cause == UNLISTED or known is None else known.summary or known.id
+        if cause == UNLISTED or cause not in self.causes:
+            return "A cause not listed here"
+        _, known = self.causes[cause]
+        return known.summary or known.id
 
     # Steps
 
@@ -208,63 +178,63 @@ class _Plan:
             sign = f"{number}. " if numbered else "- "
             inner = indent + " " * len(sign)
             if step.kind == "check" and step.id is not None:
-                yield from self._check(step, self.checks[step.id], sign, indent)
+                yield from self._check(step, *self.checks[step.id], sign, indent)
             elif step.kind == "hand_over":
                 text = f"Hand the bike over to a workshop: expected {self._amount(step.cost)}."
-                yield from _wrapped(sign + text, indent, inner)
+                yield from wrapped(sign + text, indent, inner)
             elif step.id is not None:
-                yield from self._fix(step, self.causes[step.id], sign, indent)
+                yield from self._fix(step, *self.causes[step.id], sign, indent)
 
-    def _check(self, step: Step, check: Check, sign: str, indent: str) -> Iterator[str]:
+    def _check(self, step: Step, fault: Fault, check: Check, sign: str, indent: str) -> Iterator[str]:
         inner = indent + " " * len(sign)
-        yield from _wrapped(sign + (check.do or check.id), indent, inner)
+        yield from wrapped(sign + (check.do or check.id), indent, inner)
         for job in step.access:
             known = self.base.access[job]
             where = f" ({known.where})" if known.where else ""
-            yield from _wrapped(f"First: {known.name}{where}, {show_number(known.minutes)} minutes.", inner)
+            yield from wrapped(f"First: {known.name}{where}, {show_number(known.minutes)} minutes.", inner)
         tools = [self.base.tools[tool].name for tool in check.tools if tool in self.base.tools]
         speed = f" at {check.speed.text}" if check.speed is not None else ""
         facts = [BIKE[check.bike] + speed, f"{show_number(check.minutes or 0)} minutes", *tools]
         if check.cost:
             facts.append(self._amount(check.cost))
-        yield from _wrapped("; ".join(facts) + f". Counts for {self._amount(step.cost)}.", inner)
-        yield from self._cautions(cautions_of_check(self.base, self.fault, check), inner)
-        yield from _wrapped(f"Good: {self._good(check)}", inner)
+        yield from wrapped("; ".join(facts) + f". Counts for {self._amount(step.cost)}.", inner)
+        yield from self._cautions(cautions_of_check(self.base, fault, check), inner)
+        yield from wrapped(f"Good: {self._good(check)}", inner)
         for outcome, following in step.outcomes.items():
             if following:
                 yield f"{inner}If it is {_NAMES[outcome]}:"
                 yield from self._steps(following, inner + "  ", numbered=False)
         yield f"{inner}If it is good: go on."
 
-    def _fix(self, step: Step, cause: Cause, sign: str, indent: str) -> Iterator[str]:
+    def _fix(self, step: Step, fault: Fault, cause: Cause, sign: str, indent: str) -> Iterator[str]:
         inner = indent + " " * len(sign)
         fix = cause.fix
-        name = self._name(cause.id)
+        name = self._name(step.id or "")
         if step.kind == "trial_fix":
-            yield from _wrapped(f"{sign}Try without proof: {name}, {self._amount(step.cost)}.", indent, inner)
+            yield from wrapped(f"{sign}Try without proof: {name}, {self._amount(step.cost)}.", indent, inner)
         else:
-            yield from _wrapped(f"{sign}{name}: {self._where(step, cause)}.", indent, inner)
+            yield from wrapped(f"{sign}{name}: {self._where(step)}.", indent, inner)
         if step.inferred:
-            yield from _wrapped("No check shows this cause itself, it is what is left: have it confirmed first.", inner)
+            yield from wrapped("No check shows this cause itself, it is what is left: have it confirmed first.", inner)
         if fix is None:
             return
         if fix.summary:
-            yield from _wrapped(fix.summary, inner)
+            yield from wrapped(fix.summary, inner)
         if step.where not in {"workshop", "maker"}:
-            yield from self._cautions(cautions_of_fix(self.base, self.fault, cause), inner)
+            yield from self._cautions(cautions_of_fix(self.base, fault, cause), inner)
         if fix.verify is not None:
-            yield from _wrapped(f"Then verify: {fix.verify.do or ''} Good: {fix.verify.expect or ''}", inner)
+            yield from wrapped(f"Then verify: {fix.verify.do or ''} Good: {fix.verify.expect or ''}", inner)
         if cause.often_with:
-            names = "; ".join(self._name(each) for each in cause.often_with)
-            yield from _wrapped(f"Often found with it: {names}.", inner)
+            names = "; ".join(each.summary or each.id for each in fault.causes if each.id in cause.often_with)
+            yield from wrapped(f"Often found with it: {names}.", inner)
 
-    def _where(self, step: Step, cause: Cause) -> str:
+    def _where(self, step: Step) -> str:
         """Where a cause is mended, and what that costs: nothing perhaps, and that first."""
         money = self._amount(step.cost)
         if step.where == "maker":
             return f"the maker pays, {money} for getting it there" if step.cost else "the maker pays"
         where = "mend it at home" if step.where == "home" else "name it to a workshop"
-        if any(cause.id in work.covers for work in self.free):
+        if any(step.id in work.covers for work in self.free):
             said = say("free_else", money=f"{where}, {money}")
             return f"{said[0].lower()}{said[1:].rstrip('.')}"
         return f"{where}, {money}"
@@ -276,13 +246,13 @@ class _Plan:
             yield "Out of your reach for now"
         for each in found:
             name = each.id if each.kind == "check" else f"mending: {self._name(each.id)}"
-            yield from _wrapped(f"- {name} ({', '.join(self._reasons(each))})", "  ", "    ")
+            yield from wrapped(f"- {name} ({', '.join(self._reasons(each))})", "  ", "    ")
 
     def _reasons(self, each: Obstacle) -> Iterator[str]:
         if each.absent:
             yield "the fault is not there now"
         if each.skill:
-            work = self.checks[each.id] if each.kind == "check" else self.causes[each.id].fix
+            work = self.checks[each.id][1] if each.kind == "check" else self.causes[each.id][1].fix
             level = (work.skill if work is not None else None) or "workshop"
             yield "workshop only" if level == "workshop" else f"takes {SKILL[level].lower()}"
         if each.tools:
@@ -294,7 +264,63 @@ class _Plan:
             yield f"needs {', '.join(jobs)}"
 
 
-def _wrapped(text: str, indent: str, further: str | None = None) -> list[str]:
+class _OneFault(PlanText):
+    """The plan of one fault."""
+
+    def __init__(self, plan: Plan, fault: Fault, asked: Asked, index: Index) -> None:
+        self.fault = fault
+        self.beside = beside_of(fault, index)
+        super().__init__(plan, asked, index, may_be_free(self.beside, asked.owner.bike))
+        self.checks = {check.id: (fault, check) for check in fault.checks}
+        self.causes = {cause.id: (fault, cause) for cause in fault.causes}
+
+    def lines(self) -> Iterator[str]:
+        yield self.fault.title
+        yield from self._ride()
+        yield ""
+        yield "What it usually is"
+        yield from self._shares()
+        yield ""
+        yield from self._all_after_shares()
+
+    def _ride(self) -> Iterator[str]:
+        advice = self.fault.ride_advice
+        bad = bad_before_riding(self.problem, self.owner)
+        word = ride_advice(self.beside, self.plan.chances, self.codes, bad)
+        answer = verdict(word.level, self.fault.does_not_start)
+        yield from wrapped(f"May I ride it? {self._because(word)}{answer} {word.why or ''}", "")
+        said = limits(advice) if advice is not None else None
+        if said is not None:
+            yield said
+        for each in self.fault.codes if not self.codes else ():
+            own = each.ride_advice
+            if own is not None and own.level != word.level:
+                yield from wrapped(f"With {each.read.text}: {RIDE[own.level].answer} {own.why or ''}", "")
+
+    def _shares(self) -> Iterator[str]:
+        counted = sum(share.cases for share in self.plan.causes)
+        for share in self.plan.causes:
+            yield from wrapped(f"- {self._name(share.id)}: {self._how_often(share, counted)}", "  ", "    ")
+        if sureness(counted) == "judgement":
+            yield "  No case is counted yet: curator's judgement only."
+        else:
+            yield f"  {WORDS['members']}: {count_of(counted, 'case')}."
+        seconds = second_causes(self.fault, self.index)
+        if seconds.cases:
+            which = "; ".join(f"{self._name(cause)} ({number})" for cause, number in seconds.which)
+            told = say("second_cause", k=str(seconds.cases), n=count_of(seconds.counted, "case"))
+            yield from wrapped(f"{told}: {which}.", "  ")
+
+    def _how_often(self, share: Share, counted: int) -> str:
+        numbers = f"{share.mean:.0%} ({share.low:.0%} to {share.high:.0%})".replace("%", " %")
+        words = judged(share.mean).lower()
+        if sureness(counted) == "judgement":
+            return f"{words}, {numbers}"
+        cases = cases_words(share.cases, counted, share.yours if self.owner.bike is not None else None)
+        return f"{words}, {numbers}; {cases}" if sureness(counted) == "few" else f"{numbers}, {words}; {cases}"
+
+
+def wrapped(text: str, indent: str, further: str | None = None) -> list[str]:
     """A paragraph within the width of a terminal; `further` begins its lines after the first."""
     return textwrap.wrap(
         " ".join(text.split()),

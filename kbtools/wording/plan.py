@@ -76,6 +76,9 @@ WORDS: Final[Mapping[str, str]] = {
 }
 """By name; `core/plan.js` and the page's script look them up in the page's data."""
 
+READ_AGAIN: Final = "Several codes may mean several faults: once it is mended, clear them, ride as before, read again."
+"""The end of the plan for several codes."""
+
 _MINUTES_SHOWN = 100
 """From so many minutes on, hours are easier to grasp."""
 

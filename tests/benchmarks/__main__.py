@@ -60,6 +60,7 @@ def main() -> None:
         "similar": alike,
         "build": build,
         "plan": plan,
+        "joint": joint,
     }
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="tiny sizes: whether everything runs")
@@ -153,6 +154,15 @@ def plan(_folder: Path, _sizes: Sizes) -> Iterator[Row]:
     budgets = {"plan: 1,000 of 5 causes": 0.2, "plan of 12 causes, median": 0.05}
     for what, value in seconds.items():
         yield Row(what=f"{what} (s)", value=value, budget=budgets.get(what))
+
+
+def joint(_folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """Plans for several faults, in seconds; and how far those that are not searched whole may be from the best."""
+    quick = ["--quick"] if sizes == QUICK else []
+    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.joint_plans", *quick).output)
+    budgets = {"joint plan of 3 × 5, median": 0.1, "joint plan of 3 × 5, worst": 1.0}
+    for what, value in seconds.items():
+        yield Row(what=what, value=value, budget=budgets.get(what))
 
 
 def _build(folder: Path, faults: int) -> Iterator[Row]:

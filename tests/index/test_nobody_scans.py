@@ -42,7 +42,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
             "kbtools.rules.references.kb313_old_id": "names each place",
         },
     ),
-    "replaced_by": ("heirs", {"kbtools.cli.plan": "says what a withdrawn entry names, as written"}),
+    "replaced_by": ("heirs", {"kbtools.cli.named": "says what a withdrawn entry names, as written"}),
     "needs": (
         "access",
         {
@@ -60,6 +60,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
     "follow_on": (
         "codes",
         {
+            "kbtools.browser_data.joint": "hands it to the browser",
             "kbtools.pages.code": "shows it of each row",
             "kbtools.pages.lines": "shows the other rows",
             "kbtools.rules.contradictions.kb602_advice_contradicts": "asks the other rows",

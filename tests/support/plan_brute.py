@@ -63,12 +63,15 @@ class Brute:
         usual = {tool for tool, is_usual in problem["tools"].items() if is_usual}
         self.tools = (usual | set(owner["has"])) - set(owner["lacks"])
         self.level = LEVELS[owner["skill"]]
-        self.shares = posterior(problem["evidence"], owner["bike"])
+        self.shares = self.posterior()
         self.causes = list(self.shares)
         self.fixes = {each["id"]: each for each in problem["fixes"] if each["id"] in self.shares}
         self.checks = {each["id"]: each for each in problem["checks"]}
         self.covered = set(owner["covered"])
         self.start()
+
+    def posterior(self) -> dict[str, float]:
+        return posterior(self.problem["evidence"], self.owner["bike"])
 
     # The rules, from the words of the contract
 

@@ -24,8 +24,8 @@ export function existsOn(cause, bike) {
   return runs.some(([first, last]) => first <= year && year <= last);
 }
 
-/** @param {CaseCounts} cases */
-function total(cases) {
+/** How many cases these are. @param {CaseCounts} cases */
+export function total(cases) {
   return sum(Object.values(cases).flatMap((years) => Object.values(years)));
 }
 
@@ -79,16 +79,26 @@ export function means(evidence, bike) {
 export function shares(evidence, bike) {
   const found = rows(evidence, bike);
   const whole = sum(found.map((row) => row.alpha));
-  /** @param {number} alpha @param {number} p */
-  const end = (alpha, p) => (found.length === 1 ? 1 : betaQuantile(alpha, whole - alpha, p));
-  return found.map(({ id, alpha, cases, yours }) => ({
+  const ends = intervals(found.map((row) => row.alpha));
+  return found.map(({ id, alpha, cases, yours }, place) => ({
     id,
     share: alpha / whole,
-    low: end(alpha, 0.05),
-    high: end(alpha, 0.95),
+    low: ends[place][0],
+    high: ends[place][1],
     cases,
     yours,
   }));
+}
+
+/**
+ * The central 90 % intervals of the marginals of a Dirichlet distribution. A single share is 1 for sure.
+ * @param {number[]} alphas @returns {[low: number, high: number][]}
+ */
+export function intervals(alphas) {
+  const whole = sum(alphas);
+  /** @param {number} alpha @param {number} p */
+  const end = (alpha, p) => (alphas.length === 1 ? 1 : betaQuantile(alpha, whole - alpha, p));
+  return alphas.map((alpha) => [end(alpha, 0.05), end(alpha, 0.95)]);
 }
 
 /** The largest share first; equal ones stay in their order. @param {Share[]} found */

@@ -6,7 +6,8 @@
 import { isSecond, startOf, tableOf } from "./plan-table.js";
 
 const LEVELS = ["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction"];
-const LIKELY = 0.5 - 1e-9;
+/** From this share on the advice of a cause itself counts; so much below a half is a half. */
+export const LIKELY = 0.5 - 1e-9;
 
 /** How mild a word is; that nobody has said is milder than all. @param {RideWord} word */
 function mildness({ level }) {
@@ -22,9 +23,12 @@ export function rideAdvice(beside, chances, codes, bad) {
   const likely = Object.entries(beside.causes).filter(([cause]) => Object.hasOwn(chances, cause) && chances[cause] >= LIKELY);
   /** @type {RideWord[]} */
   const again = bad.map((check) => ({ level: "do-not-ride", why: null, from: `check:${check}` }));
-  return [beside.advice, ...likely.map(([, word]) => word), ...codes, ...again].reduce((strictest, each) =>
-    mildness(each) < mildness(strictest) ? each : strictest,
-  );
+  return strictest([beside.advice, ...likely.map(([, word]) => word), ...codes, ...again]);
+}
+
+/** The strictest of several words, the first of equal ones. @param {RideWord[]} words @returns {RideWord} */
+export function strictest(words) {
+  return words.reduce((found, each) => (mildness(each) < mildness(found) ? each : found));
 }
 
 /** @param {Owner} owner @param {string} check */

@@ -7,7 +7,7 @@
  */
 
 import { Follower } from "./plan-likeliest.js";
-import { causesIn, HAND_OVER, Search, TooLargeError } from "./plan-search.js";
+import { HAND_OVER, Search, TooLargeError } from "./plan-search.js";
 
 const WIDTHS = [3, 2, 1];
 const NARROW_STATES = 20_000;
@@ -66,25 +66,15 @@ function narrow(search, start) {
  * @param {Search} search @param {State} start
  */
 export function atLeast(search, start) {
-  const { table } = search;
-  const everything = 2 ** table.access.length - 1;
-  const ends = table.fixes.map((fix, cause) => {
-    const home = fix.possible ? search.homeCost(cause, everything) : Infinity;
-    return Math.min(home, fix.known, table.handOver + fix.workshop);
-  });
-  ends.push(table.handOver + table.unlistedRepair);
-
   /** @param {State} state @param {number} depth @returns {number} */
   function bound([possible, good, opened], depth) {
     if ((possible & (possible - 1)) === 0) {
       return search.known(possible, good, opened)[0];
     }
-    const weights = search.weights(good);
-    const floor = causesIn(possible).reduce((sum, cause) => sum + weights[cause] * ends[cause], 0);
+    const [weight, handOver, floor] = search.weighed(possible, good);
     if (depth === 0) {
       return floor;
     }
-    const [weight, handOver] = search.weighed(possible, good);
     const near = search.near(possible);
     /** @param {number} cost @param {number} choice */
     const option = (cost, choice) =>
@@ -94,7 +84,7 @@ export function atLeast(search, start) {
     const checks = near.moves
       .filter(({ bit }) => !(good & bit))
       .map(({ place }) => option(search.checkCost(place, opened), place));
-    const trials = near.trials.map((cause) => option(search.homeCost(cause, opened), table.checks.length + cause));
+    const trials = near.trials.map((cause) => option(search.homeCost(cause, opened), search.table.checks.length + cause));
     return Math.max(floor, Math.min(handOver, ...checks, ...trials));
   }
 

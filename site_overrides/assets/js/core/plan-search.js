@@ -54,10 +54,14 @@ export class Search {
     /** @type {Map<number, number>} */
     this.minutesOf = new Map();
     this.weightsOf = new Map([[0, table.weights]]);
-    /** @type {Map<number, [weight: number, handOver: number]>} */
+    /** @type {Map<number, [weight: number, handOver: number, floor: number]>} */
     this.weighedOf = new Map();
     /** @type {Map<number, Effort>} */
     this.effortOf = new Map();
+    const everything = 2 ** table.access.length - 1;
+    /** Of each cause the least that ends it, with all open that its fix could use. */
+    this.least = table.fixes.map((fix, cause) => Math.min(this.end(cause, everything)[0], table.handOver + fix.workshop));
+    this.least.push(table.handOver + table.unlistedRepair);
     const worth = table.checks.map((_check, place) => this.worth(place));
     this.order = worth.map((_each, place) => place).sort((one, other) => worth[one] - worth[other]);
   }
@@ -87,7 +91,7 @@ export class Search {
     if (this.plans.size > this.most) {
       throw new TooLargeError("The entry is too large for a plan.");
     }
-    const [weight, handOver] = this.weighed(possible, good);
+    const [weight, handOver, floor] = this.weighed(possible, good);
     /** @type {Choice[]} */
     const options = [[handOver, HAND_OVER]];
     let best = handOver;
@@ -98,15 +102,17 @@ export class Search {
     };
     for (const move of near.moves) {
       if (!(good & move.bit)) {
-        const cost = this.afterCheck(move, weight, good, opened, best * SLACK);
+        const cost = this.afterCheck(move, [weight, floor], good, opened, best * SLACK);
         if (cost < Infinity) {
           add(cost, move.place);
         }
       }
     }
     for (const cause of near.trials) {
-      const then = this.solved(possible ^ (1 << cause), good, opened);
-      add(weight * this.homeCost(cause, opened) + then[0], this.table.checks.length + cause);
+      const cost = weight * this.homeCost(cause, opened);
+      if (cost + this.weighed(possible ^ (1 << cause), good)[2] <= best * SLACK) {
+        add(cost + this.solved(possible ^ (1 << cause), good, opened)[0], this.table.checks.length + cause);
+      }
     }
     const left = options.filter(([cost]) => tied(cost, best));
     return left.length === 1 ? left[0] : this.first(left, [possible, good, opened]);
@@ -114,15 +120,20 @@ export class Search {
 
   /**
    * What a state costs that goes on with a check; infinite where that is above the limit.
-   * @param {Move} move @param {number} weight @param {number} good @param {number} opened @param {number} limit
+   * @param {Move} move @param {[weight: number, floor: number]} state @param {number} good @param {number} opened
+   * @param {number} limit
    */
-  afterCheck({ place, finds, found, rest, then }, weight, good, opened, limit) {
+  afterCheck({ place, finds, found, rest, then }, [weight, floor], good, opened, limit) {
     const after = openedAfter(this.table.checks[place], opened);
     let cost = weight * this.checkCost(place, opened);
+    // Whatever comes out, the bike is mended in the end: what is too dear for that is looked no further into.
+    if (cost + floor > limit) {
+      return Infinity;
+    }
     for (const each of found) {
       cost += finds * this.solved(each, good, after)[0];
     }
-    if (cost > limit) {
+    if (rest && cost + this.weighed(rest, good | then)[2] > limit) {
       return Infinity;
     }
     return rest ? cost + this.solved(rest, good | then, after)[0] : cost;
@@ -154,15 +165,24 @@ export class Search {
     if (cause === this.last) {
       return [weight * (this.table.handOver + this.table.unlistedRepair), HAND_OVER];
     }
-    const { known } = this.table.fixes[cause];
-    if (this.table.fixes[cause].possible) {
+    const [cost, choice] = this.end(cause, opened);
+    return [weight * cost, choice];
+  }
+
+  /**
+   * What the bike costs once this listed cause is known, not weighted; and where it is mended.
+   * @param {number} cause @param {number} opened @returns {Choice}
+   */
+  end(cause, opened) {
+    const { known, possible } = this.table.fixes[cause];
+    if (possible) {
       const home = this.homeCost(cause, opened);
       const equal = tied(Math.max(home, known), Math.min(home, known));
       if (equal ? this.homeMinutes(cause, opened) === 0 : home < known) {
-        return [weight * home, HOME];
+        return [home, HOME];
       }
     }
-    return [weight * known, WORKSHOP];
+    return [known, WORKSHOP];
   }
 
   /**
@@ -230,8 +250,8 @@ export class Search {
   }
 
   /**
-   * `[weight, weighted cost of handing over]` of a state.
-   * @param {number} possible @param {number} good @returns {[weight: number, handOver: number]}
+   * `[weight, weighted cost of handing over, the least that any plan costs, weighted]` of a state.
+   * @param {number} possible @param {number} good @returns {[weight: number, handOver: number, floor: number]}
    */
   weighed(possible, good) {
     const key = possible + good * this.goodAt;
@@ -240,11 +260,13 @@ export class Search {
       const weights = this.weights(good);
       let weight = 0;
       let repair = 0;
+      let least = 0;
       for (const cause of causesIn(possible)) {
         weight += weights[cause];
         repair += weights[cause] * this.repairs[cause];
+        least += weights[cause] * this.least[cause];
       }
-      found = [weight, repair + weight * this.table.handOver];
+      found = [weight, repair + weight * this.table.handOver, least];
       this.weighedOf.set(key, found);
     }
     return found;
