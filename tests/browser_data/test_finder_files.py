@@ -40,7 +40,7 @@ def test_every_answer_leads_to_a_page_of_the_demo() -> None:
         for year in range(model["first"], model["last"] + 1)
     }
     assert addresses - there == set()
-    assert {entry["kind"] for entry in entries_of(data)} == {"fault", "code", "model", "system", "component"}
+    assert {entry["kind"] for entry in entries_of(data)} == {"fault", "code", "model", "system", "component", "values"}
 
 
 def pages_of(data: dict[str, Any]) -> dict[str, str]:
