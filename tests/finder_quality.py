@@ -26,14 +26,14 @@ Asked = list[tuple[Query, Answers]]
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("sets", nargs="*", choices=SETS, default=list(SETS))
+    parser.add_argument("sets", nargs="*", choices=(*SETS, "all"), default="all")
     parser.add_argument("--misses", action="store_true", help="of the set to choose on")
     chosen = parser.parse_args()
     base = load(DEMO).base
     others = {"bm25s, stemmed": stemmed(base), "FTS5 trigram": trigrams(base)}
     with sync_playwright() as playwright, served(SCRIPTS) as root:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
-        for name in chosen.sets:
+        for name in SETS if "all" in chosen.sets else chosen.sets:
             asked = labelled(name)
             mine = ours(browser, root, base, asked)
             show(name, mine, {who: theirs(search, asked) for who, search in others.items()})

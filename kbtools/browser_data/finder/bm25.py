@@ -17,6 +17,8 @@ K1: Final = 1.2
 """How soon a term that stands there often counts no more."""
 B: Final = 0.75
 """How much of a long entry's advantage is taken away."""
+LEAST_HAVING: Final = 0.2
+"""Of what an entry is found by beside its words: what weighs less makes no word commoner."""
 
 WEIGHTS: Final[Mapping[str, int]] = {
     "title": 5,
@@ -58,12 +60,15 @@ def weights(
         for term, count in counts.items():
             found.setdefault(term, {})[place] = count / (count + dampings[place])
     having = {term: float(len(places)) for term, places in found.items()}
+    own = frozenset(having)
     for place, near in enumerate(kin):
         for term, (often, factor) in near.items():
             places = found.setdefault(term, {})
             weight = factor * often / (often + dampings[place])
             if weight > places.get(place, 0.0):
-                having[term] = having.get(term, 0.0) + (0 if place in places else factor)
+                # A word that others have is no commoner for being a piece of a phrase here.
+                if place not in places and (factor >= LEAST_HAVING or term not in own):
+                    having[term] = having.get(term, 0.0) + factor
                 places[place] = weight
     for term, places in found.items():
         rare = rarity(having[term], len(entries))

@@ -14,7 +14,7 @@ from kbtools.browser_data.finder.terms import STOP_WORDS, stem, terms_of, words_
 from kbtools.vocabulary.stems import NOT, sequence
 from kbtools.vocabulary.whole import CLUB, Stems, Vocabulary
 
-CLUBS: Final = 0.9
+CLUBS: Final = 0.85
 """Of what the club itself says means the same, beside the word itself."""
 OURS: Final = 0.8
 """Of what the vocabulary says, times the weight of the group."""

@@ -11,7 +11,7 @@
  * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
  * the root of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
  * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
- * a fifth of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
+ * 0.43 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
  * hundred count as equal; then the entry with more case reports comes first.
  *
  * @typedef {{words: string[], stems: string[], year: ?number}} Asked
@@ -34,7 +34,7 @@ const SHARE_POWER = 0.5;
 const PHRASE_POWER = 0.15;
 /** Of the one word that a misspelt one may mean, once it is read as that. */
 const MENDED = 0.85;
-const LEAST_SHARE = 0.2;
+const LEAST_SHARE = 0.43;
 const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
