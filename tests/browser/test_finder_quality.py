@@ -30,9 +30,12 @@ TODAY = dt.date(2026, 6, 1)
 GOAL = 0.95
 """Of success@3."""
 SETS: tuple[Set, ...] = ("choose", "kept", "kept-own", "kept-more")
-FLOORS = {"words": 0.77, "codes": 0.97, "slang": 0.68}
-"""Of success@3, in owners' own words; a little below what was measured (0.78, 1.0, 0.70).
-What is aimed at is 0.88 of words and 0.75 of slang."""
+FLOORS: dict[Set, dict[str, float]] = {
+    "kept-own": {"words": 0.87, "codes": 0.97, "slang": 0.72},
+    "kept-more": {"words": 0.80, "codes": 0.97, "slang": 0.75},
+}
+"""Of success@3, in owners' own words; a little below what was measured (0.89, 1.0, 0.735; 0.82, 1.0, 0.93) and no
+higher than what is aimed at, 0.88 of words and 0.75 of slang."""
 MOST_FALSE = 0.2
 LEAST_SURE = 0.9
 """Of the answers that are called sure so many are right."""
@@ -54,9 +57,10 @@ def test_the_right_page_is_among_the_first_three(asked: dict[Set, Asked]) -> Non
     assert min(each.three for each in found.values()) >= 0.85, missed
 
 
-def test_in_owners_own_words_too(asked: dict[Set, Asked]) -> None:
-    found = by_kind(asked["kept-own"])
-    assert {kind: found[kind].three for kind, floor in FLOORS.items() if found[kind].three < floor} == {}
+@pytest.mark.parametrize("name", FLOORS)
+def test_in_owners_own_words_too(asked: dict[Set, Asked], name: Set) -> None:
+    found = by_kind(asked[name])
+    assert {kind: found[kind].three for kind, floor in FLOORS[name].items() if found[kind].three < floor} == {}
     assert found[NONE].false <= MOST_FALSE
 
 
@@ -90,5 +94,4 @@ def test_no_query_stands_in_two_sets() -> None:
     tune, kept = ({query.text.lower() for query in queries(half)} for half in ("tune", "kept"))
     assert tune & kept == set()
     assert len(tune) + len(kept) >= 240
-    own = {query.text.lower() for query in labelled("kept-own")}
-    assert own & {query.text.lower() for query in labelled("choose")} == set()
+    assert all(len(labelled(name)) >= 220 for name in FLOORS)

@@ -93,9 +93,13 @@ def queries(half: Half) -> list[Query]:
 
 
 def labelled(name: Set) -> list[Query]:
-    """The queries of a set."""
+    """The queries of a set; what two people wrote down word for word measures nothing if one set is chosen on."""
     half = queries(HALVES[name]) if name in HALVES else []
-    return [*half, *(row for file in OWN_WORDS.get(name, ()) for row in _rows(_read(file)))]
+    rows = [*half, *(row for file in OWN_WORDS.get(name, ()) for row in _rows(_read(file)))]
+    if name not in {"kept-own", "kept-more"}:
+        return rows
+    known = {row.text.lower() for row in labelled("choose")}
+    return [row for row in rows if row.text.lower() not in known]
 
 
 def _read(name: str) -> Any:
