@@ -59,7 +59,9 @@ def numbers(part: Any, node: yaml.Node, at: Place = ()) -> Iterator[tuple[Place,
 def followed(part: Any) -> Any:
     """A part of a schema with its reference to the shared parts followed; its own words come first."""
     while part.get("$ref", "").startswith("common"):
-        wanted = SCHEMAS["common.schema.json"]["$defs"][part["$ref"].rsplit("/", 1)[1]]
+        wanted: Any = SCHEMAS["common.schema.json"]
+        for step in part["$ref"].partition("#/")[2].split("/"):
+            wanted = wanted[step]
         part = {**wanted, **{key: value for key, value in part.items() if key != "$ref"}}
     return part
 

@@ -69,6 +69,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
     "distinct_from": (
         "apart",
         {
+            "kbtools.browser_data.finder.entries": "reads the words of each row's reason",
             "kbtools.merging.draft": "writes the list of the draft",
             "kbtools.similarity.apart": "compares what each row tells apart",
         },

@@ -47,7 +47,19 @@ _SCHEMA: Final = shapes()["fault"].schema
 @st.composite
 def drafts(draw: st.DrawFn) -> dict[str, Any]:
     """A fault's content that the schema has nothing against."""
-    return {**draw(_values(_SCHEMA)), "draft": True}
+    data = draw(_values(_SCHEMA))
+    if "checks" in data:
+        data["checks"] = [_of_one_kind(row) for row in data["checks"]]
+    return {**data, "draft": True}
+
+
+def _of_one_kind(row: dict[str, Any]) -> dict[str, Any]:
+    """A check of the entry's own, or one that it shares; each has keys that the other has not."""
+    sides = {"low_points_to", "high_points_to"}
+    if "use" not in row:
+        return {key: value for key, value in row.items() if key not in sides}
+    meant = sides if sides & row.keys() else {"points_to"}
+    return {key: value for key, value in row.items() if key in {"use", "finds", "before_riding", *meant}}
 
 
 def _values(part: dict[str, Any]) -> st.SearchStrategy[Any]:

@@ -91,13 +91,13 @@ def _breach(said: _Said, other: _Said) -> Breach:
 _CHECK = """\
 checks:
   - id: at-the-posts
-    do: Measure across the battery with the lamps on.
-    reading: {{at: battery posts, when: warm at speed, good: [13.5, 14.8], unit: V, low_points_to: [corroded-plug]}}
+    do: Pull the bulb, put both probes into its holder, have somebody open the throttle.
+    reading: {{at: tail lamp holder, when: warm at speed, good: [13.5, 14.8], unit: V, low_points_to: [corroded-plug]}}
     minutes: 5
     skill: home
   - id: at-the-posts-again
-    do: Measure across the battery after the plug was cleaned.
-    reading: {{at: battery posts, when: warm at speed, good: {}, unit: {}, low_points_to: [corroded-plug]}}
+    do: Does the meter show more once the plug has bright terminals?
+    reading: {{at: tail lamp holder, when: warm at speed, good: {}, unit: {}, low_points_to: [corroded-plug]}}
     minutes: 5
     skill: home
 """
