@@ -204,7 +204,7 @@ interface JointFault {
 }
 
 interface CaseWithoutFault {
-  bike: Bike;
+  bike: [model: string, year: number] | null;
   codes: CodeTriple[];
 }
 

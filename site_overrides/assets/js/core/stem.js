@@ -155,6 +155,11 @@ function withoutVerbEnding(word, first) {
   if (ending === "" || !/[aeiouy]/.test(before)) {
     return word;
   }
+  return mended(before, first);
+}
+
+/** What is left of a verb, with the letter that its ending took or doubled. @param {string} before @param {number} first */
+function mended(before, first) {
   if (/(?:at|bl|iz)$/.test(before)) {
     return `${before}e`;
   }
