@@ -54,9 +54,13 @@ def test_there_are_enough_texts_half_of_them_harmless() -> None:
 
 
 @pytest.mark.parametrize("kind", list(FIND))
-def test_the_quick_look_misses_nothing(kind: str) -> None:
-    for texts in (texts for part in open_parts() for texts in labelled(part).values()):
-        for text in texts:
+def test_the_quick_look_misses_nothing(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    quick = MODULES[kind].may_hold
+    # Some detectors take the quick look themselves: here they must look without it, or nothing could be missed. What
+    # they then see in other texts ("Relay 12 back") it is right to leave out.
+    monkeypatch.setattr(MODULES[kind], "may_hold", lambda _: True)
+    for part in open_parts():
+        for text in labelled(part)[kind]:
             if any(True for _ in FIND[kind](text)):
-                assert MODULES[kind].may_hold(text), text
-                assert MODULES[kind].may_hold(f"First line\n{text}\nlast line"), text
+                assert quick(text), text
+                assert quick(f"First line\n{text}\nlast line"), text
