@@ -14,7 +14,7 @@ from playwright.sync_api import Page, expect
 from kbtools.browser_data.several_codes import several_files
 from kbtools.index.answers import Index
 from kbtools.model.codes import FaultCode
-from kbtools.model.fault import strictest
+from kbtools.model.ride_advice import strictest
 from kbtools.wording.labels import RIDE
 from tests.support.common_part import code_faults, code_faults_record, suspects
 from tests.support.demo_plans import demo_index
