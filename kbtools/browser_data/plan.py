@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
-from kbtools.model.fault import Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault
 from kbtools.model.money import currency_digits
 from kbtools.text.html import plain
 from kbtools.wording.labels import RIDE

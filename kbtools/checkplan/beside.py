@@ -15,7 +15,8 @@ from kbtools.checkplan.table import is_second, start_of, table_of
 from kbtools.evidence import Spans, runs
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.scopes import covered_rows, scope
-from kbtools.model.fault import NOTICES, RIDE_LEVELS, CodeRow, Fault, RideAdvice, RideLevel, SourceKind
+from kbtools.model.fault import NOTICES, CodeRow, Fault, SourceKind
+from kbtools.model.ride_advice import RIDE_LEVELS, RideAdvice, RideLevel
 
 LIKELY = 0.5
 """From this share on the advice of a cause itself counts."""

@@ -9,7 +9,8 @@ from kbtools.checkplan.joint import Joint, Part, joint_of
 from kbtools.checkplan.problem import problem_of
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.together import GivenCode, cases_with, cases_without_fault, one_causes
-from kbtools.model.fault import Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault
 
 MOST_FAULTS = 8
 """So many faults are planned together at most."""

@@ -13,7 +13,8 @@ from kbtools.evidence import Evidence, evidence_of, evidence_record
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
 from kbtools.model.catalogue import BIKE_STATES, SKILLS, Access, BikeState, Club, Skill
-from kbtools.model.fault import Cause, Check, Fault, Fix
+from kbtools.model.check import Check
+from kbtools.model.fault import Cause, Fault, Fix
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

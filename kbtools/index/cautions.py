@@ -13,7 +13,8 @@ from kbtools.index.access import access_jobs
 from kbtools.index.checks import pointed
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Caution, Hazard
-from kbtools.model.fault import Cause, Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Cause, Fault
 
 
 def cautions_of_fault(base: KnowledgeBase, fault: Fault) -> tuple[Caution, ...]:

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from kbtools.index.entries import faults
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault, GoodFor
+from kbtools.model.check import Check, GoodFor
+from kbtools.model.fault import Fault
 from kbtools.model.money import Range
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 

@@ -14,7 +14,8 @@ from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.codes import CodeFormat, CodeReading, FaultCode, pattern_problem, structure
-from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
+from kbtools.model.fault import CodeRow, Fault
+from kbtools.model.ride_advice import RideLevel, strictest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

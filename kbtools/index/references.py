@@ -12,7 +12,8 @@ from kbtools.index.entries import cases, faults
 from kbtools.index.per_base import per_base
 from kbtools.model.base import IdKind, KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
-from kbtools.model.fault import AppliesTo, Cause, Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import AppliesTo, Cause, Fault
 from kbtools.model.shared import SHARED_PATH
 
 

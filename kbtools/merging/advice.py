@@ -7,7 +7,8 @@ from typing import TypeVar
 
 from kbtools.merging.each_once import each_once
 from kbtools.merging.rows import filled
-from kbtools.model.fault import RIDE_LEVELS, Cause, CodeRow, RideAdvice
+from kbtools.model.fault import Cause, CodeRow
+from kbtools.model.ride_advice import RIDE_LEVELS, RideAdvice
 
 RowT = TypeVar("RowT", Cause, CodeRow)
 

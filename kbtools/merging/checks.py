@@ -7,7 +7,8 @@ from collections.abc import Set as AbstractSet
 
 from kbtools.merging.each_once import each_once
 from kbtools.merging.rows import filled, rows_of_both
-from kbtools.model.fault import Check, Fault, Reading, Use
+from kbtools.model.check import Check, Reading, Use
+from kbtools.model.fault import Fault
 
 
 def checks_of_both(first: Fault, theirs: Fault) -> tuple[Check, ...]:

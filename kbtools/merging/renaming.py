@@ -8,7 +8,8 @@ from collections.abc import Hashable, Iterable, Mapping
 from typing import Final
 
 from kbtools.merging.each_once import each_once
-from kbtools.model.fault import Cause, Check, Fault, Reading
+from kbtools.model.check import Check, Reading
+from kbtools.model.fault import Cause, Fault
 from kbtools.similarity.lexicon import Lexicon
 
 _SAME_CAUSE: Final = 0.55

@@ -7,7 +7,8 @@ from collections.abc import Set as AbstractSet
 from typing import TypeVar
 
 from kbtools.merging.rows import known_by
-from kbtools.model.fault import MOST_JOBS, MOST_ROWS, Cause, Check, Source
+from kbtools.model.check import Check
+from kbtools.model.fault import MOST_JOBS, MOST_ROWS, Cause, Source
 
 WorkT = TypeVar("WorkT", Cause, Check)
 RowT = TypeVar("RowT", Check, Source)

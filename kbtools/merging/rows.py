@@ -6,8 +6,9 @@ import dataclasses
 from collections.abc import Callable, Hashable, Iterable
 from typing import Any, TypeVar
 
+from kbtools.model.check import Check
 from kbtools.model.codes import CodeReading
-from kbtools.model.fault import Cause, Check, CodeRow, DistinctFrom, Part, Source
+from kbtools.model.fault import Cause, CodeRow, DistinctFrom, Part, Source
 
 Row = Cause | Check | CodeRow | DistinctFrom | Part | Source
 """A row of a list, but for rows of machines, of which several may become one."""

@@ -8,15 +8,15 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Literal
 
-from kbtools.model.catalogue import BikeState, Skill
+from kbtools.model.catalogue import Skill
+from kbtools.model.check import Check
 from kbtools.model.codes import CodeReading
-from kbtools.model.money import Distance, Range, Speed
-from kbtools.model.picture import Picture
+from kbtools.model.money import Range
+from kbtools.model.ride_advice import RideAdvice, RideLevel
 from kbtools.model.years import Years
 
-RideLevel = Literal["do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction"]
 Starting = Literal["yes", "sometimes"]
 """How often it does not start."""
 SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "recall", "regulation", "standard"]
@@ -24,17 +24,11 @@ SourceKind = Literal["first-hand", "forum", "article", "manual", "bulletin", "re
 NOTICES: tuple[SourceKind, ...] = ("recall", "bulletin")
 """Kinds of sources that say who is covered: the maker may pay. Recalls first, they always cost the owner nothing."""
 
-RIDE_LEVELS: tuple[RideLevel, ...] = ("do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction")
-"""From the strictest to the mildest."""
-
 MOST_ROWS = 12
 """Causes, and checks, that an entry may have."""
 
 MOST_JOBS = 4
 """Different access jobs that an entry may take, of checks and fixes together."""
-
-FINDS: Final = {1: 1.0, 2: 0.9}
-"""Format of the files → what a check finds that does not say: no check finds all, but files of format 1 meant so."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,24 +69,6 @@ class CodeRow:
     """Where the code calls for stricter advice than the fault; level and reason alone."""
     at: str
     """JSON pointer of the row."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RideAdvice:
-    """May I ride it."""
-
-    level: RideLevel
-    """How strict."""
-    why: str | None
-    """The reason, Markdown."""
-    stop_if: tuple[str, ...]
-    """Signs at which to stop at once, Markdown."""
-    at: str
-    """JSON pointer of the mapping."""
-    max_speed: Speed | None = None
-    """Not faster than this."""
-    max_distance: Distance | None = None
-    """Not farther than this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,102 +145,6 @@ class Cause:
     """What mends it."""
     at: str
     """JSON pointer of the row."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
-    """A measured value and what its two sides say."""
-
-    place: str | None
-    """Where to measure, Markdown; `at` in the file."""
-    when: str | None
-    """In which state, Markdown."""
-    good: Range | None
-    """Both limits belong to good, in `unit`."""
-    unit: str | None
-    """Unit of measurement, plain text."""
-    low_points_to: tuple[str, ...]
-    """Ids of causes that a reading below `good` speaks for."""
-    high_points_to: tuple[str, ...]
-    """Ids of causes that a reading above `good` speaks for."""
-    at: str
-    """JSON pointer of the mapping."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GoodFor:
-    """Machines on which another range of a reading is good."""
-
-    model: str
-    """Id of a model."""
-    years: Years
-    """As written."""
-    good: Range
-    """Both limits belong to good, in the reading's unit."""
-    because: str | None
-    """Why it differs, Markdown."""
-    at: str
-    """JSON pointer of the row."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Use:
-    """That a fault's check is a shared one of `checks.yml`, and what the fault's own row says besides what it means."""
-
-    finds_said: bool
-    """Whether the row has its own `finds`."""
-    before_riding: bool
-    """Whether the row has `before_riding`."""
-    known: bool
-    """Whether there is such a shared check; if not, the check says nothing but what it points to."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Check:
-    """Something to look at or to measure; one that is shared stands here whole, as the fault uses it."""
-
-    id: str
-    """Unique within its fault; that of the shared check, where it is one."""
-    do: str | None
-    """Markdown."""
-    expect: str | None
-    """What a good bike shows, Markdown; None where there is a reading."""
-    points_to: tuple[str, ...]
-    """Ids of causes, one of which a bad result means."""
-    reading: Reading | None
-    """Instead of `expect` and `points_to`."""
-    finds: float
-    """Of ten bikes with such a cause it shows ten times so many; 1: a good result rules them out."""
-    finds_said: bool
-    """Whether the author gave that figure; if not it is the format's, and is shown nowhere."""
-    before_riding: bool
-    """To be done in any case before the bike is ridden again, whatever the plan finds."""
-    only_while_present: bool
-    """Says nothing while the fault is not there."""
-    bike: BikeState
-    """State of the bike during the check."""
-    speed: Speed | None
-    """How fast, of a check that is ridden."""
-    minutes: float | None
-    """Once access is open."""
-    cost: float
-    """Money spent on the check itself."""
-    skill: Skill | None
-    """Least skill that it takes."""
-    access: tuple[str, ...]
-    """Ids of access jobs."""
-    tools: tuple[str, ...]
-    """Ids of tools."""
-    cautions: tuple[str, ...]
-    """Ids of cautions."""
-    at: str
-    """JSON pointer of the row."""
-    pictures: tuple[Picture, ...] = ()
-    """Where to look."""
-    good_for: tuple[GoodFor, ...] = ()
-    """Machines on which another range of the reading is good; the first row that fits holds. Of shared checks only."""
-    use: Use | None = None
-    """Set where the fault uses a shared check; `at` is then that of its row, and what the row lacks stands there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -410,11 +290,6 @@ class Fault:
     def cause(self, cause_id: str) -> Cause | None:
         """The cause of that id, None where there is none."""
         return next((cause for cause in self.causes if cause.id == cause_id), None)
-
-
-def strictest(levels: list[RideLevel]) -> RideLevel | None:
-    """The strictest of several ride advices; None, "not known", of none."""
-    return min(levels, key=RIDE_LEVELS.index, default=None)
 
 
 def _holds_id(pointer: str, rows: str) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from kbtools.model.fault import Check, Source
+from kbtools.model.check import Check
+from kbtools.model.fault import Source
 
 SHARED_PATH: Final = "checks.yml"
 """Where they stand, relative to the knowledge base."""

@@ -10,7 +10,8 @@ from kbtools.index.checks import first_looks
 from kbtools.index.codes import CodeUse, near_codes, ride_level_with
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
-from kbtools.model.fault import Fault, strictest
+from kbtools.model.fault import Fault
+from kbtools.model.ride_advice import strictest
 from kbtools.pages import crumbs
 from kbtools.pages.fault import unit_names
 from kbtools.pages.first_looks import looks_view

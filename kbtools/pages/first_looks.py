@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
 from kbtools.index.checks import first_looks
-from kbtools.model.fault import Check
+from kbtools.model.check import Check
 from kbtools.model.money import show_number
 from kbtools.pages.good_values import ExceptionView, exceptions, good_words
 from kbtools.pages.views import AccessView

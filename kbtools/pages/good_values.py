@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index
-from kbtools.model.fault import Check
+from kbtools.model.check import Check
 from kbtools.model.money import Range, show_range
 from kbtools.pages.lines import Link
 from kbtools.wording import addresses

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from kbtools.index.answers import Index, Listed
 from kbtools.index.scopes import Questions, can_report
 from kbtools.model.catalogue import Model
-from kbtools.model.fault import CodeRow, Fault, RideLevel, strictest
+from kbtools.model.fault import CodeRow, Fault
+from kbtools.model.ride_advice import RideLevel, strictest
 from kbtools.wording import addresses
 from kbtools.wording.labels import RIDE, RideWords
 

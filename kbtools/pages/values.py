@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from kbtools.index.answers import Index
 from kbtools.index.checks import exception_for, good_on, meanings, uses
 from kbtools.model.catalogue import Model
-from kbtools.model.fault import Check, Fault, Source
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault, Source
 from kbtools.model.money import Range
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.pages import crumbs

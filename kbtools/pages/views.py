@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from kbtools.model.fault import Reading, Verify
+from kbtools.model.check import Reading
+from kbtools.model.fault import Verify
 from kbtools.model.picture import Picture
 from kbtools.pages.good_values import ExceptionView
 from kbtools.pages.lines import Link

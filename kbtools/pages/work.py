@@ -11,7 +11,8 @@ from kbtools.index.cautions import cautions_of_check, cautions_of_fault, caution
 from kbtools.index.checks import checks_by_cause
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
-from kbtools.model.fault import NOTICES, AppliesTo, Cause, Check, Fault, Fix, Source
+from kbtools.model.check import Check
+from kbtools.model.fault import NOTICES, AppliesTo, Cause, Fault, Fix, Source
 from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
 from kbtools.pages.good_values import exceptions, good_words
 from kbtools.pages.lines import Link

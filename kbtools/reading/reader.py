@@ -14,8 +14,9 @@ from kbtools.diagnostics import START, Finding, in_order
 from kbtools.model.base import HandPage, IdKind, KnowledgeBase, PictureFile, Repeated
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Model, System
+from kbtools.model.check import FINDS
 from kbtools.model.codes import read_code
-from kbtools.model.fault import FINDS, Fault
+from kbtools.model.fault import Fault
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
-from kbtools.model.fault import Check, GoodFor, Reading, Use
+from kbtools.model.check import Check, GoodFor, Reading, Use
 from kbtools.model.shared import SharedCheck
 from kbtools.reading.rows import Row
 from kbtools.reading.typed_catalogue import pictures, years

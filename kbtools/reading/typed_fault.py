@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from kbtools.model.check import FINDS
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import (
-    FINDS,
     AppliesTo,
     Cause,
     CodeRow,
@@ -15,11 +15,11 @@ from kbtools.model.fault import (
     Fix,
     Part,
     Reviewed,
-    RideAdvice,
     Source,
     Verify,
     Withdrawn,
 )
+from kbtools.model.ride_advice import RideAdvice
 from kbtools.model.shared import SharedCheck
 from kbtools.reading import typed_check
 from kbtools.reading.rows import Row

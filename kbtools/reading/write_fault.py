@@ -12,8 +12,9 @@ from typing import Any, Final
 
 import yaml
 
+from kbtools.model.check import Check, Reading, Use
 from kbtools.model.codes import CodeReading
-from kbtools.model.fault import Check, CodeRow, Fault, Reading, Use
+from kbtools.model.fault import CodeRow, Fault
 from kbtools.model.money import Distance, Range, Speed
 from kbtools.model.years import Years
 from kbtools.reading.typed_fault import SHARE_WORDS

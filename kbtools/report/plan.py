@@ -25,7 +25,8 @@ from kbtools.index.cautions import cautions_of_check, cautions_of_fix
 from kbtools.index.checks import first_looks, good_on
 from kbtools.model.case import UNLISTED
 from kbtools.model.catalogue import Caution
-from kbtools.model.fault import Cause, Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Cause, Fault
 from kbtools.model.money import show_number, show_range
 from kbtools.text.terminal import shown
 from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged, limits, verdict

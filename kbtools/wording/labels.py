@@ -9,8 +9,9 @@ from typing import Final
 
 from kbtools.model.case import CodeStatus, OutcomeState, PaidWhere
 from kbtools.model.catalogue import BikeState, Skill
-from kbtools.model.fault import Cause, RideAdvice, RideLevel, SourceKind, Starting
+from kbtools.model.fault import Cause, SourceKind, Starting
 from kbtools.model.money import show_number
+from kbtools.model.ride_advice import RideAdvice, RideLevel
 from kbtools.model.years import Years
 
 

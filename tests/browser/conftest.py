@@ -10,6 +10,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from kbtools.checkplan.problem import Problem
+from kbtools.index.answers import Index
+from tests.support.demo_plans import demo_index, demo_problems
 from tests.support.offline_site import wait_for_build
 from tests.support.patience import LONG
 from tests.support.shared import Shared
@@ -26,6 +29,18 @@ def builds(shared: Shared) -> tuple[Path, Path]:
     """The demo twice, for a site below a path; on the second one every fault has another reason in its ride advice."""
     folder = shared.folder("builds", build_twice)
     return folder / "first", folder / "second"
+
+
+@pytest.fixture(scope="session")
+def index() -> Index:
+    """The demo, indexed; only read."""
+    return demo_index()
+
+
+@pytest.fixture(scope="session")
+def problems(index: Index) -> dict[str, Problem]:
+    """Fault of the demo → what its plan is made from."""
+    return demo_problems(index)
 
 
 @pytest.fixture

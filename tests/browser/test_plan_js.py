@@ -25,7 +25,7 @@ from kbtools.checkplan.beside import (
     word_record,
 )
 from kbtools.evidence import cases_words, shares, sureness
-from kbtools.model.fault import RIDE_LEVELS
+from kbtools.model.ride_advice import RIDE_LEVELS
 from tests.support.places import ROOT
 from tests.support.plan_compare import NEAR, deviation, worst
 from tests.support.plan_instances import answered, instance

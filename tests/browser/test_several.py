@@ -14,21 +14,15 @@ from playwright.sync_api import Page, expect
 from kbtools.browser_data.several_codes import several_files
 from kbtools.index.answers import Index
 from kbtools.model.codes import FaultCode
-from kbtools.model.fault import strictest
+from kbtools.model.ride_advice import strictest
 from kbtools.wording.labels import RIDE
 from tests.support.common_part import code_faults, code_faults_record, suspects
-from tests.support.demo_plans import demo_index
 from tests.support.places import ROOT, Serve
 from tests.support.watched import Watch
 
 PHONE = {"width": 390, "height": 844}
 CANARY = "<img src=x onerror='window.ran = true'>"
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
-
-
-@pytest.fixture(scope="module")
-def index() -> Index:
-    return demo_index()
 
 
 @pytest.fixture

@@ -10,7 +10,8 @@ import pytest
 from kbtools.checkplan import Owner, obstacles, plan_of, plan_record
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of, problem_record
 from kbtools.model.catalogue import Tool
-from kbtools.model.fault import Fault, Part, Reading
+from kbtools.model.check import Reading
+from kbtools.model.fault import Fault, Part
 from kbtools.model.money import Range
 from tests.support.factories import access, advice, base, cause, check, club, fault, fix, index, span
 from tests.support.plan_compare import Record, every_step

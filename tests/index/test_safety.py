@@ -10,7 +10,8 @@ from kbtools.index.checks import checks_by_cause, pointed
 from kbtools.index.references import faults_naming
 from kbtools.index.reviews import overdue
 from kbtools.index.safety import critical_faults, critical_system, critical_work
-from kbtools.model.fault import DistinctFrom, Reading, Reviewed
+from kbtools.model.check import Reading
+from kbtools.model.fault import DistinctFrom, Reviewed
 from tests.support import factories as make
 
 SYSTEMS = [make.system("charging"), make.system("brakes", safety_critical=True)]

@@ -6,7 +6,8 @@ import dataclasses
 from typing import Any
 
 from kbtools.merging.draft import Merged, merged
-from kbtools.model.fault import DistinctFrom, Fault, Use
+from kbtools.model.check import Use
+from kbtools.model.fault import DistinctFrom, Fault
 from tests.support import factories as make
 
 

@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from kbtools.checkplan.where_cases_help import evidence_rows, narrowest
+from kbtools.model.check import Reading
 from kbtools.model.days import months_after
-from kbtools.model.fault import Reading, Reviewed
+from kbtools.model.fault import Reviewed
 from kbtools.pages import new
 from kbtools.pages.call_sheet import beginning
 from kbtools.pages.coverage import MOST_LISTED, SHADES

@@ -9,8 +9,9 @@ import pytest
 from kbtools.edges.rendering import Renderer
 from kbtools.model.case import Cleared, SeenCode, Tried
 from kbtools.model.codes import read_code
-from kbtools.model.fault import Part, RideLevel
+from kbtools.model.fault import Part
 from kbtools.model.money import Distance
+from kbtools.model.ride_advice import RideLevel
 from kbtools.pages.catalogue import collisions
 from kbtools.wording.labels import share_words
 from tests.support import factories as make

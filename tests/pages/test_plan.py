@@ -15,7 +15,8 @@ from kbtools.edges.rendering import json_block
 from kbtools.evidence import cases_words, evidence_of, shares
 from kbtools.evidence.counting import Odometer
 from kbtools.model.case import Paid, Tried
-from kbtools.model.fault import Part, Reading
+from kbtools.model.check import Reading
+from kbtools.model.fault import Part
 from kbtools.model.money import Distance
 from kbtools.pages.drawing import lengths, strip_plot
 from kbtools.wording.plan import WORDS, minutes_words, percent_words, reach_words

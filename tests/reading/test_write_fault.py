@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 
 from kbtools.edges.folder import files, source_file
 from kbtools.edges.shipped import shapes
+from kbtools.model.check import FINDS
 from kbtools.model.codes import read_code
-from kbtools.model.fault import FINDS, Fault
+from kbtools.model.fault import Fault
 from kbtools.reading.reader import read
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import to_data

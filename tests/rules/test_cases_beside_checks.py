@@ -8,7 +8,8 @@ import datetime as dt
 import pytest
 
 from kbtools.model.case import Case, CheckResult, Tried
-from kbtools.model.fault import Fault, Reading
+from kbtools.model.check import Reading
+from kbtools.model.fault import Fault
 from kbtools.model.measured import measured, times
 from kbtools.model.money import Distance
 from kbtools.rules.contradictions import kb612_two_good_ranges

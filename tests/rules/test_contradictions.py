@@ -11,7 +11,8 @@ import pytest
 
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import DistinctFrom, Fault, Part, RideLevel
+from kbtools.model.fault import DistinctFrom, Fault, Part
+from kbtools.model.ride_advice import RideLevel
 from kbtools.model.years import Years
 from kbtools.rules.contradictions import (
     kb601_code_means_two_things,

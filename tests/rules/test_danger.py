@@ -8,7 +8,8 @@ import pytest
 
 from kbtools.edges.shipped import tables
 from kbtools.model.catalogue import BikeState
-from kbtools.model.fault import Fault, Reading
+from kbtools.model.check import Reading
+from kbtools.model.fault import Fault
 from kbtools.model.vocabulary import NO_TABLES
 from kbtools.rules.rule import Rule
 from kbtools.rules.safety import (

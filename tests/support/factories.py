@@ -13,21 +13,11 @@ from kbtools.index.build import Index, build_index
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.model.case import Case, CaseSource, Outcome, Vehicle
 from kbtools.model.catalogue import Access, Caution, Club, Component, ControlUnit, Model, System, Tool
+from kbtools.model.check import Check
 from kbtools.model.codes import CodeFormat, read_code
-from kbtools.model.fault import (
-    AppliesTo,
-    Cause,
-    Check,
-    CodeRow,
-    Fault,
-    Fix,
-    Reviewed,
-    RideAdvice,
-    RideLevel,
-    Source,
-    Withdrawn,
-)
+from kbtools.model.fault import AppliesTo, Cause, CodeRow, Fault, Fix, Reviewed, Source, Withdrawn
 from kbtools.model.money import Distance, Range
+from kbtools.model.ride_advice import RideAdvice, RideLevel
 from kbtools.model.vocabulary import NO_WORDS
 from kbtools.model.years import Years, parse_years
 from kbtools.pages.catalogue import all_pages

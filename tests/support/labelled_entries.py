@@ -16,8 +16,9 @@ import yaml
 from kbtools.edges.folder import load
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case, SeenCode
+from kbtools.model.check import Check
 from kbtools.model.codes import read_code
-from kbtools.model.fault import AppliesTo, Cause, Check, CodeRow, Fault
+from kbtools.model.fault import AppliesTo, Cause, CodeRow, Fault
 from kbtools.model.money import Distance
 from tests.support import factories as make
 from tests.support.places import DEMO, TESTS

@@ -10,7 +10,8 @@ from typing import Any
 
 from kbtools.edges.rendering import Renderer
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import DistinctFrom, Part, Reading, Verify
+from kbtools.model.check import Reading
+from kbtools.model.fault import DistinctFrom, Part, Verify
 from kbtools.pages.spec import PageSpec
 from tests.support import factories as make
 

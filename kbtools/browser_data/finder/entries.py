@@ -18,8 +18,10 @@ from kbtools.index.scopes import built_years, can_report
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, Model, System
+from kbtools.model.check import Check
 from kbtools.model.codes import CodeFormat, FaultCode, structure
-from kbtools.model.fault import AppliesTo, Check, Fault, RideLevel, strictest
+from kbtools.model.fault import AppliesTo, Fault
+from kbtools.model.ride_advice import RideLevel, strictest
 from kbtools.model.years import Years, union
 from kbtools.text.html import plain
 from kbtools.wording import addresses

@@ -7,7 +7,8 @@ from collections.abc import Hashable, Iterator
 
 from kbtools.index.apart import told_apart_as_written
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import RIDE_LEVELS, CodeRow, Fault, RideLevel
+from kbtools.model.fault import CodeRow, Fault
+from kbtools.model.ride_advice import RIDE_LEVELS, RideLevel
 from kbtools.rules.contradictions.reach import Clash, Ledger, Reach, comparable, narrowed, one_unit, reaches
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from kbtools.index.checks import answer_intact, pointed
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault, Reading
+from kbtools.model.check import Check, Reading
+from kbtools.model.fault import Fault
 from kbtools.model.measured import in_first_unit, quantity
 from kbtools.model.money import Range
 from kbtools.model.sound_readings import BATTERY

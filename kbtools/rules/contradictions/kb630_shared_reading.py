@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from kbtools.index.checks import own_checks
 from kbtools.index.entries import living
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Reading
+from kbtools.model.check import Reading
 from kbtools.model.money import Range, show_number
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.rules.rule import Breach, Rule, Sample

@@ -10,7 +10,8 @@ from kbtools.index.checks import meanings, own_checks
 from kbtools.index.entries import living
 from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.text.short import short

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from kbtools.index.checks import answer_intact
 from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Check, Fault
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _ANSWERS = {"bad", "good", "unclear"}

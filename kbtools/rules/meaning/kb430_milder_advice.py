@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import RIDE_LEVELS, RideAdvice
+from kbtools.model.ride_advice import RIDE_LEVELS, RideAdvice
 from kbtools.rules.rule import Breach, Rule, Sample
 
 

@@ -10,7 +10,7 @@ from kbtools.index.checks import answer_intact
 from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Tried
-from kbtools.model.fault import Reading
+from kbtools.model.check import Reading
 from kbtools.model.measured import Measured, measured, quantity, times
 from kbtools.model.money import Range
 from kbtools.rules.rule import Breach, Rule, Sample

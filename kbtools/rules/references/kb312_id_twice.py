@@ -8,7 +8,8 @@ from collections.abc import Iterator
 
 from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Cause, Check
+from kbtools.model.check import Check
+from kbtools.model.fault import Cause
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _HINT = "Give this one another id, or put the two together."

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
-from kbtools.model.fault import Cause, Check, Fault, Fix
+from kbtools.model.check import Check
+from kbtools.model.fault import Cause, Fault, Fix
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.rules.safety.hazards import Hazard, asked_by_job, hazard_of_component, hazards
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from kbtools.index.entries import living
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.fault import Reading
+from kbtools.model.check import Reading
 from kbtools.model.money import Range
 from kbtools.model.sound_readings import BATTERY, BATTERY_VOLTS, BETWEEN, UNIT_LIMITS, WIDEST_BATTERY_VOLTS
 from kbtools.rules.rule import Breach, Rule, Sample

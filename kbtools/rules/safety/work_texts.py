@@ -14,7 +14,8 @@ from kbtools.index.entries import living
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import BikeState
-from kbtools.model.fault import Check, Fault, Fix
+from kbtools.model.check import Check
+from kbtools.model.fault import Fault, Fix
 from kbtools.model.vocabulary import Tables
 from kbtools.rules.rule import Breach, Sample
 from kbtools.rules.rule import Check as RuleCheck
