@@ -22,7 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("evidence", "similarity"),
     ("rules",),
     ("checkplan", "merging"),
-    ("linting",),
+    ("changes", "linting"),
     ("browser_data", "export"),
     ("report",),
     ("pages",),

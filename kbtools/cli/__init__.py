@@ -8,6 +8,7 @@ import click
 
 from kbtools import __version__
 from kbtools.cli.build import build
+from kbtools.cli.changes import changes
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
@@ -37,5 +38,5 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, check, code, evidence, plan, rules, serve, similar_command):
+for _command in (build, changes, check, code, evidence, plan, rules, serve, similar_command):
     main.add_command(_command)

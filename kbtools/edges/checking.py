@@ -9,19 +9,24 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from kbtools.diagnostics import Finding, has_errors
+from kbtools.diagnostics import Finding, has_errors, in_order
 from kbtools.edges import cache, git
 from kbtools.edges import garbage as collector
 from kbtools.edges.folder import files
 from kbtools.edges.pictures import looked_at
 from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
-from kbtools.linting.run import Linted, examine
+from kbtools.index.build import build_index
+from kbtools.linting.run import Linted, examine, examine_change
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.crowd import gathered
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
+
+if TYPE_CHECKING:
+    from kbtools.changes.compare import Compared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +100,11 @@ def findings_since(
     """
     branch = git.branch(folder, revision)
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        old = findings_of(gathered(git.files_at(folder, branch.start)), today, memory).findings
-        now = findings_of(gathered(looked_at(files(folder), memory)), today, memory).findings
+        then = gathered(git.files_at(folder, branch.start))
+        here = gathered(looked_at(files(folder), memory))
+        old = findings_of(then, today, memory).findings
+        now = findings_of(here, today, memory).findings
+        changed = _of_the_change(then, here, branch, memory)
     before = Counter(_sense(each) for each in old)
     shown = []
     for each in now:
@@ -105,7 +113,42 @@ def findings_since(
             before[_sense(each)] -= 1
         else:
             shown.append(each)
-    return tuple(from_here(shown, folder)), len(now) - len(shown)
+    return tuple(from_here(in_order([*shown, *changed]), folder)), len(now) - len(shown)
+
+
+def advice_since(folder: Path, today: dt.date, revision: str, kept: Path | None = None) -> Compared:
+    """What the folder as it stands changes in the published advice against where it left a revision.
+
+    Arguments and errors are those of `findings_since`; paths are relative to the current directory.
+    """
+    # They load scipy, and a check does without it.
+    from kbtools.changes.compare import compared  # noqa: PLC0415
+
+    branch = git.branch(folder, revision)
+    with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
+        then = gathered(git.files_at(folder, branch.start))
+        here = gathered(looked_at(files(folder), memory))
+        before, now = (read(sources, shapes(), memory, tables=tables()).base for sources in (then, here))
+        found = compared(before, now, branch.touched, lambda base: build_index(base, today))
+    prefix = _prefix(folder)
+    return dataclasses.replace(
+        found,
+        changes=tuple(
+            dataclasses.replace(each, because=tuple(f"{prefix}{path}" for path in each.because))
+            for each in found.changes
+        ),
+        unread=tuple((side, f"{prefix}{path}") for side, path in found.unread),
+    )
+
+
+def _of_the_change(
+    then: Sequence[SourceFile], here: Sequence[SourceFile], branch: git.Branch, memory: cache.Cache
+) -> list[Finding]:
+    """What only both states together show; nothing is read where no entry and no system is touched."""
+    if not any(each.startswith("faults/") or each == "systems.yml" for each in branch.touched):
+        return []
+    before, now = (read(sources, shapes(), memory, tables=tables()) for sources in (then, here))
+    return examine_change(before.base, now, rulebook())
 
 
 def _sense(finding: Finding) -> tuple[str, str, str]:
@@ -130,6 +173,11 @@ def _examined(
 
 def from_here(findings: Iterable[Finding], folder: Path) -> list[Finding]:
     """With paths that an editor opens from the current directory."""
-    prefix = Path(os.path.relpath(folder)).as_posix()
-    start = "" if prefix == "." else f"{prefix}/"
+    start = _prefix(folder)
     return [dataclasses.replace(finding, path=f"{start}{finding.path}") for finding in findings]
+
+
+def _prefix(folder: Path) -> str:
+    """What leads from the current directory to the files of a folder."""
+    prefix = Path(os.path.relpath(folder)).as_posix()
+    return "" if prefix == "." else f"{prefix}/"

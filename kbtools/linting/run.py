@@ -10,6 +10,7 @@ from typing import Final
 
 from kbtools.diagnostics import START, Finding, Mark, in_order
 from kbtools.linting.accepted import Place, accept
+from kbtools.model.base import KnowledgeBase
 from kbtools.reading.places import Document
 from kbtools.reading.reader import Reading
 from kbtools.rules.rule import Breach, Rule
@@ -70,6 +71,25 @@ def examine(reading: Reading, rulebook: Rulebook, today: dt.date) -> Linted:
     ]
     accepting = accept(reading, places, {rule.code for rule in rulebook.rules} | broken, broken)
     return Linted(findings=tuple(in_order(accepting.left)), accepted=tuple(in_order(accepting.taken)))
+
+
+def examine_change(before: KnowledgeBase, reading: Reading, rulebook: Rulebook) -> list[Finding]:
+    """What the change from an earlier state is answerable for, and neither state shows by itself.
+
+    Args:
+        before: the earlier state.
+        reading: the state now.
+        rulebook: all rules.
+    """
+    found = []
+    for rule in rulebook.rules:
+        if rule.compare is not None:
+            try:
+                breaches = itertools.islice(rule.compare(before, reading.base), MOST_BREACHES)
+                found += [_placed(rule, each, reading.documents) for each in breaches]
+            except Exception as error:
+                found.append(broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}."))
+    return in_order(found)
 
 
 def broke(message: str) -> Finding:

@@ -54,6 +54,9 @@ class Sample:
 Check = Callable[[KnowledgeBase, dt.date], Iterator[Breach]]
 """Given the whole base and the day that counts as today."""
 
+Compare = Callable[[KnowledgeBase, KnowledgeBase], Iterator[Breach]]
+"""Given the base as it was and as it is; places are those of the latter."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
@@ -70,8 +73,10 @@ class Rule:
     why: str
     """Whom it would hurt otherwise."""
     sample: Sample | None
-    """None where no one text shows it: the rules about rules, about pictures, and about what several cases share."""
+    """None where no one text shows it: rules about rules, pictures, changes, and what several cases share."""
     of_sound_files: bool = False
     """What it finds in files that have errors is not told: they will change anyway."""
     check: Check | None = None
-    """None for the families KB1 and KB2, which arise while reading."""
+    """None for the families KB1 and KB2, which arise while reading, and where only `compare` finds something."""
+    compare: Compare | None = None
+    """What it finds in a change of the files, which none of the two states shows by itself."""

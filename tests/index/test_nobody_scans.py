@@ -61,6 +61,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
         "codes",
         {
             "kbtools.browser_data.joint": "hands it to the browser",
+            "kbtools.changes.advice": "says it of each row",
             "kbtools.pages.code": "shows it of each row",
             "kbtools.pages.lines": "shows the other rows",
             "kbtools.rules.contradictions.kb602_advice_contradicts": "asks the other rows",
