@@ -126,7 +126,7 @@ source: {kind: first-hand, title: Member report}
 """,
 }
 TITLE = "title: Lever grows soft on the way down\n"
-EARTH = "  - {id: earth, summary: Loose earth, share: rarely, fix: {summary: Tighten., skill: home, labour_hours: 0.2}}\n"
+EARTH = "  - {id: earth, summary: Earth, share: rarely, fix: {summary: Tighten., skill: home, labour_hours: 0.2}}\n"
 NOT_YET = (
     BASE[CASE].replace("2026-02-01", "2026-04-01").replace("state: solved, cause: plug, after: 900 km", "state: open")
 )
