@@ -13,6 +13,7 @@
 | which pairs of faults are told apart | `apart` |
 | who names what | `references` |
 | which checks point to a cause | `checks` |
+| which components do entries name; where on the bike is what a check is about | `components` |
 | which work is safety-critical | `safety` |
 | which reviews are overdue | `reviews` |
 | which pictures does somebody show | `pictures` |

@@ -22,6 +22,26 @@ BIKE_STATES: tuple[BikeState, ...] = ("off", "key-on", "cranking", "running", "r
 """Rising: who may do one may do those before it."""
 
 
+Zone = Literal[
+    "handlebar",
+    "steering-head",
+    "front-end",
+    "fork",
+    "front-wheel",
+    "radiator",
+    "tank",
+    "engine-top",
+    "engine-side",
+    "under-seat",
+    "side-cover",
+    "swing-arm",
+    "rear-wheel",
+    "tail",
+    "exhaust",
+]
+"""Where on a motorcycle, roughly: one outline has them all."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Club:
     """`club.yml`: who publishes, in which units, and what an hour counts for."""
@@ -100,6 +120,10 @@ class Component:
     """Id of its system."""
     at: str
     """JSON pointer of its row."""
+    where: str | None = None
+    """Where on the bike, Markdown."""
+    zone: Zone | None = None
+    """Roughly where, for the outline of a motorcycle."""
     cautions: tuple[str, ...] = ()
     """Ids of cautions for all work on it."""
     pictures: tuple[Picture, ...] = ()

@@ -130,6 +130,8 @@ def components(row: Row) -> Iterator[Component]:
                 id=identity,
                 name=each.text("name") or identity,
                 system=each.text("system"),
+                where=each.text("where"),
+                zone=each.choice("zone"),
                 cautions=each.texts("cautions"),
                 pictures=pictures(each),
                 at=each.at,

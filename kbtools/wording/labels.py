@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from kbtools.model.case import CodeStatus, OutcomeState, PaidWhere
-from kbtools.model.catalogue import BikeState, Skill
+from kbtools.model.catalogue import BikeState, Component, Skill, Zone
 from kbtools.model.fault import Cause, SourceKind, Starting
 from kbtools.model.money import show_number
 from kbtools.model.ride_advice import RideAdvice, RideLevel
@@ -72,6 +72,24 @@ BIKE: Final[Mapping[BikeState, str]] = {
     "running": "Engine running",
     "riding": "On the road",
 }
+ZONE: Final[Mapping[Zone, str]] = {
+    "handlebar": "at the handlebar",
+    "steering-head": "at the steering head",
+    "front-end": "in front, behind the headlamp",
+    "fork": "at the fork",
+    "front-wheel": "at the front wheel",
+    "radiator": "at the radiator",
+    "tank": "below or in the tank",
+    "engine-top": "at the top of the engine",
+    "engine-side": "at the engine case",
+    "under-seat": "under the seat",
+    "side-cover": "behind a side cover",
+    "swing-arm": "at the swing arm",
+    "rear-wheel": "at the rear wheel",
+    "tail": "at the tail",
+    "exhaust": "at the exhaust",
+}
+"""Where on the bike, for who cannot see the drawing."""
 SOURCE: Final[Mapping[SourceKind, str]] = {
     "first-hand": "Seen first-hand",
     "forum": "Forum",
@@ -179,3 +197,9 @@ def count_of(number: int, one: str, many: str | None = None) -> str:
 def count_of_cases(strength: float) -> str:
     """What a judgement weighs, in cases: `1 case`, `4 cases`, `2.5 cases`."""
     return count_of(int(strength), "case") if strength == int(strength) else f"{show_number(strength)} cases"
+
+
+def place_words(components: Iterable[Component]) -> str:
+    """Where components are on the bike, for who cannot see the drawing: `Marked on an outline: under the seat`."""
+    zones = dict.fromkeys(each.zone for each in components if each.zone is not None)
+    return f"Marked on an outline of a motorcycle: {', '.join(ZONE[each] for each in zones)}"

@@ -13,6 +13,7 @@ from typing import Final, Literal
 
 from kbtools.index.cases import cases_naming
 from kbtools.index.codes import families, faults_by_code, faults_of, only_follows, ride_level_with
+from kbtools.index.components import named_components
 from kbtools.index.entries import published
 from kbtools.index.scopes import built_years, can_report
 from kbtools.model.base import KnowledgeBase
@@ -74,7 +75,7 @@ def entries(base: KnowledgeBase) -> tuple[Entry, ...]:
         *(_model_entry(model) for model in base.models.values()),
         *(_values_entry(model, base) for model in base.models.values() if _measured(base)),
         *(_system_entry(system, base) for system in base.systems.values()),
-        *(_component_entry(component, base) for component in base.components.values()),
+        *(_component_entry(component, base) for component in named_components(base).values()),
     )
 
 
