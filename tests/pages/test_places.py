@@ -24,7 +24,9 @@ def drawn(zones: list[str]) -> str:
     """The filled places of a drawing."""
     environment = Environment(loader=FileSystemLoader(TEMPLATES), autoescape=True)
     whole = environment.from_string('{% import "_zones.html" as z %}{{ z.mark(zones, "x") }}').render(zones=zones)
-    return re.findall(r'zone__places">(.*?)</g>', whole, re.DOTALL)[0].strip()
+    found = re.search(r'zone__places">(.*?)</g>', whole, re.DOTALL)
+    assert found is not None
+    return found[1].strip()
 
 
 def test_the_schema_has_these_places() -> None:
