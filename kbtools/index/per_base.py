@@ -11,11 +11,14 @@ from kbtools.model.base import KnowledgeBase
 
 T = TypeVar("T")
 
+_MOST = 4
+"""Bases that may be asked about in turns: two states of one, and one of them with a file of the other."""
+
 
 def per_base(make: Callable[[KnowledgeBase], T]) -> Callable[[KnowledgeBase], T]:
-    """Keep what a pure function gives for the last knowledge base that it was asked about.
+    """Keep what a pure function gives for the last few knowledge bases that it was asked about.
 
-    A base is known again by being the same object. What is kept goes when another base is asked about, or when nothing
+    A base is known again by being the same object. What is kept goes when other bases are asked about, or when nothing
     else holds the base; it must not be changed, since all who ask share it.
     """
     kept: list[tuple[weakref.ref[KnowledgeBase], T]] = []
@@ -26,7 +29,7 @@ def per_base(make: Callable[[KnowledgeBase], T]) -> Callable[[KnowledgeBase], T]
             if known() is base:
                 return value
         value = make(base)
-        kept[:] = [(weakref.ref(base, forget), value)]
+        kept[:] = [*kept[1 - _MOST :], (weakref.ref(base, forget), value)]
         return value
 
     def forget(gone: weakref.ref[KnowledgeBase]) -> None:

@@ -288,7 +288,10 @@ def test_what_is_worked_out_once_is_forgotten_with_its_base() -> None:
 
     one, two = known(fault("a")), known(fault("b"))
     assert (ids(one), ids(one), ids(two), ids(one)) == (["a"], ["a"], ["b"], ["a"])
-    assert len(asked) == 3
+    assert len(asked) == 2
+    others = [known(fault("c")) for _ in range(4)]
+    assert [ids(each) for each in others] == [["c"]] * 4
+    assert (ids(one), len(asked)) == (["a"], 7)
     kept = ids(one)
     count = len(gc.get_referrers(kept))
     del one
