@@ -36,6 +36,11 @@ def cautions_of_check(base: KnowledgeBase, fault: Fault, check: Check) -> tuple[
     return _known(base, (*check.cautions, *_of_access(base, check.access), *parts, *_of_fault(base, fault)))
 
 
+def cautions_of_look(base: KnowledgeBase, check: Check) -> tuple[Caution, ...]:
+    """The cautions that hold for a check that no fault is asked about yet: its own and those of its access jobs."""
+    return _known(base, (*check.cautions, *_of_access(base, check.access)))
+
+
 def hazards(cautions: Iterable[Caution]) -> frozenset[Hazard]:
     """What the cautions are about."""
     return frozenset(each.hazard for each in cautions if each.hazard is not None)

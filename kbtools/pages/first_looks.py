@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_look
 from kbtools.index.checks import first_looks
 from kbtools.model.check import Check
 from kbtools.model.money import show_number
@@ -67,7 +68,6 @@ def _look(check: Check, index: Index) -> LookView:
     base, reading = index.base, check.reading
     where = ", ".join(each for each in (reading.place, reading.when) if each) if reading is not None else ""
     jobs = access_jobs(check.access, base)
-    cautions = dict.fromkeys((*check.cautions, *(each for job in jobs for each in job.cautions)))
     return LookView(
         id=check.id,
         do=check.do,
@@ -78,6 +78,6 @@ def _look(check: Check, index: Index) -> LookView:
         minutes=show_number(check.minutes or 0.0),
         access=access_views(jobs),
         tools=tool_names(check.tools, base),
-        cautions=tuple(base.cautions[each].text for each in cautions if each in base.cautions),
+        cautions=tuple(each.text for each in cautions_of_look(base, check)),
         results=("good", "bad") if reading is None else ("good", "low", "high"),
     )

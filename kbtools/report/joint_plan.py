@@ -11,11 +11,13 @@ from kbtools.checkplan.joint import Joint
 from kbtools.checkplan.joint_beside import joint_may_be_free, joint_ride_advice
 from kbtools.evidence import cases_words
 from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_fault
 from kbtools.model.case import UNLISTED
 from kbtools.model.fault import Fault
-from kbtools.report.plan import Asked, PlanText, as_text, wrapped
-from kbtools.wording.labels import judged, verdict
-from kbtools.wording.plan import READ_AGAIN
+from kbtools.report.lines import as_text, wrapped
+from kbtools.report.plan import Asked, PlanText
+from kbtools.wording.labels import count_of, judged, verdict
+from kbtools.wording.plan import READ_AGAIN, WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +52,8 @@ class _SeveralFaults(PlanText):
         self.checks = {name: checks[uses[0]] for name, uses in joint.uses.items()}
         # A joint cause is called by the one whose fix is taken.
         self.causes = {name: causes[_member(name)] for name in joint.members}
+        of_each = [{each.id for each in cautions_of_fault(self.base, fault)} for fault in faults]
+        self.common = frozenset(set.intersection(*of_each))
 
     def lines(self) -> Iterator[str]:
         yield from wrapped("One plan for: " + "; ".join(fault.title for fault in self.entries.values()), "")
@@ -74,6 +78,7 @@ class _SeveralFaults(PlanText):
         starting = "sometimes" if any(starts) and set(starts) != {"yes"} else starts[0]
         answer = verdict(word.level, starting)
         yield from wrapped(f"May I ride it? {self._because(word)}{answer} {word.why or ''}", "")
+        yield from self._stop_signs(self.entries.values())
 
     def _faults(self) -> Iterator[str]:
         counted = sum(each.cases for each in self.joint.faults)
@@ -82,6 +87,8 @@ class _SeveralFaults(PlanText):
             numbers = f"{each.mean:.0%} ({each.low:.0%} to {each.high:.0%})".replace("%", " %")
             said = f"{title}: {judged(each.mean).lower()}, {numbers}; {cases_words(each.cases, counted)}"
             yield from wrapped(f"- {said}", "  ", "    ")
+        if counted:
+            yield f"  {WORDS['members']}: {count_of(counted, 'case')}."
 
     def _shares(self) -> Iterator[str]:
         yield "Over all of them"

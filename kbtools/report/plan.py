@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -21,19 +20,18 @@ from kbtools.checkplan.problem import Problem
 from kbtools.evidence import Share, cases_words, second_causes, sureness
 from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
-from kbtools.index.cautions import cautions_of_check, cautions_of_fix
+from kbtools.index.cautions import cautions_of_check, cautions_of_fault, cautions_of_fix, cautions_of_look
 from kbtools.index.checks import first_looks, good_on
+from kbtools.index.safety import critical_system
 from kbtools.model.case import UNLISTED
 from kbtools.model.catalogue import Caution
 from kbtools.model.check import Check
 from kbtools.model.fault import Cause, Fault
 from kbtools.model.money import show_number, show_range
-from kbtools.text.terminal import shown
+from kbtools.report.lines import as_text, wrapped
 from kbtools.wording.labels import BIKE, RIDE, SKILL, count_of, judged, limits, verdict
 from kbtools.wording.plan import WORDS, money_words, no_difference, say
 
-_WIDTH = 100
-_SPACES = str.maketrans("\u00a0\u202f", "  ")
 _NAMES = {"bad": "bad", "low": "too low", "high": "too high"}
 
 
@@ -54,12 +52,6 @@ def render(plan: Plan, fault: Fault, asked: Asked, index: Index) -> str:
     return as_text(_OneFault(plan, fault, asked, index).lines())
 
 
-def as_text(lines: Iterable[str]) -> str:
-    """Lines for a terminal, which nothing in them can control."""
-    # Spaces that hold a figure and its unit together are for pages; a terminal takes plain ones.
-    return "".join(f"{shown(line.translate(_SPACES))}\n" for line in lines)
-
-
 class PlanText:
     """What the text of any plan has: money, steps, what comes before riding, what is out of reach."""
 
@@ -73,7 +65,9 @@ class PlanText:
         self.causes: dict[str, tuple[Fault, Cause]] = {}
         """Likewise."""
         self.told: set[str] = set()
-        """Cautions and verifying that stand above already."""
+        """Cautions that stand above already."""
+        self.common: frozenset[str] = frozenset()
+        """Cautions of whatever is done here."""
 
     def _all_after_shares(self) -> Iterator[str]:
         if self.plan.expected_cost is None:
@@ -97,6 +91,15 @@ class PlanText:
         kind, _, name = word.source.partition(":")
         given = {"cause": f"With {self._name(name)}: ", "code": f"With {name}: ", "check": f"{name} was not good: "}
         return given.get(kind, "")
+
+    def _stop_signs(self, faults: Iterable[Fault]) -> Iterator[str]:
+        """What ends the ride, each sign once. Signs always stay: no result makes them milder."""
+        advices = [fault.ride_advice for fault in faults if fault.ride_advice is not None]
+        signs = dict.fromkeys(sign for advice in advices for sign in advice.stop_if)
+        if signs:
+            yield "Stop at once if:"
+        for sign in signs:
+            yield from wrapped(f"- {sign}", "  ", "    ")
 
     def _free(self) -> Iterator[str]:
         for work in self.free:
@@ -127,6 +130,7 @@ class PlanText:
         yield f"Look at these first ({show_number(minutes)} minutes)"
         for check in checks:
             yield from wrapped(f"- {check.do or check.id} Good: {self._good(check)}", "  ", "    ")
+            yield from self._cautions(cautions_of_look(self.base, check), "    ")
         yield ""
 
     def _good(self, check: Check) -> str:
@@ -140,12 +144,13 @@ class PlanText:
         return f"{limits} {reading.unit or ''}" + (f" ({where})" if where else "")
 
     def _cautions(self, cautions: Iterable[Caution], indent: str) -> Iterator[str]:
-        """Cautions where the hands are, each whole the first time."""
+        """Cautions where the hands are, each whole the first time; those of whatever is done here are not repeated."""
         for caution in cautions:
             if caution.id not in self.told:
                 self.told.add(caution.id)
-                yield from wrapped(f"! {caution.text}", indent)
-            else:
+                always = " This holds for every step." if caution.id in self.common else ""
+                yield from wrapped(f"! {caution.text}{always}", indent)
+            elif caution.id not in self.common:
                 opening = caution.text.split(". ")[0].rstrip(".")
                 yield from wrapped(f"! As above: {opening}.", indent)
 
@@ -154,14 +159,18 @@ class PlanText:
         minutes = round(plan.minutes or 0)
         own = f", {count_of(minutes, 'minute')} of your own among it" if minutes else ""
         yield f"This plan is expected to cost {self._amount(plan.expected_cost or 0)}{own}."
+        if plan.at_least is not None:
+            yield from wrapped(say("not_exact", money=self._amount(plan.at_least)), "")
+        if any(critical_system(self.base, fault) is not None for fault, _ in self.causes.values()):
+            # Nobody shall look for a saving there.
+            yield "A mistake here can hurt someone. If you are not sure of your work, leave it to a workshop."
+            return
         yield (
             f"Handing over at once: {self._amount(plan.hand_over or 0)}."
             f" The likeliest first: {self._amount(plan.likeliest_first or 0)}."
         )
         if no_difference(plan.expected_cost or 0.0, plan.likeliest_first or 0.0):
             yield WORDS["no_difference"]
-        if plan.at_least is not None:
-            yield from wrapped(say("not_exact", money=self._amount(plan.at_least)), "")
 
     def _amount(self, value: float) -> str:
         return money_words(value, self.plan.currency)
@@ -274,6 +283,7 @@ class _OneFault(PlanText):
         super().__init__(plan, asked, index, may_be_free(self.beside, asked.owner.bike))
         self.checks = {check.id: (fault, check) for check in fault.checks}
         self.causes = {cause.id: (fault, cause) for cause in fault.causes}
+        self.common = frozenset(each.id for each in cautions_of_fault(self.base, fault))
 
     def lines(self) -> Iterator[str]:
         yield self.fault.title
@@ -297,6 +307,7 @@ class _OneFault(PlanText):
             own = each.ride_advice
             if own is not None and own.level != word.level:
                 yield from wrapped(f"With {each.read.text}: {RIDE[own.level].answer} {own.why or ''}", "")
+        yield from self._stop_signs([self.fault])
 
     def _shares(self) -> Iterator[str]:
         counted = sum(share.cases for share in self.plan.causes)
@@ -319,15 +330,3 @@ class _OneFault(PlanText):
             return f"{words}, {numbers}"
         cases = cases_words(share.cases, counted, share.yours if self.owner.bike is not None else None)
         return f"{words}, {numbers}; {cases}" if sureness(counted) == "few" else f"{numbers}, {words}; {cases}"
-
-
-def wrapped(text: str, indent: str, further: str | None = None) -> list[str]:
-    """A paragraph within the width of a terminal; `further` begins its lines after the first."""
-    return textwrap.wrap(
-        " ".join(text.split()),
-        _WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent if further is None else further,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )

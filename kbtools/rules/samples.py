@@ -37,6 +37,7 @@ systems:
     safety_critical: true
 components:
   - {id: regulator, name: Regulator, system: charging}
+  - {id: battery, name: Battery, system: charging}
 access:
   - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}
   - {id: battery-out, name: Battery out, minutes: 8, needs: [seat-off], allows: off}

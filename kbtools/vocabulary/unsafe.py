@@ -37,6 +37,8 @@ _DENIES: Final = frozenset(
 )
 NUMBER: Final = "0"
 """Stands for every number."""
+_NUMBERS: Final = frozenset({"ten", "fifteen", "twenty", "thirty", "forty", "fifty", "sixty", "eighty", "hundred"})
+"""Numbers that are written out where a figure would stand: "thirty amps"."""
 NOTHING: Final = "nothing"
 """The idea whose phrases hide what they hold: "cold water" does not say that the engine is cold."""
 _WHOEVER: Final = frozenset({"whoever", "who", "anybody", "anyone", "somebody", "someone", "people"})
@@ -240,7 +242,7 @@ def _fits(words: _Words, at: int, step: _Step, *, bare: bool) -> bool:
 
 
 def _stem(word: str) -> str:
-    return NUMBER if word[0].isdigit() else stem(word)
+    return NUMBER if word[0].isdigit() or word in _NUMBERS else stem(word)
 
 
 def _denied(words: _Words) -> Iterator[int]:

@@ -85,6 +85,13 @@ def test_how_fast_and_how_far_stands_beside_the_verdict() -> None:
         assert "No faster than 80 km/h and no farther than 20 km." in text.replace("\u00a0", " ")
 
 
+def test_signs_to_stop_at_stand_beside_the_verdict() -> None:
+    advice = make.advice("ride-to-workshop", why="It may stop.", stop_if=("The lamp lights.", "It smells hot."))
+    for text in (page(entry(ride_advice=advice)), terminal(entry(ride_advice=advice))):
+        assert text.index("May I ride it?") < text.index("Stop at once if:") < text.index("The lamp lights.")
+        assert text.count("It smells hot.") == 1
+
+
 def test_a_code_with_stricter_advice_stands_beside_the_faults() -> None:
     rows = (make.code("P0562", ride_advice=make.advice("do-not-ride", why="It boils.")), make.code("P0563"))
     fault = entry(codes=rows)
@@ -116,6 +123,14 @@ def test_a_caution_of_the_system_stands_where_the_hands_are_once_and_whole() -> 
     # At the first step, not above it.
     text = terminal(entry(), **parts)
     assert text.index("1. Look at it.") < text.index("! It is hot.")
+
+
+def test_a_caution_of_whatever_is_done_is_told_once_and_says_so() -> None:
+    hot = Caution(id="hot", text="It is hot.", at="")
+    checks = (LOOK, make.check("feel", do="Feel it.", points_to=("loose",)))
+    text = terminal(entry(checks=checks, cautions=("hot",)), cautions=[hot])
+    assert text.count("It is hot") == 1
+    assert "! It is hot. This holds for every step." in text
 
 
 def test_a_caution_of_an_access_job_is_said_once_at_a_check() -> None:
@@ -177,6 +192,9 @@ def test_no_saving_is_shown_where_a_mistake_can_hurt() -> None:
     assert "less than handing the bike over at once" in page(entry())
     critical = {"systems": [make.system("charging", safety_critical=True)]}
     assert "less than handing the bike over at once" not in page(entry(), **critical)
+    assert "Handing over at once" in terminal(entry())
+    assert "Handing over at once" not in terminal(entry(), **critical)
+    assert "A mistake here can hurt someone." in terminal(entry(), **critical)
 
 
 # Cases

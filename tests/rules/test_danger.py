@@ -9,11 +9,12 @@ import pytest
 from kbtools.edges.shipped import tables
 from kbtools.model.catalogue import BikeState
 from kbtools.model.check import Reading
-from kbtools.model.fault import Fault
+from kbtools.model.fault import Fault, Reviewed
 from kbtools.model.vocabulary import NO_TABLES
 from kbtools.rules.rule import Rule
 from kbtools.rules.safety import (
     kb558_hydraulics_as_trial,
+    kb560_charging_unwatched,
     kb562_ride_in_check,
     kb563_habit_as_reason,
     kb564_harmful_symptom,
@@ -50,9 +51,9 @@ def test_what_was_chosen_on_is_told() -> None:
 
 
 def test_what_was_never_looked_at_is_told_as_often_as_was_measured() -> None:
-    # 38 of 60 and 4 of 90 when this was written: a floor, and no goal. `tests/rules/danger` says how it is measured.
+    # 39 of 60 and 5 of 90 when this was written: a floor, and no goal. `tests/rules/danger` says how it is measured.
     caught, false = counted("kept")
-    assert caught >= 0.63
+    assert caught >= 0.65
     assert false <= 5 / 90
 
 
@@ -121,6 +122,14 @@ def test_a_hydraulic_joint_is_not_opened_on_trial(trial: bool, pointers: list[st
     dry = fix(summary="Crack the union of the clutch line over a bottle and close it.", trial=trial, at="/causes/0/fix")
     assert found(rule, fault("clutch-drags", causes=(cause(fix=dry, at="/causes/0"),))) == pointers
     assert found(rule, entry) == ["/causes/0/fix/summary"]
+
+
+@pytest.mark.parametrize(("second", "is_told"), [(None, True), ("curator-1", True), ("mechanic-1", False)])
+def test_charging_that_nobody_watches_asks_for_a_second_reader(second: str | None, is_told: bool) -> None:
+    read = make(Reviewed, {"on": TODAY, "by": "curator-1", "second": second}, {})
+    do = "Leave it on the old charger overnight."
+    entry = fault("it-is-flat", checks=(check(do=do, at="/checks/0"),), reviewed=read)
+    assert found(kb560_charging_unwatched.RULE, entry) == (["/checks/0/do"] if is_told else [])
 
 
 @pytest.mark.parametrize(

@@ -118,39 +118,59 @@ def test_work_on_a_safety_critical_component_is_verified_whatever_the_system_of_
 
 
 ACCESS = "  - {id: seat-off, name: Seat off, minutes: 3, cautions: [battery-gas]}\n"
-HAZARDS = {
-    "cautions.yml": FILES["cautions.yml"]
-    + "  - {id: vapour, text: Petrol vapour burns.}\n  - {id: lifting, text: Mind your feet.}\n",
-    "words.yml": "words:\n  - [petrol, moonshine]\n",
-}
 
 
-def hazard(job: str, component: str, *, own: str = "battery-gas") -> list[str]:
+def hazard(
+    job: str, component: str, *, own: str = "battery-gas", vapour: str = "text: Petrol vapour burns."
+) -> list[str]:
     """Rules that find something where the first cause takes this access job and component."""
     systems = FILES["systems.yml"].replace(ACCESS, f"{ACCESS}  - {{id: job, {job}}}\n")
-    systems = systems.replace("access:\n", f"  - {{id: thing, name: {component}, system: charging}}\naccess:\n")
+    systems = systems.replace("access:\n", f"  - {{id: thing, {component}, system: charging}}\naccess:\n")
     fault = FILES[FAULT].replace("component: regulator", "component: thing")
-    fault = fault.replace("access: [seat-off]\nchecks", "access: [seat-off, job]\nchecks")
+    fault = fault.replace("access: [seat-off]\nchecks", "access: [job]\nchecks")
     fault = fault.replace("\ncautions: [battery-gas]", f"\ncautions: [{own}]")
-    return rules({**HAZARDS, "systems.yml": systems, FAULT: fault})
+    cautions = f"{FILES['cautions.yml']}  - {{id: vapour, {vapour}}}\n  - {{id: lifting, text: Mind your feet.}}\n"
+    words = "words:\n  - [petrol, moonshine]\n"
+    return rules({"cautions.yml": cautions, "words.yml": words, "systems.yml": systems, FAULT: fault})
 
 
-def test_a_caution_of_the_access_job_must_be_named_if_it_is_about_fuel_or_the_battery() -> None:
-    tank = "name: Tank off, allows: off, minutes: 9, cautions: [vapour]"
-    assert hazard(tank, "Regulator") == ["KB504"]
-    assert hazard(tank, "Regulator", own="battery-gas, vapour") == []
-    assert hazard("name: Wheel up, minutes: 9, cautions: [lifting]", "Regulator") == []
-    # The job needs another one, which has a caution.
-    assert hazard("name: Box off, minutes: 9, needs: [seat-off]", "Regulator", own="vapour") == ["KB504"] * 2
+PANEL = "name: Panel off, minutes: 9"
 
 
-def test_a_component_that_is_fuel_or_a_battery_needs_a_caution_about_it() -> None:
-    job = "name: Box off, minutes: 9"
-    assert hazard(job, "Fuel line") == ["KB504"]
-    assert hazard(job, "Fuel line", own="battery-gas, vapour") == []
-    # A word of words.yml that means the same; a part of the fuel system that is only electrical.
-    assert hazard(job, "Moonshine tap") == ["KB504"]
-    assert hazard(job, "Fuel pump relay") == []
+def test_fuel_and_battery_need_a_caution_about_them_and_what_they_bring_with_them_is_one() -> None:
+    tank = "name: Fuel tank off, minutes: 9, allows: off"
+    assert hazard(PANEL, "name: Fuel line") == ["KB504"]
+    assert hazard(tank, "name: Regulator") == ["KB504"]
+    assert hazard(tank, "name: Regulator", own="vapour") == []
+    # The component or the access job brings it: nobody repeats it in the entry.
+    assert hazard(PANEL, "name: Fuel line, cautions: [vapour]") == []
+    assert hazard(f"{tank}, cautions: [vapour]", "name: Fuel line") == []
+    # A caution about something else is none about it; one about the battery is none about fuel.
+    assert hazard(PANEL, "name: Fuel line, cautions: [lifting]") == ["KB504"]
+    assert hazard(f"{tank}, needs: [seat-off]", "name: Regulator", own="lifting") == ["KB504"]
+    # What is no danger by its name asks for nothing, nor does a part of the fuel system that is only electrical.
+    assert hazard(PANEL, "name: Regulator", own="lifting") == []
+    assert hazard(PANEL, "name: Fuel pump relay") == []
+    # A word of words.yml that means the same.
+    assert hazard(PANEL, "name: Moonshine tap") == ["KB504"]
+
+
+def test_what_a_caution_is_about_is_told_by_its_hazard_before_its_words() -> None:
+    # Its words name the battery, its author says that it is about fuel; and the other way round.
+    spark = "hazard: fuel, text: A battery's spark sets it alight."
+    assert hazard(PANEL, "name: Fuel line", own="vapour", vapour=spark) == []
+    assert hazard(PANEL, "name: Fuel line", vapour=spark) == ["KB504"]
+    lifting = "hazard: lifting, text: A full fuel tank is heavy."
+    assert hazard(PANEL, "name: Fuel line", own="vapour", vapour=lifting) == []
+
+
+def test_a_caution_of_the_system_is_one_for_all_its_entries() -> None:
+    systems = FILES["systems.yml"].replace(
+        "    safety_critical: true\n", "    safety_critical: true\n    cautions: [battery-gas]\n"
+    )
+    bare = BRAKES.replace("cautions: [battery-gas]\n", "")
+    assert rules({BRAKES_PATH: bare}) == ["KB501"]
+    assert rules({"systems.yml": systems, BRAKES_PATH: bare}) == []
 
 
 def test_every_field_that_takes_a_text_is_looked_at(tmp_path: Path) -> None:

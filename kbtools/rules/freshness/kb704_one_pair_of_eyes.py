@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.reviews import read_twice
 from kbtools.index.safety import critical_faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -19,7 +20,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
         if reviewed.second is None:
             message = "Nobody but the reviewer has read this entry, and it is about a safety-critical system."
             pointer = reviewed.at
-        elif reviewed.second.strip().casefold() == reviewed.by.strip().casefold():
+        elif not read_twice(fault):
             message = "The second reviewer is the first one."
             pointer = f"{reviewed.at}/second"
         else:

@@ -6,12 +6,14 @@ words then say otherwise, or nothing.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final, Literal
 
 from kbtools.index.entries import living
 from kbtools.index.per_base import per_base
+from kbtools.index.reviews import read_twice
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import BikeState
 from kbtools.model.check import Check
@@ -135,6 +137,16 @@ def told(kind: str, says: str, hint: str) -> RuleCheck:
                 yield breach(asked, says, hint)
 
     return check
+
+
+def until_read_twice(check: RuleCheck) -> RuleCheck:
+    """The check of a kind that words tell less surely: it asks for a second reader, and is silent once there is one."""
+
+    def asking(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
+        read = {fault.path for fault in living(base).values() if read_twice(fault)}
+        return (each for each in check(base, today) if each.path not in read)
+
+    return asking
 
 
 def breach(asked: Asked, says: str, hint: str) -> Breach:
