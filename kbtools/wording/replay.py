@@ -22,24 +22,15 @@ NO_CASES: Final = "No case counts yet, so there is nothing to hold the advice ag
 
 def verdict_on_cases(log: tuple[float, float], brier: tuple[float, float]) -> str:
     """Whether the cases helped the judgement: each score with the cases, and by the judgement alone; less is better."""
-    better = [with_cases < alone for with_cases, alone in (log, brier)]
-    worse = [with_cases > alone for with_cases, alone in (log, brier)]
-    if all(better):
-        return "With the cases seen before, the shares were better than by the curators' judgement alone."
-    if all(worse):
-        return "With the cases seen before, the shares were worse than by the curators' judgement alone."
-    if not any(better) and not any(worse):
-        return "The cases seen before made no difference to the curators' judgement."
-    score = "log" if better[0] else "Brier"
-    other = "Brier" if better[0] else "log"
-    if any(worse):
-        return (
-            f"By the {score} score the cases seen before helped the curators' judgement; by the {other} score they made"
-            " it worse."
-        )
-    return (
-        f"By the {score} score the cases seen before helped the curators' judgement; by the {other} score they did not."
-    )
+    one, other = (_beside(*each) for each in (log, brier))
+    how = one if one == other else f"{one} by the log score and {other} by the Brier score"
+    return f"With the cases seen before, the shares were {how} than by the curators' judgement alone."
+
+
+def _beside(with_cases: float, alone: float) -> str:
+    if with_cases == alone:
+        return "no better"
+    return "better" if with_cases < alone else "worse"
 
 
 def no_better_than_equal(way: str, log: tuple[float, float], brier: tuple[float, float]) -> str | None:
