@@ -9,17 +9,19 @@ from __future__ import annotations
 from kbtools.replay.advice import Advice, Memory
 from kbtools.replay.record import replay_record
 from kbtools.replay.rows import ReplayRow, replay
-from kbtools.replay.scores import Bin, Costs, Scores, calibration, costs, scores
+from kbtools.replay.scores import Bin, Costs, PaidBeside, Scores, calibration, costs, paid_beside, scores
 
 __all__ = [
     "Advice",
     "Bin",
     "Costs",
     "Memory",
+    "PaidBeside",
     "ReplayRow",
     "Scores",
     "calibration",
     "costs",
+    "paid_beside",
     "replay",
     "replay_record",
     "scores",

@@ -61,6 +61,18 @@ class Costs:
     """Going after the likeliest cause first."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaidBeside:
+    """What was paid beside what the plan would have cost, in the cases that say what was paid."""
+
+    cases: int
+    """How many say so."""
+    paid: float
+    """Parts and labour on average; nobody's own time is in it."""
+    plan: float
+    """The plan on average; the owner's own time is in it."""
+
+
 def scores(rows: Sequence[ReplayRow]) -> tuple[Scores, Scores] | None:
     """The log and the Brier score over all rows; None of none."""
     if not rows:
@@ -120,3 +132,11 @@ def costs(rows: Sequence[ReplayRow]) -> Costs | None:
         hand_over=fmean(row.advice.hand_over for row in rows),
         likeliest_first=fmean(row.advice.likeliest_first for row in rows),
     )
+
+
+def paid_beside(rows: Sequence[ReplayRow]) -> PaidBeside | None:
+    """What was paid beside the plan; None where no case says it."""
+    told = [(row.paid, row.advice.cost) for row in rows if row.paid is not None]
+    if not told:
+        return None
+    return PaidBeside(cases=len(told), paid=fmean(paid for paid, _ in told), plan=fmean(cost for _, cost in told))

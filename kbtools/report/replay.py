@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from kbtools.model.money import show_about
-from kbtools.replay import ReplayRow, calibration, costs, scores
+from kbtools.replay import ReplayRow, calibration, costs, paid_beside, scores
 from kbtools.text.terminal import shown
-from kbtools.wording.replay import LIMIT, NO_CASES, WAYS, between, no_better_than_equal, verdict_on_cases
+from kbtools.wording.replay import LIMIT, NO_CASES, WAYS, between, judged_words, paid_words, spent_words
 
 _HEAD = ("case", "fault/cause", "share", "place", "fault", "plan", "over", "likeliest", "paid")
 _LEFT = 2
@@ -35,13 +34,7 @@ def _in_sum(rows: Sequence[ReplayRow], currency: str) -> Iterator[str]:
         ],
         1,
     )
-    lines = [
-        verdict_on_cases((log.club, log.judgement), (brier.club, brier.judgement)),
-        no_better_than_equal("club", (log.club, log.equal), (brier.club, brier.equal)),
-        no_better_than_equal("judgement", (log.judgement, log.equal), (brier.judgement, brier.equal)),
-        LIMIT,
-    ]
-    yield "".join(f"{line}\n" for line in lines if line)
+    yield "".join(f"{line}\n" for line in [*judged_words(log, brier), LIMIT])
     yield "How often what was called came true, every cause of every case counted\n" + _table(
         [
             ("called", "causes", "on average", "were it", ""),
@@ -59,9 +52,11 @@ def _in_sum(rows: Sequence[ReplayRow], currency: str) -> Iterator[str]:
         ],
         1,
     )
-    means = (spent.plan, spent.likeliest_first, spent.hand_over)
-    plan, likeliest, over = (show_about(each, currency) for each in means)
-    yield f"With the causes that it was: {plan} by the plan, {likeliest} the likeliest first, {over} handed over.\n"
+    money = [spent_words(spent.plan, spent.likeliest_first, spent.hand_over, currency)]
+    told = paid_beside(rows)
+    if told is not None:
+        money.append(paid_words(told.cases, told.paid, told.plan, currency))
+    yield "".join(f"{line}\n" for line in money)
 
 
 def _cells(row: ReplayRow) -> tuple[str, ...]:

@@ -11,7 +11,6 @@ from click.testing import CliRunner
 
 from kbtools.cli import main
 from kbtools.rules import samples
-from kbtools.wording.replay import verdict_on_cases
 
 ROW = {
     *("case", "fault", "cause", "cause_share", "fault_share", "rank"),
@@ -48,19 +47,3 @@ def test_without_cases_nothing_is_scored(tmp_path: Path) -> None:
         "scores": {"log": nothing, "brier": nothing},
     }
     assert run(tmp_path / "kb") == "No case counts yet, so there is nothing to hold the advice against.\n"
-
-
-@pytest.mark.parametrize(
-    ("log", "brier", "words"),
-    [
-        ((1.2, 1.3), (0.6, 0.7), "were better than"),
-        ((1.4, 1.3), (0.8, 0.7), "were worse than"),
-        ((1.2, 1.3), (0.8, 0.7), "better by the log score and worse by the Brier score than"),
-        ((1.4, 1.3), (0.6, 0.7), "worse by the log score and better by the Brier score"),
-        ((1.3, 1.3), (0.7, 0.7), "were no better than"),
-        ((1.2, 1.3), (0.7, 0.7), "better by the log score and no better by the Brier"),
-        ((1.4, 1.3), (0.7, 0.7), "worse by the log score and no better by the Brier"),
-    ],
-)
-def test_it_says_so_where_the_cases_do_worse(log: tuple[float, float], brier: tuple[float, float], words: str) -> None:
-    assert words in verdict_on_cases(log, brier)

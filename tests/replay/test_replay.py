@@ -24,12 +24,13 @@ from kbtools.index.cases import followed
 from kbtools.index.together import GivenCode, faults_of_codes, machine_of
 from kbtools.model.case import Case, Paid, SeenCode
 from kbtools.model.codes import read_code
-from kbtools.replay import Advice, ReplayRow, advice, calibration, costs, replay, scores
+from kbtools.replay import Advice, ReplayRow, Scores, advice, calibration, costs, replay, scores
 from kbtools.replay.advice import Turned, advice_of
 from kbtools.replay.scores import brier_of, log_of
 from kbtools.report.replay import render
-from kbtools.wording.replay import LIMIT, verdict_on_cases
+from kbtools.wording.replay import LIMIT, judged_words
 from tests.support import factories as f
+from tests.support.page_reader import Article
 from tests.support.plan_brute import UNLISTED, TooManyError
 from tests.support.plan_compare import NEAR, deviation
 from tests.support.plan_instances import instance
@@ -296,12 +297,50 @@ def test_the_terminal_shows_every_case_and_says_what_it_is_no_test_of(rows: tupl
     words = render(rows, "EUR")
     lines = words.splitlines()
     assert [line.split()[0] for line in lines[1 : len(rows) + 1]] == [row.case for row in rows]
-    log, brier = scores(rows) or (None, None)
-    assert log is not None
-    assert brier is not None
-    assert verdict_on_cases((log.club, log.judgement), (brier.club, brier.judgement)) in lines
+    for sentence in judged_words(*scores(rows) or ()):
+        assert sentence in lines
     assert LIMIT in lines
     assert any(line.startswith("40 to 60") for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("log", "brier", "words"),
+    [
+        ((1.2, 1.3, 1.5), (0.6, 0.7, 0.8), "were better than"),
+        ((1.4, 1.3, 1.5), (0.8, 0.7, 0.9), "were worse than"),
+        ((1.2, 1.3, 1.5), (0.8, 0.7, 0.9), "were better by the log score and worse by the Brier score than"),
+        ((1.3, 1.3, 1.5), (0.6, 0.7, 0.8), "were no better by the log score and better by the Brier score than"),
+        ((1.6, 1.3, 1.5), (0.8, 0.7, 0.9), "Judgement and cases did no better than the same share for each cause, by"),
+        (
+            (1.6, 1.5, 1.5),
+            (0.9, 0.9, 0.9),
+            "The curators' judgement alone did no better than the same share for each cause.",
+        ),
+    ],
+)
+def test_it_says_so_where_the_cases_do_worse(
+    log: tuple[float, float, float], brier: tuple[float, float, float], words: str
+) -> None:
+    one, other = (Scores(club=each[0], judgement=each[1], equal=each[2]) for each in (log, brier))
+    assert words in " ".join(judged_words(one, other))
+
+
+def test_the_page_of_the_figures_says_it_with_its_limit() -> None:
+    """By hand, before any case: plug 0.675, which it was; then 3.7 of 5, and it was the stator, with 0.9 of 5."""
+    later = DAY + dt.timedelta(days=1)
+    index = base_of(
+        solved("a", outcome={"paid": Paid(parts=14.0, labour=None, where="home")}), solved("b", "stator", seen=later)
+    )
+    text = Article(f.article(index.base, "figures/")).text
+    log = (-math.log(0.675) - math.log(0.18)) / 2
+    alone = (-math.log(0.675) - math.log(0.225)) / 2
+    assert f"Judgement and cases {log:.3f}" in text
+    assert f"The curators' judgement alone {alone:.3f}" in text
+    assert "the shares were worse" in text
+    assert "Called 60 to 80 % 50 % 1 of 2 were it" in text
+    assert "1 case says what was paid: 14 EUR on average" in text
+    assert LIMIT in text
+    assert "No case counts yet" in Article(f.article(f.base(), "figures/")).text
 
 
 # Kept
