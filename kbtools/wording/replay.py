@@ -75,6 +75,6 @@ def paid_words(cases: int, paid: float, plan: float, currency: str) -> str:
     """What was paid on average, beside the plan in the same cases."""
     said = f"{cases} case says" if cases == 1 else f"{cases} cases say"
     return (
-        f"{said} what was paid: {show_about(paid, currency)} on average, without the owner's own time. In these the plan"
-        f" comes to {show_about(plan, currency)}, with it."
+        f"{said} what was paid: {show_about(paid, currency)} on average, without the owner's own time. The plan"
+        f" comes to {show_about(plan, currency)} in these, with it."
     )
