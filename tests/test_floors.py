@@ -22,7 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("evidence", "similarity"),
     ("rules",),
     ("checkplan", "merging"),
-    ("changes", "linting"),
+    ("changes", "linting", "replay"),
     ("browser_data", "export"),
     ("report",),
     ("pages",),

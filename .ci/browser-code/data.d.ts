@@ -197,6 +197,7 @@ interface JointFault {
     applies: Spans;
     same: Record<string, string>;
     shared: Record<string, string>;
+    good_for: Shared;
     rows: JointRow[];
     /** Counted cases that show codes. */
     cases: [cause: string, codes: CodeTriple[]][];

@@ -5,6 +5,7 @@ No page carries it yet. Codes are rows of `[format, text, base]`, the base being
 
 from __future__ import annotations
 
+from kbtools.browser_data.plan import other_ranges
 from kbtools.checkplan.beside import word_record, words_of_codes
 from kbtools.checkplan.parts import shared_ids
 from kbtools.evidence.counting import runs
@@ -22,16 +23,17 @@ Record = dict[str, object]
 def joint_data(fault: Fault, index: Index) -> Record:
     """Plain data for JSON.
 
-    `{"applies", "same", "shared", "rows", "cases"}`: `applies` is `{model: [[first year, last year], …]}`; a row about
-    a code `{"code", "unit", "fits", "with", "follow_on", "word"}`, `fits` the machines on which its unit is, null where
-    it names none, `word` its own ride advice or null; `cases` are `[cause, [code, …]]`, the counted cases that show
-    codes.
+    `{"applies", "same", "shared", "good_for", "rows", "cases"}`: `applies` is `{model: [[first year, last year], …]}`,
+    `good_for` is `other_ranges`; a row about a code `{"code", "unit", "fits", "with", "follow_on", "word"}`, `fits` the
+    machines on which its unit is, null where it names none, `word` its own ride advice or null; `cases` are
+    `[cause, [code, …]]`, the counted cases that show codes.
     """
     groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
     return {
         "applies": {model: [list(run) for run in years] for model, years in runs(index.scopes[fault.id]).items()},
         "same": dict(one_causes(index.base).get(fault.id, {})),
         "shared": shared_ids(fault),
+        "good_for": other_ranges(fault, index),
         "rows": [_row(row, row.read.code, index) for row in fault.codes if row.read.code is not None],
         "cases": [[cause, seen] for cause, cases in groups.items() for case in cases if (seen := _seen(case, index))],
     }

@@ -49,7 +49,7 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         "units": _plain(
             {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
         ),
-        "shared": {check.id: list(_others(check, index)) for check in fault.checks if check.use is not None},
+        "shared": other_ranges(fault, index),
         "currency": problem.currency,
         "digits": currency_digits(problem.currency),
         "models": [
@@ -57,6 +57,11 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         ],
         "words": dict(WORDS),
     }
+
+
+def other_ranges(fault: Fault, index: Index) -> dict[str, list[list[object]]]:
+    """Id of a shared check that the fault uses → the machines on which another range is good; most have none."""
+    return {check.id: list(_others(check, index)) for check in fault.checks if check.use is not None}
 
 
 def _others(check: Check, index: Index) -> Iterator[list[object]]:

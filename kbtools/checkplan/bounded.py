@@ -53,6 +53,18 @@ class _HandOver:
         return self._search.weighed(possible, good)[1], HAND_OVER
 
 
+def policy_of(search: Search, start: State) -> tuple[Policy, float | None]:
+    """The cheapest policy from a state on, and None.
+
+    Where it has too many states: a good one, and what any policy is expected to cost at least, weighted.
+    """
+    try:
+        search.solved(*start)
+    except TooLargeError:
+        return good_policy(search, start), at_least(search, start)
+    return search, None
+
+
 def good_policy(search: Search, start: State) -> Policy:
     """The cheapest policy that is found in bounded time: no dearer than handing over or the likeliest first."""
     policies: list[Policy] = [*_narrow(search, start), Follower(search), _HandOver(search)]

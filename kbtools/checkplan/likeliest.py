@@ -34,19 +34,30 @@ class Follower:
             self._known[state] = self._next(*state)
         return self._known[state]
 
-    def _next(self, possible: int, good: int, opened: int) -> Solved:
+    def choice(self, possible: int, good: int, opened: int) -> int:
+        """What is done in a state; what follows it plays no part."""
         search = self.search
         if possible & (possible - 1) == 0:
-            return search.known(possible, good, opened)
+            return search.known(possible, good, opened)[1]
         for cause in by_falling_weight(search, possible, good):
             check = cheapest_check(search, cause, possible, good, opened)
             if check is not None:
-                return self._after_check(check, possible, good, opened), check
+                return check
             if search.table.fixes[cause].trial:
-                paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
-                after = self.solved(possible & ~(1 << cause), good, opened)[0]
-                return paid + after, len(search.table.checks) + cause
-        return search.weighed(possible, good)[1], HAND_OVER
+                return len(search.table.checks) + cause
+        return HAND_OVER
+
+    def _next(self, possible: int, good: int, opened: int) -> Solved:
+        search = self.search
+        choice, checks = self.choice(possible, good, opened), len(search.table.checks)
+        if choice < 0:
+            one = possible & (possible - 1) == 0
+            return search.known(possible, good, opened) if one else (search.weighed(possible, good)[1], HAND_OVER)
+        if choice < checks:
+            return self._after_check(choice, possible, good, opened), choice
+        cause = choice - checks
+        paid = search.weighed(possible, good)[0] * search.home_cost(cause, opened)
+        return paid + self.solved(possible & ~(1 << cause), good, opened)[0], choice
 
     def _after_check(self, place: int, possible: int, good: int, opened: int) -> float:
         check = self.search.table.checks[place]

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from kbtools.checkplan.bounded import Policy, at_least, good_policy
+from kbtools.checkplan.bounded import Policy, policy_of
 from kbtools.checkplan.likeliest import likeliest_first
 from kbtools.checkplan.owner import Owner
 from kbtools.checkplan.problem import Problem
-from kbtools.checkplan.search import HAND_OVER, HOME, MOST_STATES, Search, TooLargeError
+from kbtools.checkplan.search import HAND_OVER, HOME, MOST_STATES, Search
 from kbtools.checkplan.table import State, Table, start_of, table_of
 from kbtools.evidence import Share, by_falling_share, shares
 
@@ -90,13 +90,8 @@ def plan_of(problem: Problem, owner: Owner, most_states: int = MOST_STATES) -> P
             chances={},
         )
     weights = search.weights(good)
-    policy: Policy = search
-    bound = None
-    try:
-        cost, _ = search.solved(*start)
-    except TooLargeError:
-        policy, bound = good_policy(search, start), at_least(search, start) / weight
-        cost, _ = policy.solved(*start)
+    policy, bound = policy_of(search, start)
+    cost, _ = policy.solved(*start)
     steps = tuple(_Tree(search, policy, weight).steps(start, shown_by(search.table, owner.results, possible), 1.0))
     return Plan(
         fault=problem.fault,
@@ -108,7 +103,7 @@ def plan_of(problem: Problem, owner: Owner, most_states: int = MOST_STATES) -> P
         steps=steps,
         causes=rows,
         chances={each: weights[bit] / weight for bit, each in enumerate(search.table.causes) if possible >> bit & 1},
-        at_least=bound,
+        at_least=None if bound is None else bound / weight,
     )
 
 

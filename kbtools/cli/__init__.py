@@ -14,6 +14,7 @@ from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
 from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
+from kbtools.cli.replay import replay_command
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
@@ -38,5 +39,5 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, changes, check, code, evidence, plan, rules, serve, similar_command):
+for _command in (build, changes, check, code, evidence, plan, replay_command, rules, serve, similar_command):
     main.add_command(_command)

@@ -33,8 +33,14 @@ def known(kind: str, given: Sequence[str], names: Mapping[str, str]) -> Sequence
     """The ids given, if there is each of them."""
     for each in given:
         if each not in names:
-            refuse(f'There is no {kind} "{each}".', nearest_id(each, names))
+            refuse(f'There is no {kind} "{each}".', _meant(each, names))
     return given
+
+
+def _meant(name: str, names: Mapping[str, str]) -> str | None:
+    """The id that is perhaps meant; in a plan for several faults the name may lack its fault."""
+    whole = [each for each in names if each.endswith(f"/{name}")]
+    return whole[0] if len(whole) == 1 else nearest_id(name, names)
 
 
 def find_fault(fault_id: str, index: Index) -> Fault:

@@ -127,7 +127,7 @@ def _of_codes(given: Sequence[GivenCode], bike: ModelYear | None, index: Index) 
 
 def _explain(given: Sequence[GivenCode], bike: ModelYear | None, index: Index) -> NoReturn:
     """Refuse codes that lead to no fault, and say why they do not."""
-    labels = ", ".join(each.label for each in given)
+    labels = " or ".join(each.label for each in given)
     if not any(fault for each in given for fault in with_code(each, index)):
         refuse(f"No entry has {labels}.")
     if bike is not None and faults_of_codes(given, None, index):

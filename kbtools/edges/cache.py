@@ -83,7 +83,7 @@ def program() -> bytes:
 class Cache:
     """A store that is open; one that could not be opened keeps nothing and gives nothing.
 
-    Works as the memory of `kbtools.reading.reader.read`.
+    Works as the memory of `kbtools.reading.reader.read` and of `kbtools.replay`.
     """
 
     def __init__(self, folder: Path | None, day: int) -> None:
@@ -148,6 +148,16 @@ class Cache:
         """Keep what was thought of it."""
         if self._store is not None:
             self._put(_digest(self._program, b"picture", digest), {"problem": problem, "hint": hint})
+
+    def worked_out(self, work: str, asked: bytes) -> Any:
+        """What came out of a work when the same was asked; None where it was not kept."""
+        row = self._get(_digest(self._program, b"work", work.encode(), asked))
+        return None if row is None else row["found"]
+
+    def keep_worked_out(self, work: str, asked: bytes, found: Any) -> None:
+        """Keep what came out of it."""
+        if self._store is not None:
+            self._put(_digest(self._program, b"work", work.encode(), asked), {"found": found})
 
     def close(self) -> None:
         """Write what waits, throw away what is old."""

@@ -97,7 +97,7 @@ def cases_without_fault(given: Sequence[GivenCode], index: Index) -> int:
     """
     formats = index.club.code_formats
     return sum(
-        any(shows(case, [each.code], formats) and fitted_on(each.unit, _machine(case), index) for each in given)
+        any(shows(case, [each.code], formats) and fitted_on(each.unit, machine_of(case), index) for each in given)
         for case in solved_without_fault(index.base)
     )
 
@@ -108,7 +108,8 @@ def shows(case: Case, codes: Sequence[FaultCode], formats: Sequence[CodeFormat])
     return meet(seen, codes, formats)
 
 
-def _machine(case: Case) -> ModelYear | None:
+def machine_of(case: Case) -> ModelYear | None:
+    """The machine of a case; None where a damaged one does not say."""
     model, year = case.vehicle.model, case.vehicle.year
     return None if model is None or year is None else (model, year)
 

@@ -26,6 +26,7 @@ from kbtools.pages import (
     values,
 )
 from kbtools.pages.spec import PageSpec
+from kbtools.replay import ReplayRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,16 +39,24 @@ class Collision:
     """Titles of the generated pages, or paths of hand-written ones, that claim it."""
 
 
-def all_pages(index: Index, today: dt.date, rules: Sequence[Explained] = ()) -> list[PageSpec]:
-    """Every generated page; `today` decides which reviews are overdue, `rules` are those of the rule reference.
+def all_pages(
+    index: Index, today: dt.date, rules: Sequence[Explained] = (), replayed: Sequence[ReplayRow] = ()
+) -> list[PageSpec]:
+    """Every generated page.
+
+    Args:
+        index: of the knowledge base.
+        today: decides which reviews are overdue.
+        rules: those of the rule reference.
+        replayed: the counted cases beside the advice that they would have had.
 
     Raises:
         ValueError: the knowledge base has no club. Such a base has errors, and is never published.
     """
-    return [*_each(index, today), *rule.pages(rules)]
+    return [*_each(index, today, replayed), *rule.pages(rules)]
 
 
-def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
+def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterator[PageSpec]:
     yield from home.pages(index)
     yield from fault.pages(index, today)
     yield from code.pages(index)
@@ -59,7 +68,7 @@ def _each(index: Index, today: dt.date) -> Iterator[PageSpec]:
     yield from several.pages(index)
     yield from my_bike.pages(index)
     yield from moved.pages(index)
-    yield from figures.pages(index)
+    yield from figures.pages(index, replayed)
     yield from coverage.pages(index, today)
     yield from new.pages(index, today)
 

@@ -59,12 +59,12 @@ class StripPlot:
 
 def share_bar(share: Share) -> Bar:
     """The mean as a bar, and the interval beside it."""
-    return Bar(
-        length=_hundredths(share.mean),
-        start=_hundredths(share.low),
-        span=_hundredths(share.high - share.low),
-        end=_hundredths(share.high),
-    )
+    return range_bar(share.mean, share.low, share.high)
+
+
+def range_bar(part: float, low: float, high: float) -> Bar:
+    """A part of 1 as a bar, and a range beside it."""
+    return Bar(length=_hundredths(part), start=_hundredths(low), span=_hundredths(high - low), end=_hundredths(high))
 
 
 def lengths(values: Sequence[float]) -> tuple[str, ...]:

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kbtools.index.answers import Index
 from kbtools.index.entries import has_page
 from kbtools.model.money import show_money, show_number
 from kbtools.pages import crumbs
 from kbtools.pages.fault import SAFETY_FILE
+from kbtools.pages.replay_view import replay_view
 from kbtools.pages.spec import PageSpec, Section
+from kbtools.replay import ReplayRow
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of_cases
 
 TITLE = "How the figures are made"
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
-    """The one page."""
+def pages(index: Index, replayed: Sequence[ReplayRow] = ()) -> Iterator[PageSpec]:
+    """The one page; `replayed` are the counted cases beside the advice that they would have had."""
     club = index.club
     hand_written = has_page(index.base, SAFETY_FILE)
     settings = [
@@ -42,7 +44,11 @@ def pages(index: Index) -> Iterator[PageSpec]:
         title=TITLE,
         description="What the shares, intervals, costs and plans on this site mean, how they are worked out, and what "
         "they take for granted; with an example to follow with a pencil.",
-        context={"settings": settings, "safety": addresses.SAFETY if hand_written else None},
+        context={
+            "settings": settings,
+            "safety": addresses.SAFETY if hand_written else None,
+            "replay": replay_view(replayed, club.currency),
+        },
         crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=anchor, title=title) for anchor, title in _SECTIONS),
     )
@@ -55,6 +61,7 @@ _SECTIONS = (
     ("costs", "What it costs"),
     ("plan", "What to check first"),
     ("several", "Several codes at once"),
+    ("replay", "How often it was right"),
     ("settings", "What this club takes"),
     ("limits", "What all of it takes for granted"),
 )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kbtools.index.answers import Index
 from kbtools.index.checks import exception_for, good_on, meanings, uses
+from kbtools.index.scopes import scope
 from kbtools.model.catalogue import Model
 from kbtools.model.check import Check
 from kbtools.model.fault import Fault, Source
@@ -59,7 +60,7 @@ class ValueView:
     high: tuple[Link, ...]
     """The faults that a value above it speaks for."""
     sources: tuple[SourceLine, ...]
-    """Where it comes from."""
+    """Where it comes from, as far as that is about this machine."""
 
 
 def pages(index: Index) -> Iterator[PageSpec]:
@@ -124,7 +125,7 @@ def _values(model: Model, year: int | None, concerned: set[str], index: Index) -
             exceptions=exceptions(shared.check, index, {model.id}) if year is None else (),
             low=_speaking(used, index, "low_points_to"),
             high=_speaking(used, index, "high_points_to"),
-            sources=_sources(shared),
+            sources=_sources(shared, model.id, year, index),
         )
 
 
@@ -151,5 +152,15 @@ def _speaking(used: Mapping[str, Check], index: Index, side: str) -> tuple[Link,
     )
 
 
-def _sources(shared: SharedCheck) -> tuple[SourceLine, ...]:
-    return tuple(SourceLine(kind=SOURCE[each.kind], source=each) for each in shared.sources)
+def _sources(shared: SharedCheck, model: str, year: int | None, index: Index) -> tuple[SourceLine, ...]:
+    """Where the figure comes from; a recall or bulletin for other machines says nothing about this one."""
+    return tuple(
+        SourceLine(kind=SOURCE[each.kind], source=each)
+        for each in shared.sources
+        if not each.applies_to or _covers(each, model, year, index)
+    )
+
+
+def _covers(source: Source, model: str, year: int | None, index: Index) -> bool:
+    years = scope(source.applies_to, index.base.models, index.years).get(model, {})
+    return bool(years) if year is None else year in years

@@ -32,6 +32,8 @@ class AccessView:
     """A number."""
     skill: str | None
     """In words, where it takes more than anyone has."""
+    where: str | None
+    """Where on the bike, Markdown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

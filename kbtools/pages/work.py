@@ -194,7 +194,10 @@ def access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
     """Access jobs as a page names them."""
     return tuple(
         AccessView(
-            name=job.name, minutes=show_number(job.minutes), skill=SKILL[job.skill] if job.skill != "home" else None
+            name=job.name,
+            minutes=show_number(job.minutes),
+            skill=SKILL[job.skill] if job.skill != "home" else None,
+            where=job.where,
         )
         for job in jobs
     )

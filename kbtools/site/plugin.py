@@ -35,6 +35,7 @@ from kbtools.model.base import HandPage, KnowledgeBase, PictureFile
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
 from kbtools.reading.layout import output_of
+from kbtools.replay import replay
 from kbtools.report import text as text_report
 from kbtools.site import assets, hand_written, offline
 from kbtools.site.framing import Frame
@@ -116,7 +117,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 name = output_of(PurePosixPath(picture.path))
                 files.append(_static(config, name, content=self._drawn(folder, picture)))
         index = build_index(knowledge, today)
-        specs = all_pages(index, today, explained_rules())
+        with cache.opened(cache.place(), today.toordinal()) as memory:
+            replayed = replay(index, memory)
+        specs = all_pages(index, today, explained_rules(), replayed)
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:

@@ -2,12 +2,12 @@
 
 `python -m tests.benchmarks.joint_savings` prints a table.
 
-For each code of the demo with several faults, on each model year that can have them (years in which nothing differs
-stand in one line), for an owner of whom nothing is known. "Page by page": the faults in the order of their cases with
-the code; the plan of the first as its page has it; where that ends without a cause that the joint plan knows of, hand
-over there, or go on with the page of the next. The cheapest of all places to stop is taken, so that it is the best of
-that way. All is reckoned over the joint plan's causes and shares: a page's check of one fault says nothing about
-another's causes, and a shared check is not done twice.
+For each code of the demo with several faults, on any bike and on each model year that can have them (years in which
+nothing differs stand in one line), for an owner of whom nothing is known. "Page by page": the faults in the order of
+their cases with the code; the plan of the first as its page has it; where that ends without a cause that the joint
+plan knows of, hand over there, or go on with the page of the next. The cheapest of all places to stop is taken, so
+that it is the best of that way. All is reckoned over the joint plan's causes and shares: a page's check of one fault
+says nothing about another's causes, and a shared check is not done twice.
 """
 
 from __future__ import annotations
@@ -20,11 +20,11 @@ from kbtools.checkplan.joint import Joint, Part
 from kbtools.checkplan.parts import joint_plan
 from kbtools.checkplan.search import Search
 from kbtools.checkplan.table import State, start_of, table_of
-from kbtools.edges.checking import check
 from kbtools.edges.clock import today
+from kbtools.edges.folder import load
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.build import build_index
-from kbtools.index.together import GivenCode, faults_of_codes
+from kbtools.index.together import GivenCode, faults_of_codes, share_a_machine
 
 
 class PageByPage:
@@ -79,41 +79,48 @@ class PageByPage:
         return self.search.weighed(state[0], state[1])[1]
 
 
-def rows(index: Index) -> Iterator[tuple[str, ModelYear, Joint, float, float, float]]:
+Row = tuple[str, str, int, float, float, float]
+"""Code; bike; number of faults; cost by one plan, page by page, and handed over."""
+
+
+def rows(index: Index) -> Iterator[Row]:
+    per_unit = {each.id for each in index.club.code_formats if each.per_unit}
     for code, uses in sorted(index.uses_by_code.items(), key=lambda each: each[0].text):
-        units = {use.row.unit for use in uses} or {None}
-        for unit in sorted(units, key=str):
+        if code.format not in per_unit:
+            yield from _rows([GivenCode(code=code, unit=None)], "any", [None], index)
+        for unit in sorted({use.row.unit for use in uses} or {None}, key=str):
             given = [GivenCode(code=code, unit=unit)]
-            before: dict[str, tuple[float, ...]] = {}
             for model, years in index.years.items():
-                for year in years:
-                    bike = (model, year)
-                    faults = faults_of_codes(given, bike, index)
-                    if len(faults) < 2:
-                        continue
-                    joint = joint_plan(faults, given, bike, index)
-                    owner = Owner(bike=bike)
-                    cases = {each.id: each.cases for each in joint.faults}
-                    order = sorted(joint.parts, key=lambda part: -cases[part.problem.fault])
-                    plan = plan_of(joint.problem, owner)
-                    figures = (
-                        plan.expected_cost or 0.0,
-                        PageByPage(joint, owner, order).cost(),
-                        plan.hand_over or 0.0,
-                    )
-                    if before.get(model) != figures:
-                        before[model] = figures
-                        yield given[0].label, bike, joint, *figures
+                yield from _rows(given, model, [(model, year) for year in years], index)
+
+
+def _rows(given: Sequence[GivenCode], name: str, bikes: Sequence[ModelYear | None], index: Index) -> Iterator[Row]:
+    before: tuple[float, ...] = ()
+    for bike in bikes:
+        faults = faults_of_codes(given, bike, index)
+        if len(faults) < 2 or (bike is None and not share_a_machine(faults, index)):
+            continue
+        joint, owner = joint_plan(faults, given, bike, index), Owner(bike=bike)
+        cases = {each.id: each.cases for each in joint.faults}
+        order = sorted(joint.parts, key=lambda part: -cases[part.problem.fault])
+        plan = plan_of(joint.problem, owner)
+        figures = (plan.expected_cost or 0.0, PageByPage(joint, owner, order).cost(), plan.hand_over or 0.0)
+        if before != figures:
+            before = figures
+            yield given[0].label, name if bike is None else f"{name} {bike[1]}", len(faults), *figures
 
 
 def main() -> None:
-    index = build_index(check(Path("kb"), today()).base, today())
+    index = build_index(load(Path("kb")).base, today())
     print(f"{'code':<12} {'bike':<18} {'faults':>6} {'joint':>8} {'pages':>8} {'saves':>7} {'hand over':>10}")
-    for code, (model, year), joint, plan, pages, hand_over in rows(index):
-        saved = f"{(pages - plan) / pages:.0%}"
-        bike = f"{model} {year}"
-        count = len(joint.parts)
+    told = set()
+    for code, bike, count, plan, pages, hand_over in rows(index):
+        told.add(code)
+        saved = f"{(pages - plan) / pages:.1%}"
         print(f"{code:<12} {bike:<18} {count:>6} {plan:>8.1f} {pages:>8.1f} {saved:>7} {hand_over:>10.1f}")
+    several = {code.text for code, uses in index.uses_by_code.items() if len({use.fault.id for use in uses}) > 1}
+    left = ", ".join(sorted(several - told))
+    print(f"Of {len(several)} codes with several faults these lead to one at most, by control unit or root: {left}.")
 
 
 if __name__ == "__main__":

@@ -125,7 +125,7 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
     for code in demo.uses_by_code:
         units = sorted({use.row.unit for use in demo.uses_by_code[code] if use.row.unit is not None})
         for unit in [None, *units]:
-            for bike in (None, ("bittern-900", 2006), ("dunlin-650", 1998), ("curlew-1100", 2014)):
+            for bike in (None, ("bittern-900", 2006), ("dunlin-650", 1998), ("curlew-1100", 2019)):
                 given = [GivenCode(code=code, unit=unit)]
                 found = faults_of_codes(given, bike, demo)
                 asked.append({"given": [{"code": code_row(code, demo), "unit": unit}], "bike": bike})
@@ -135,7 +135,8 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
                 joint = joint_plan(found, given, bike, demo)
                 owner = Owner(bike=bike)
                 words = tuple(words_of_codes(code_rows(given, found, bike, demo)))
-                wanted.append(joint_record(joint, plan_of(joint.problem, owner), owner, words))
+                good = {each.id: each.good for each in joint.problem.checks}
+                wanted.append({**joint_record(joint, plan_of(joint.problem, owner), owner, words), "good": good})
     answers = run(
         """return input.asked.map(({given, bike}) => {
             const planned = input.data.filter((each) => parts.partFor(each, given, bike) !== null);
@@ -145,16 +146,19 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
                 withoutFault: parts.withoutFault(input.without, given),
                 codes: parts.wordsOfCodes(planned, given, bike),
             });
-            return {...found, joint: null};
+            const good = Object.fromEntries(found.joint.problem.checks.map((each) => [each.id, each.good]));
+            return {...found, joint: null, good};
         });""",
         {"asked": asked, "data": data, "without": cases_without_fault_data(demo)},
     )
-    several = 0
+    several = lithium = 0
     for ours, answer in zip(wanted, answers, strict=True):
         assert (ours is None) == (answer is None)
         if ours is not None:
             assert worst(ours, answer["plan"]) <= NEAR
             assert answer["ride_advice"] == ours["ride_advice"]
+            assert answer["good"] == {name: each and list(each) for name, each in ours["good"].items()}
+            lithium += ours["good"].get("battery-rest") == (13.1, 13.4)
             assert [(each["id"], each["cases"]) for each in answer["faults"]] == [
                 (each["id"], each["cases"]) for each in ours["faults"]
             ]
@@ -163,3 +167,5 @@ def test_the_demos_codes_lead_to_the_same_plans_from_the_data_of_its_faults(run:
             ]
             several += len(ours["faults"]) > 2
     assert several > 5
+    # By kb/checks.yml, for curlew-1100 from 2018 on.
+    assert lithium > 0

@@ -40,7 +40,8 @@ def test_after_every_answer_the_page_shows_what_python_reckons(
 ) -> None:
     chance = random.Random(5)
     walks = 0
-    for fault in sorted(problems)[::7]:
+    # What comes off is somewhere on the bike: of the last one an entry says where.
+    for fault in [*sorted(problems)[::8], "purge-valve-stuck"]:
         with opened(watch, root, fault) as watched:
             page, answers = watched.page, []
             names = names_on(page)

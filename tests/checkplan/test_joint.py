@@ -20,7 +20,7 @@ from kbtools.checkplan.joint_beside import joint_may_be_free, joint_record, join
 from kbtools.checkplan.problem import CheckWork
 from kbtools.evidence import CauseCases
 from kbtools.model.case import CheckResult
-from tests.checkplan.test_outside import check, problem, smith
+from tests.checkplan.test_outside import NOTHING, check, problem, smith
 from tests.support.joint_brute import JointBrute
 from tests.support.joint_instances import joint_instance
 from tests.support.joint_problems import joint_from
@@ -134,6 +134,48 @@ def test_falling_probability_over_cost_is_best_over_the_checks_of_both(
     assert plan.expected_cost == pytest.approx(best, abs=1e-3)
     places = [ids.index(step.id) for step in plan.steps if step.kind == "check" and step.id]
     assert smith(shares, costs, tuple(places)) == pytest.approx(best)
+
+
+FOUR = {"a": 0.5, "b": 0.3, "c": 0.15, "d": 0.05}, {"a": 60, "b": 10, "c": 5, "d": 20}
+NONE = {"a": 0.45, "b": 0.25, "c": 0.20}, {"a": 30, "b": 10, "c": 40}
+
+
+@pytest.mark.parametrize(
+    ("published", "split", "strength", "cases", "best", "order", "likeliest"),
+    [
+        # Both faults are as likely before any case: a has its half alone.
+        (FOUR, ("a", "bcd"), 1, 0, 47.5, "bcad", 67),
+        # Of 9 judged cases and one counted: 5.5 to 4.5.
+        (FOUR, ("ad", "bc"), 9, 1, 47.5, "bcad", 67),
+        # 100 if it is none of them, which is one in ten.
+        (NONE, ("a", "bc"), 1, 0, 54.5, "bac", 57.5),
+    ],
+)
+def test_published_examples_come_out_the_same_over_two_faults(  # noqa: PLR0917 (a row each)
+    published: tuple[dict[str, float], dict[str, int]],
+    split: tuple[str, str],
+    strength: float,
+    cases: int,
+    best: float,
+    order: str,
+    likeliest: float,
+) -> None:
+    """The examples of `test_outside.py`, their causes and checks dealt out to two faults."""
+    shares, costs = published
+    # A cause that is not listed may be of either fault, or of one that is not described: (1 − u)² is listed.
+    outside = 1 - sum(shares.values()) ** 0.5
+    parts = []
+    for name, own in zip("xy", split, strict=True):
+        whole = sum(shares[each] for each in own)
+        inside = {each: shares[each] / whole * (1 - outside) for each in own}
+        made = part(name, inside, [check(each, each, cost=costs[each]) for each in own], money={"hand_over": 100})
+        evidence = replace(made.problem.evidence, prior_strength=strength, unlisted_share=max(outside, NOTHING))
+        spoken = {own[0]: cases if name == "x" else 0}
+        parts.append(replace(made, problem=replace(made.problem, evidence=evidence), cases=spoken))
+    plan = plan_of(joint_of(parts, None, 0).problem, Owner())
+    assert plan.expected_cost == pytest.approx(best, abs=1e-4)
+    assert plan.likeliest_first == pytest.approx(likeliest, abs=1e-4)
+    assert "".join((step.id or "")[-1] for step in plan.steps if step.kind == "check") == order
 
 
 def counted(made: Part, cases: dict[str, int]) -> Part:

@@ -37,6 +37,7 @@ from kbtools.pages.catalogue import all_pages
 from kbtools.reading.one_file import Content
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile, decode, lines_of
+from kbtools.replay import replay
 from kbtools.report.context import ReportContext
 from kbtools.report.formats import FORMATS
 from kbtools.site import assets, hand_written
@@ -279,7 +280,8 @@ def _renderer() -> Renderer:
 
 def _build(base: KnowledgeBase) -> None:
     """Every article and all data of a base without errors."""
-    specs = {spec.address: spec for spec in all_pages(build_index(base, TODAY), TODAY)}
+    index = build_index(base, TODAY)
+    specs = {spec.address: spec for spec in all_pages(index, TODAY, replayed=replay(index))}
     renderer = _renderer()
     # Another renderer would compile all templates again.
     renderer._addresses = frozenset(specs) | {f"{Path(page.path).stem}/" for page in base.pages}
@@ -287,7 +289,7 @@ def _build(base: KnowledgeBase) -> None:
         acting = _acting(factories.rendered(spec, renderer))
         if acting:
             raise ActsError(f"{address}: {acting}")
-    for files in (finder_files(base, TODAY.year, set(specs)), several_files(build_index(base, TODAY))):
+    for files in (finder_files(base, TODAY.year, set(specs)), several_files(index)):
         for content in assets.json_files(files).values():
             json.loads(content, parse_constant=_no_number)
 

@@ -19,11 +19,13 @@ from kbtools.rules.contradictions import (
     kb602_advice_contradicts,
     kb603_part_prices,
     kb605_link_titles,
+    kb631_same_check,
     reach,
 )
 from kbtools.rules.contradictions.wordings import contrary_in, same_words, words
+from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.vocabulary.tables import words_of_data
-from tests.support.factories import advice, base, cause, code, fault, fix, model, row, source, span, unit
+from tests.support.factories import advice, base, cause, check, code, fault, fix, model, row, source, span, unit
 
 TODAY = dt.date(2026, 6, 1)
 UNITS = (unit("abs-a", "2003-2007"), unit("abs-b", "2008-2012"), unit("engine-a", "2003-2012"))
@@ -168,6 +170,26 @@ def test_many_entries_do_not_take_the_square_of_the_time(rule: object, monkeypat
     for number in (100, 200):
         compared.append(0)
         assert told(rule, *split(number)) == []
+    assert compared[0] > 0
+    assert compared[1] < 3 * compared[0]
+
+
+def test_many_checks_with_one_answer_are_not_each_compared_with_each(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Counted, not timed, as above: everybody's good answer may be the same few words."""
+    compared: list[int] = []
+    alike = Lexicon.alike
+
+    def counting(lexicon: Lexicon, left: Bag, right: Bag) -> float:
+        compared[-1] += 1
+        return alike(lexicon, left, right)
+
+    monkeypatch.setattr(Lexicon, "alike", counting)
+    for number in (60, 120):
+        compared.append(0)
+        asked = [
+            fault(f"f{n}", checks=(check(f"c{n}", do=f"Turn wheel{n} and nut{n} by hand{n}."),)) for n in range(number)
+        ]
+        assert told(kb631_same_check, *asked) == []
     assert compared[0] > 0
     assert compared[1] < 3 * compared[0]
 

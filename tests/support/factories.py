@@ -22,6 +22,7 @@ from kbtools.model.vocabulary import NO_WORDS
 from kbtools.model.years import Years, parse_years
 from kbtools.pages.catalogue import all_pages
 from kbtools.pages.spec import PageSpec
+from kbtools.replay import replay
 
 TODAY = dt.date(2026, 6, 1)
 FORMATS = (
@@ -206,7 +207,8 @@ def index(base: KnowledgeBase, today: dt.date = TODAY) -> Index:
 
 def pages(base: KnowledgeBase, today: dt.date = TODAY) -> dict[str, PageSpec]:
     """The pages of a base by address."""
-    return {spec.address: spec for spec in all_pages(build_index(base, today), today)}
+    index = build_index(base, today)
+    return {spec.address: spec for spec in all_pages(index, today, replayed=replay(index))}
 
 
 def article(base: KnowledgeBase, address: str) -> str:

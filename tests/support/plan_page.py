@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 
 from kbtools.checkplan import Plan
 from kbtools.checkplan.problem import Problem
-from kbtools.wording.plan import WORDS, money_words, percent_words
+from kbtools.wording.plan import WORDS, money_words, no_difference, percent_words
 from tests.support.demo_plans import Answer, Way, shortest_way
 from tests.support.watched import Watch, Watched
 
@@ -68,6 +68,11 @@ def assert_same(page: Page, plan: Plan, problem: Problem, names: dict[str, str])
     if step.kind != "hand_over":
         shown = page.locator(".plan-costs__row--cost_plan dd .figure").text_content()
         assert shown == money_words(plan.expected_cost, problem.currency)
+        alike = step.kind != "fix" and no_difference(plan.expected_cost, plan.likeliest_first or 0.0)
+        assert (WORDS["no_difference"] in page.locator(".plan-side__note").all_text_contents()) == alike
+        card = f"#check-{step.id}" if step.kind == "check" else f"#fix-cause-{step.id}"
+        where = page.locator(f"{card} > .access-where").all_text_contents()
+        assert page.locator(".now .access-where").all_text_contents() == where
     expected = {
         names[f"cause {share.id}"]: percent_words(plan.chances[share.id]) if share.id in plan.chances else "ruled out"
         for share in plan.causes

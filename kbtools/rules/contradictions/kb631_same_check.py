@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from kbtools.index.checks import meanings, own_checks
@@ -13,7 +13,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.check import Check
 from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.similarity.lexicon import Lexicon
+from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.text.short import short
 
 _SAME: Final = 0.8
@@ -33,13 +33,16 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     known = vocabulary(base)
     texts = ([each.do or ""] for group in groups for _, each in group)
     lexicon = Lexicon(texts, known.equals, known.like, known.settled)
+    bags: dict[str, Bag | None] = {}
+    for group in groups:
+        # Each is looked into once, with however many it is compared.
+        bags.update({text: lexicon.bag([text]) for _, each in group if (text := each.do or "") not in bags})
     for group in groups:
         for place, (fault, each) in enumerate(group):
             if fault is None:
                 continue
-            twin = next(
-                (other for other in group[:place][:_LOOKED_AT] if _says_the_same(fault, each, other, lexicon)), None
-            )
+            earlier = group[: min(place, _LOOKED_AT)]
+            twin = next((other for other in earlier if _says_the_same(fault, each, other, bags, lexicon)), None)
             if twin is not None:
                 yield _breach(fault, each, *twin)
 
@@ -72,10 +75,12 @@ def _plain(text: str | None) -> str:
     return " ".join((text or "").casefold().split()).rstrip(".")
 
 
-def _says_the_same(fault: Fault, check: Check, other: Written, lexicon: Lexicon) -> bool:
+def _says_the_same(
+    fault: Fault, check: Check, other: Written, bags: Mapping[str, Bag | None], lexicon: Lexicon
+) -> bool:
     if other[0] is not None and other[0].id == fault.id:
         return False
-    one, two = lexicon.bag([check.do or ""]), lexicon.bag([other[1].do or ""])
+    one, two = bags[check.do or ""], bags[other[1].do or ""]
     if one is None or two is None:
         return _plain(check.do) == _plain(other[1].do)
     return lexicon.alike(one, two) >= _SAME

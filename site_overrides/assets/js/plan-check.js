@@ -34,6 +34,7 @@ export function checkView(check, step, { page, act }) {
     step ? "Do this next" : "You chose",
     page.names.checks[check.id],
     needs(check, step, page, act.isOpen),
+    ...fromCard(card, ".access-where"),
     ...fromCard(card, ".caution"),
     ...fromCard(card, ".check__do"),
     ...fromCard(card, ".good"),

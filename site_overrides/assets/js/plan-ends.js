@@ -6,7 +6,7 @@ import { button, el } from "./dom.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
 
 /** What of a fix's card is wanted where the fix is to be done. */
-const FIX = ".needs, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
+const FIX = ".needs, .access-where, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
 
 /** A fix to try without proof. @param {CheckStep & StepFigures} step @param {PlanView} view */
 export function trialView(step, { page, act }) {

@@ -1,7 +1,7 @@
 /** What stands beside the step: what was answered, which causes are left, what else could be checked. */
 
 import { causeName } from "./core/plan-story.js";
-import { moneyText, percentText, say } from "./core/plan-words.js";
+import { makesNoDifference, moneyText, percentText, say } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 import { resultWord, withUnit } from "./plan-check.js";
 
@@ -157,6 +157,11 @@ export function costsView(plan, { page }) {
   const likeliest = plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]];
   /** @type {typeof likeliest} */
   const rows = [["cost_plan", plan.expected_cost], ...likeliest, ["cost_hand_over", plan.baselines.hand_over]];
+  const notes = [
+    likeliest.length && makesNoDifference(plan.expected_cost, plan.baselines.likeliest_first) && say(page.words, "no_difference"),
+    plan.at_least !== undefined && say(page.words, "not_exact", { money: moneyText(plan.at_least, page) }),
+    "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth.",
+  ];
   const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
   return el(
     "section",
@@ -174,10 +179,6 @@ export function costsView(plan, { page }) {
         ),
       ),
     ),
-    el(
-      "p",
-      { class: "plan-side__note" },
-      "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth.",
-    ),
+    notes.filter(Boolean).map((note) => el("p", { class: "plan-side__note" }, note)),
   );
 }

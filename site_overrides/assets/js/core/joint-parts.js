@@ -4,6 +4,7 @@
  */
 
 import { existsOn } from "./evidence.js";
+import { forBike } from "./plan-shared.js";
 
 /** Whether two codes are the same, or one of them is the other without its failure type. @param {CodeTriple} one @param {CodeTriple} other */
 function meets([format, text, base], [otherFormat, otherText, otherBase]) {
@@ -27,7 +28,7 @@ export function partFor({ problem, beside, joint }, given, bike) {
   if (!existsOn(joint, bike)) {
     return null;
   }
-  const part = { problem, beside, same: joint.same, shared: joint.shared };
+  const part = { problem: forBike(problem, joint.good_for, bike), beside, same: joint.same, shared: joint.shared };
   if (given === null) {
     return { ...part, cases: null };
   }

@@ -58,6 +58,14 @@ export function moneyText(amount, { words, currency, digits }) {
   return say(words, "about", { money: amountText(amount, currency, digits) });
 }
 
+/**
+ * Whether the plan saves less than a tenth against going after the likeliest cause first: no more than a guess.
+ * @param {number} expected @param {number} likeliestFirst
+ */
+export function makesNoDifference(expected, likeliestFirst) {
+  return likeliestFirst - expected < likeliestFirst / 10;
+}
+
 /** `8 min`, `1.9 h`. @param {number} minutes @param {PlanWords} words */
 export function minutesText(minutes, words) {
   const whole = rounded(minutes);
