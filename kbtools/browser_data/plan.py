@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from kbtools.browser_data.joint import joint_data
 from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
@@ -28,6 +29,8 @@ class PlanNames:
     """Titles, `unlisted` among them."""
     checks: Mapping[str, str]
     """`Check 2`."""
+    tasks: Mapping[str, str]
+    """How what is to be done in a check begins; plain text already."""
     access: Mapping[str, str]
     """Names of access jobs."""
 
@@ -36,18 +39,22 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     """Plain data for JSON. Names are one line of plain text with nothing unseen in it, and still to be escaped."""
     base = index.base
     return {
+        "title": plain(fault.title),
         "problem": problem_record(problem),
         "beside": _beside(beside_of(fault, index)),
         "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),
             "checks": dict(names.checks),
+            "tasks": dict(names.tasks),
             "access": _plain(names.access),
             "tools": _plain({each: base.tools[each].name for each in problem.tools if each in base.tools}),
         },
         "units": _plain(
             {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
         ),
+        "joint": _plain_rows(joint_data(fault, index)),
+        "stop_if": [plain(sign) for sign in fault.ride_advice.stop_if] if fault.ride_advice is not None else [],
         "shared": {check.id: list(_others(check, index)) for check in fault.checks if check.use is not None},
         "currency": problem.currency,
         "digits": currency_digits(problem.currency),
@@ -72,6 +79,15 @@ def _beside(beside: Beside) -> Record:
     free = record["free"]
     shown = [{**work, "source": plain(str(work["source"]))} for work in free] if isinstance(free, list) else []
     return {**record, "free": shown}
+
+
+def _plain_rows(joint: Record) -> Record:
+    """With the reasons of the rows as plain text, like all that the data says."""
+    rows = joint["rows"]
+    for row in rows if isinstance(rows, list) else []:
+        if row["word"] is not None and row["word"]["why"] is not None:
+            row["word"]["why"] = plain(row["word"]["why"])
+    return joint
 
 
 def _plain_word(word: Word) -> Word:
