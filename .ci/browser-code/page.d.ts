@@ -223,6 +223,8 @@ interface JointAsked {
   words: PlanWords;
   bike: Bike;
   isPart: boolean;
+  /** The owner asks for any bike. */
+  isAny: boolean;
   /** Advice of the codes. */
   codes: RideWord[];
   /** Advice of faults that are not planned. */

@@ -100,11 +100,11 @@ def code_plan(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index)
     begins = {fault.id: _first(fault, index) for fault in faults_of_codes(given, None, index)}
     planned = [index.published[each] for each, step in begins.items() if step is not None]
     steps = tuple(step for step in begins.values() if step is not None)
-    joint, plan, told = _planned(planned, given, index)
+    joint, plan, obstacle = _planned(planned, given, index)
     return CodePlan(
         likely=_likely(joint, planned) if joint is not None else tuple(_unweighed(fault) for fault in planned or shown),
-        first=_first_of(joint, plan, index) if joint is not None and plan is not None else _way_on(steps, told),
-        told=told,
+        first=_first_of(joint, plan, index) if joint is not None and plan is not None else _way_on(steps, obstacle),
+        told=None if obstacle is None else say_joint(obstacle, code=given[0].code.text, n=str(len(planned))),
         steps=steps if len(steps) > 1 else (),
         stop_if=tuple(dict.fromkeys(sign for fault in planned or shown for sign in _signs(fault))),
         free=tuple((work, line(fault)) for fault in planned for work in _free(fault)),
@@ -131,15 +131,15 @@ def code_plan(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index)
 def _planned(
     planned: Sequence[Fault], given: Sequence[GivenCode], index: Index
 ) -> tuple[Joint | None, Plan | None, str | None]:
-    """The plan for several faults, and why there is none; for a single one neither."""
+    """The plan for several faults, and the name of the sentence why there is none; for a single one neither."""
     if not planned:
-        return None, None, say_joint("follows", code=given[0].code.text)
+        return None, None, "follows"
     if len(planned) == 1:
         return None, None, None
     if len(planned) > MOST_FAULTS:
-        return None, None, say_joint("too_many", n=str(len(planned)))
+        return None, None, "too_many"
     if not share_a_machine(planned, index):
-        return None, None, JOINT_WORDS["no_machine"]
+        return None, None, "no_machine"
     joint = joint_plan(planned, given, None, index)
     return joint, plan_of(joint.problem, Owner(), MOST_STATES), None
 
@@ -179,11 +179,11 @@ def _first_of(joint: Joint, plan: Plan, index: Index) -> FirstStep:
     return FirstStep(key=f"{step.kind}:{name}", title=title, fault=None)
 
 
-def _way_on(steps: Sequence[FirstStep], told: str | None) -> FirstStep:
-    """Of a single fault what its page begins with; else the sentence that says what to do."""
-    if len(steps) == 1 and told is None:
+def _way_on(steps: Sequence[FirstStep], obstacle: str | None) -> FirstStep:
+    """Of a single fault what its page begins with; else what to do where there is no plan."""
+    if obstacle is None:
         return steps[0]
-    return FirstStep(key="", title=(told or "").split(". ")[0].removesuffix("."), fault=None)
+    return FirstStep(key="", title=JOINT_WORDS[f"{obstacle}_first"].removesuffix("."), fault=None)
 
 
 def _first(fault: Fault, index: Index) -> FirstStep | None:

@@ -18,17 +18,25 @@ JOINT_WORDS: Final[Mapping[str, str]] = {
     "cases_code": "{k} of {n} {cases} with {code}, all models",
     "cases_model": "{k} of them on the {model}",
     "no_cases": "curators' judgement only",
-    "unknown": "{code} stands in no entry. Nobody has written about it yet, which is not the same as harmless: have it "
-    "read again with what the control unit stored beside it, and ask a workshop.",
-    "none_here": "No entry with {code} concerns your {bike}. Is that your bike? What other bikes have is below.",
+    "unknown": "{code} stands in no entry. Nobody has written about it yet, which is not the same as harmless: ask a "
+    "workshop, and tell the club what it was.",
+    "unknown_first": "Read it again, with what the control unit stored beside it.",
+    "none_here": "No entry with {code} concerns your {bike}, or its control units do not set it. What other bikes have "
+    "is below.",
+    "none_here_first": "Read it again: is the code right, and is the bike?",
     "too_many": "{n} faults may be behind it, too many for one plan. Choose your bike, and only its own are left; or "
     "look them through below.",
+    "too_many_first": "Choose your bike.",
     "too_large": "There are too many ways to go on for one plan. Begin with the page of the likeliest fault.",
+    "too_large_first": "Go to the page of the likeliest fault.",
     "no_machine": "No one bike can have all of these faults. Choose your bike, and there is one plan for its own.",
-    "follows": "Read out all codes first. Where entries have {code}, it follows from another code, or comes with one.",
+    "no_machine_first": "Choose your bike.",
+    "follows": "Where entries have {code}, it follows from another code, or comes with one. Enter them together.",
+    "follows_first": "Read out all codes.",
     "left_out": "For one plan it is too much, so the least likely are left out: {faults}. If all else is ruled out, "
     "go on there.",
     "not_here": "Not on this device, or not written far enough for a plan, and so not in this one: {faults}.",
+    "not_here_first": "Open this page again where there is a network.",
     "read_again": READ_AGAIN,
     **{name: WORDS[name] for name in ("percent", "percent_under")},
 }

@@ -22,7 +22,8 @@ function readData(place) {
  */
 function planAll(place, data, labels, faults) {
   const ride = /** @type {HTMLElement} */ (document.getElementById("ride"));
-  new JointPlace(/** @type {HTMLElement} */ (place), (row, why) => showVerdict(ride, row, why)).ask({
+  /** @type {JointQuestion} */
+  const question = {
     labels,
     given: data.codes.map((code) => ({ code, unit: null })),
     faults,
@@ -30,7 +31,14 @@ function planAll(place, data, labels, faults) {
     words: data.words,
     rides: data.rides,
     isPart: false,
-  });
+  };
+  const joint = new JointPlace(
+    /** @type {HTMLElement} */ (place),
+    (row, why) => showVerdict(ride, row, why),
+    () => joint.ask(question, true),
+  );
+  document.addEventListener("bikechange", () => joint.ask(question));
+  joint.ask(question);
 }
 
 /**

@@ -11,21 +11,26 @@ import { existsOn } from "./core/evidence.js";
 import { listText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { faultPage } from "./fault-pages.js";
-import { beforeView, freeView, likelyView, stopView } from "./joint-views.js";
+import { JointLooks } from "./joint-looks.js";
+import { beforeView, freeView, likelyView, stopView, toldView } from "./joint-views.js";
 import { PlanPanel } from "./plan-panel.js";
 import { SeveralFaults } from "./plan-joint.js";
 
 /** Whoever has more faults behind a code chooses a bike first: each is a page to fetch. */
 const MOST_FETCHED = 2 * MOST_FAULTS;
+/** What another bike may help against. */
+const WITH_BIKE = ["none_here", "too_many", "no_machine"];
 
 export class JointPlace {
   /**
    * @param {HTMLElement} place
-   * @param {(ride: ?RideRow, why: string) => void} showRide told what holds about riding; null: nothing more than before
+   * @param {(ride: ?RideRow, why: string) => void} showRide told what holds about riding
+   * @param {() => void} chooseAny told that the plan is to be one for any bike
    */
-  constructor(place, showRide) {
+  constructor(place, showRide, chooseAny) {
     this.place = place;
     this.showRide = showRide;
+    this.chooseAny = chooseAny;
     this.likely = place.querySelector("[data-joint-likely]");
     this.first = place.querySelector("[data-first-step]");
     this.told = place.querySelector("[data-joint-told]");
@@ -35,103 +40,85 @@ export class JointPlace {
     this.plan = place.querySelector("[data-joint-plan]");
     /** @type {?PlanPanel} */
     this.panel = null;
+    const looks = place.querySelector("[data-joint-looks]");
+    this.looks = looks && new JointLooks(looks);
     this.asked = 0;
     this.anyBike = false;
-    document.addEventListener("bikechange", () => {
-      this.anyBike = false;
-      this.again();
-    });
   }
 
-  /** @param {JointQuestion} question */
-  async ask(question) {
+  /** @param {JointQuestion} question @param {boolean} anyBike whatever this browser remembers */
+  async ask(question, anyBike = false) {
     this.question = question;
+    this.anyBike = anyBike;
     this.asked += 1;
-    const { asked } = this;
+    const codes = document.querySelector("[data-sheet-codes]");
+    if (codes) {
+      codes.textContent = question.labels.join(", ");
+    }
     const my = myBike();
     /** @type {Bike} */
     const bike = my && !this.anyBike ? [my.model, my.year] : null;
     const rows = question.faults.filter((row) => existsOn(row, bike));
-    const problem = this.obstacle(rows, bike, my);
-    if (problem) {
-      this.say(problem, rows);
-      return;
+    if (question.faults.length === 0) {
+      this.say("unknown", rows);
+    } else if (rows.length === 0) {
+      this.say("none_here", rows);
+    } else if (rows.length > MOST_FETCHED) {
+      this.say("too_many", rows);
+    } else {
+      await this.fetch(rows, bike);
     }
+  }
+
+  /** @param {JointFaultRow[]} rows @param {Bike} bike */
+  async fetch(rows, bike) {
+    const { asked } = this;
     const found = await Promise.allSettled(rows.map(({ id, address }) => faultPage(id, address)));
     if (asked === this.asked) {
       this.draw(rows, found.flatMap((each) => (each.status === "fulfilled" ? [each.value] : [])), bike);
     }
   }
 
-  again() {
-    if (this.question) {
-      this.ask(this.question);
-    }
-  }
-
-  /** What stands in the way of a plan before any page is asked for. @param {JointFaultRow[]} rows @param {Bike} bike @param {?MyBike} my */
-  obstacle(rows, bike, my) {
-    const { words, labels, faults } = /** @type {JointQuestion} */ (this.question);
-    const code = codeWords(labels);
-    if (faults.length === 0) {
-      return say(words, "unknown", { code: sentence(code) });
-    }
-    if (rows.length === 0 && my) {
-      return say(words, "none_here", { code, bike: bikeName(my) });
-    }
-    if (rows.length > MOST_FETCHED) {
-      return say(words, "too_many", { n: String(rows.length) });
-    }
-    return null;
-  }
-
   /** @param {JointFaultRow[]} rows @param {FaultPage[]} pages @param {Bike} bike */
   draw(rows, pages, bike) {
-    const { words, labels, given, without } = /** @type {JointQuestion} */ (this.question);
+    const question = /** @type {JointQuestion} */ (this.question);
+    const { words, labels, given, without } = question;
     const shown = pages.filter(({ data }) => data !== null);
     const faults = shown.map((page) => jointFault(/** @type {PlanPage} */ (page.data), bike));
     const planned = partsFor(faults, given, bike);
     const missing = rows.filter(({ id }) => !shown.some((page) => page.id === id));
-    if (planned.length === 0) {
-      this.say(missing.length ? say(words, "not_here", { faults: titles(missing) }) : say(words, "follows", { code: codeWords(labels) }), rows);
+    const obstacle = obstacleTo(planned, faults, { given, bike, missing });
+    if (obstacle) {
+      this.say(obstacle, obstacle === "none_here" ? [] : rows);
       return;
     }
-    if (planned.length > MOST_FAULTS) {
-      this.say(say(words, "too_many", { n: String(planned.length) }), rows);
-      return;
-    }
-    if (bike === null && !shareAMachine(planned.map(({ fault }) => fault.joint))) {
-      this.say(say(words, "no_machine"), rows);
-      return;
-    }
-    const parts = planned.map(({ part }) => part);
-    const { joint, faults: shares, left } = fitting(parts, bike, without);
-    const used = planned.map(({ fault }) => fault).filter(({ problem }) => !left.includes(problem.fault));
-    const others = rows.filter(({ id }) => !used.some(({ problem }) => problem.fault === id));
-    /** @type {JointAsked} */
-    const asked = {
-      labels,
-      words,
-      bike,
-      isPart: this.question?.isPart ?? false,
-      codes: wordsOfCodes(used, given, bike),
-      others: others.map(({ id, level }) => ({ level, why: null, from: `fault:${id}` })),
-      choose: (chosen) => this.choose(chosen),
-      shown: (situation, page, source) => this.shown(situation, page, source),
-    };
+    const { joint, faults: shares, left } = fitting(planned.map(({ part }) => part), bike, without);
+    const used = joint.parts.map(({ problem }) => problem.fault);
+    const own = planned.map(({ fault }) => fault).filter(({ problem }) => used.includes(problem.fault));
     const on = new Map(planned.map(({ fault }) => [fault.problem.fault, casesOnModel(fault, given, bike)]));
+    const mine = shown.filter(({ id }) => used.includes(id));
     this.likely.replaceChildren(...likelyView(shares, rows, on, { words, labels, bike, model: myBike()?.name ?? "" }));
     this.told.replaceChildren(
-      ...[
+      ...toldView([
         left.length > 0 && say(words, "left_out", { faults: titles(rows.filter(({ id }) => left.includes(id))) }),
         missing.length > 0 && say(words, "not_here", { faults: titles(missing) }),
-      ]
-        .filter(Boolean)
-        .map((text) => el("p", {}, text)),
+      ]),
     );
-    const mine = shown.filter(({ id }) => joint.parts.some(({ problem }) => problem.fault === id));
     this.before.replaceChildren(...beforeView(mine));
-    this.start(new SeveralFaults(joint, mine, asked));
+    this.looks?.show(mine);
+    this.start(
+      new SeveralFaults(joint, mine, {
+        labels,
+        words,
+        bike,
+        isPart: question.isPart,
+        isAny: this.anyBike,
+        codes: wordsOfCodes(own, given, bike),
+        others: rows.filter(({ id }) => !used.includes(id)).map(({ id, level }) => ({ level, why: null, from: `fault:${id}` })),
+        choose: (chosen) => this.choose(chosen),
+        shown: (situation, page, source) => this.shown(situation, page, source),
+      }),
+    );
   }
 
   /** @param {SeveralFaults} source */
@@ -149,9 +136,10 @@ export class JointPlace {
       if (!(error instanceof RangeError)) {
         throw error;
       }
-      this.say(say(source.asked.words, "too_large"), []);
+      this.say("too_large", this.question?.faults ?? []);
       return;
     }
+    this.section(true);
     this.plan.replaceChildren(panel.element);
     this.place.toggleAttribute("data-plan-ready", true);
     if (hadFocus) {
@@ -159,22 +147,31 @@ export class JointPlace {
     }
   }
 
-  /** No plan, and the way on. @param {string} text @param {JointFaultRow[]} rows those that concern the bike */
-  say(text, rows) {
+  /** @param {boolean} isThere whether there is a plan */
+  section(isThere) {
+    this.plan.closest("section")?.toggleAttribute("hidden", !isThere);
+    if (!isThere) {
+      this.looks?.show([]);
+    }
+  }
+
+  /** No plan, and the way on. @param {string} why name of the sentence @param {JointFaultRow[]} rows those that concern the bike */
+  say(why, rows) {
     const { words, labels, rides } = /** @type {JointQuestion} */ (this.question);
+    const my = myBike();
+    const filled = { code: codeWords(labels), bike: my ? bikeName(my) : "", n: String(rows.length), faults: titles(rows) };
+    const text = sentence(say(words, why, filled));
+    this.section(false);
     this.panel?.stop();
     this.panel = null;
     this.place.toggleAttribute("data-plan-ready", false);
     this.told.replaceChildren(
       el("p", {}, text),
-      el("p", { class: "joint__ways" }, button("quiet", () => document.querySelector("[data-bike-choose]")?.click(), "Choose my bike")),
+      ...(WITH_BIKE.includes(why) ? [el("p", { class: "joint__ways" }, button("quiet", chooseBike, "Choose my bike"))] : []),
     );
     this.likely.replaceChildren(...likelyView([], rows, new Map(), { words, labels, bike: null, model: "" }));
-    const [row] = rows;
-    this.first.replaceChildren(
-      el("strong", {}, "First step: "),
-      rows.length === 1 ? el("a", { href: withCodes(row.address, labels) }, row.title) : text.split(/(?<=[.:]) /u)[0],
-    );
+    this.first.setAttribute("data-first-step", "");
+    this.first.replaceChildren(el("strong", {}, "First step: "), say(words, `${why}_first`));
     this.plan.replaceChildren();
     this.before.replaceChildren();
     this.stops.replaceChildren();
@@ -203,11 +200,30 @@ export class JointPlace {
     if (bike) {
       keepBike(bike);
     } else {
-      this.anyBike = true;
-      this.again();
+      this.chooseAny();
     }
     return true;
   }
+}
+
+/**
+ * Why there is no plan, as the name of a sentence; null: there is one.
+ * @param {{fault: JointFault, part: JointPart}[]} planned @param {JointFault[]} faults
+ * @param {{given: GivenCode[], bike: Bike, missing: JointFaultRow[]}} asked
+ */
+function obstacleTo(planned, faults, { given, bike, missing }) {
+  if (planned.length === 0) {
+    const isElsewhere = bike !== null && partsFor(faults, given, null).length > 0;
+    return missing.length ? "not_here" : isElsewhere ? "none_here" : "follows";
+  }
+  if (planned.length > MOST_FAULTS) {
+    return "too_many";
+  }
+  return bike === null && !shareAMachine(planned.map(({ fault }) => fault.joint)) ? "no_machine" : null;
+}
+
+function chooseBike() {
+  document.querySelector("[data-bike-choose]")?.click();
 }
 
 /** @param {PlanPage} data @param {Bike} bike @returns {JointFault} */

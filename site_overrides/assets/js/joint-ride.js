@@ -1,5 +1,12 @@
 /** May I ride it: one element, which follows what is known. */
 
+const LOOKS = ["stop", "workshop", "care", "free", "unknown"];
+
+/** The colours of an answer. @param {Element} section @param {string} look */
+export function showLook(section, look) {
+  LOOKS.forEach((each) => section.classList.toggle(`ride--${each}`, each === look));
+}
+
 /**
  * @param {HTMLElement} section with `[data-verdict]` in it; `[data-verdict-why]` stands elsewhere @param {?RideRow} ride
  * @param {string} why whose advice it is; empty: nothing to say @param {string} more
@@ -9,9 +16,7 @@ export function showVerdict(section, ride, why, more = "") {
   if (!ride || !answer) {
     return;
   }
-  for (const look of ["stop", "workshop", "care", "free", "unknown"]) {
-    section.classList.toggle(`ride--${look}`, look === ride.look);
-  }
+  showLook(section, ride.look);
   answer.setAttribute("data-verdict", ride.level === "unknown" ? "not-known" : ride.level);
   answer.textContent = ride.answer;
   const place = document.querySelector("[data-verdict-why]");

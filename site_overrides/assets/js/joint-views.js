@@ -44,6 +44,11 @@ export function likelyView(shares, rows, on, { words, labels, bike, model }) {
   });
 }
 
+/** @param {(string | false)[]} texts */
+export function toldView(texts) {
+  return texts.filter(Boolean).map((text) => el("p", {}, text));
+}
+
 /** What holds for the whole of each fault, each caution once. @param {FaultPage[]} pages */
 export function beforeView(pages) {
   const parts = pages.flatMap(({ shown }) => [...shown.querySelectorAll("#before .critical, #before .caution__texts > :not(.caution__word)")]);

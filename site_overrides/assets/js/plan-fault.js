@@ -5,9 +5,13 @@
 import { readCodes, wordsOf } from "./core/given-codes.js";
 import { badBeforeRiding, mayBeFree, rideAdvice, strictest } from "./core/plan-beside.js";
 import { forBike } from "./core/plan-shared.js";
+import { showLook } from "./joint-ride.js";
 import { fromCard } from "./plan-frame.js";
 import { PlanPanel } from "./plan-panel.js";
 import { showShares } from "./plan-shares.js";
+
+/** As `RIDE` in `kbtools/wording/labels.py`. @type {Record<RideLevel, string>} */
+const LOOK = { "do-not-ride": "stop", "ride-to-workshop": "workshop", "ride-with-care": "care", "no-restriction": "free" };
 
 /** @implements {PlanSource} */
 class OneFault {
@@ -110,6 +114,10 @@ class OneFault {
       const [, code] = word.from.split(/:(.*)/su);
       place.textContent = `${this.page.rides[word.level]} That is stricter than without ${code}.`;
       place.setAttribute("data-verdict", word.level);
+      const section = /** @type {HTMLElement} */ (document.getElementById("ride"));
+      showLook(section, LOOK[word.level]);
+      // The drawing says the milder thing.
+      section.querySelector(".road")?.remove();
     }
   }
 }

@@ -144,7 +144,7 @@ export class SeveralFaults {
 
   /** @param {string} bike */
   elsewhere(bike) {
-    return `No entry with ${this.asked.labels.length > 1 ? "these codes" : "this code"} names your ${bike}.`;
+    return this.asked.isAny ? "" : `No entry with ${this.asked.labels.length > 1 ? "these codes" : "this code"} names your ${bike}.`;
   }
 
   about() {

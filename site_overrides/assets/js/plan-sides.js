@@ -176,6 +176,7 @@ export function costsView(plan, { page }) {
         ),
       ),
     ),
+    plan.at_least !== undefined && el("p", { class: "plan-side__note" }, say(page.words, "not_exact", { money: moneyText(plan.at_least, page) })),
     el(
       "p",
       { class: "plan-side__note" },

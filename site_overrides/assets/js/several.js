@@ -33,7 +33,11 @@ class SeveralCodes {
     this.parts = article.querySelector("[data-several-parts]");
     this.each = article.querySelector("[data-several-each]");
     this.shown = article.querySelectorAll("[data-several-shown]");
-    this.joint = new JointPlace(article, (ride, why) => this.showRide(ride, why));
+    this.joint = new JointPlace(
+      article,
+      (ride, why) => this.showRide(ride, why),
+      () => this.chooseAny(),
+    );
     this.root = new URL(article.dataset.root, document.baseURI);
     this.data = new URL(article.dataset.src, document.baseURI);
     /** @type {FaultCode[][]} */
@@ -193,9 +197,8 @@ class SeveralCodes {
     this.shown.forEach((part) => part.toggleAttribute("hidden", rows.length === 0));
     // Until the plan is there.
     this.showRide(strictest(rows.flatMap((row) => row.faults), root.rides, this.unknown().length > 0), "");
-    this.joint.anyBike = this.anyBike;
     if (rows.length) {
-      this.joint.ask({
+      const question = {
         labels: rows.map(({ text }) => text),
         given,
         faults: faultRows(faults.flat(), look.address, root.rides),
@@ -203,7 +206,8 @@ class SeveralCodes {
         words: root.words,
         rides: root.rides,
         isPart: this.unknown().length > 0,
-      });
+      };
+      this.joint.ask(question, this.anyBike);
     }
   }
 
@@ -244,9 +248,13 @@ class SeveralCodes {
         year: years.find((year) => year === this.bike?.year) ?? years[years.length - 1],
       });
     } else {
-      this.anyBike = true;
-      this.show();
+      this.chooseAny();
     }
+  }
+
+  chooseAny() {
+    this.anyBike = true;
+    this.show();
   }
 
   chooseYear() {
