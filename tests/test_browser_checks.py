@@ -20,6 +20,7 @@ from kbtools.browser_data.finder import finder_files
 from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.browser_data.several_codes import several_files
 from kbtools.checkplan.problem import problem_record
+from kbtools.pages.code_plan import code_plan
 from kbtools.site.offline import PARTS
 from tests.support.demo_plans import demo_index, demo_problems
 from tests.support.places import ROOT
@@ -153,7 +154,7 @@ def written() -> dict[str, list[Settings]]:
     problems = demo_problems(index)
     finder = json.loads(json.dumps(finder_files(index.base, 2026, ["contribute/"])))
     several = json.loads(json.dumps(several_files(index)))
-    names = PlanNames(causes={}, checks={}, access={})
+    names = PlanNames(causes={}, checks={}, tasks={}, access={})
     plans = [plan_data(index.published[fault], problem, names, index) for fault, problem in problems.items()]
     solved = json.loads(json.dumps([problem_record(problem) for problem in problems.values()]))
     root, codes = finder["root.json"], several["root.json"]
@@ -179,6 +180,7 @@ def written() -> dict[str, list[Settings]]:
         "RideRow": codes["rides"],
         "SeveralFile": files,
         "SeveralFault": faults,
+        "CodeData": [dict(code_plan(each, [], index).data) for each in list(index.codes_by_slug.values())[:3]],
     }
 
 

@@ -199,12 +199,13 @@ interface JointFault {
     shared: Record<string, string>;
     good_for: Shared;
     rows: JointRow[];
-    /** Counted cases that show codes. */
-    cases: [cause: string, codes: CodeTriple[]][];
+    /** Counted cases that show codes; the model is null where the case names none. */
+    cases: [cause: string, codes: CodeTriple[], model: string | null][];
   };
 }
 
 interface CaseWithoutFault {
+  id: string;
   bike: [model: string, year: number] | null;
   codes: CodeTriple[];
 }
@@ -215,16 +216,20 @@ interface CaseWithoutFault {
 type PlanWords = Record<string, string>;
 
 interface PlanPage {
+  title: string;
   problem: PlanProblem;
   beside: PlanBeside;
   /** By level the answer to "May I ride it?". */
   rides: Record<RideLevel, string>;
   /** By id. */
-  names: Record<"causes" | "checks" | "access" | "tools", Record<string, string>>;
+  names: Record<"causes" | "checks" | "tasks" | "access" | "tools", Record<string, string>>;
   /** Units of readings by the check's id. */
   units: Record<string, string>;
   /** The checks that it shares with other faults. */
   shared: Shared;
+  joint: JointFault["joint"];
+  /** When to stop at once. */
+  stop_if: string[];
   currency: string;
   digits: number;
   models: ModelRow[];
@@ -319,6 +324,19 @@ interface SeveralRoot {
   models: ModelRow[];
   /** The strictest first. */
   rides: RideRow[];
+  words: PlanWords;
+}
+
+// kbtools/pages/code_plan.py
+
+/** What a code's page says to its script; `words` are those of kbtools/wording/joint.py. */
+interface CodeData {
+  codes: CodeTriple[];
+  faults: { id: string; title: string; applies: Spans; level: RideLevel | null }[];
+  /** Solved cases with the code that are about no fault. */
+  without: number;
+  words: PlanWords;
+  rides: RideRow[];
 }
 
 interface RideRow {
@@ -333,6 +351,7 @@ interface SeveralFile {
   codes: Record<string, [text: string, uses: [place: number, followOn: boolean, ride: string][]][]>;
   faults: SeveralFault[];
   components: Record<string, string>;
+  without: CaseWithoutFault[];
 }
 
 interface SeveralFault {
@@ -357,6 +376,7 @@ interface BuildConstants {
   id: string;
   assets: string;
   data: string;
+  several: string;
   made: string;
   most: number;
 }

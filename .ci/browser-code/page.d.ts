@@ -47,9 +47,29 @@ interface PageElements {
   "[data-several-year-part]": HTMLElement;
   "[data-several-status]": HTMLElement;
   "[data-several-codes]": HTMLElement;
-  "[data-several-result]": HTMLElement;
+  "[data-several-fold]": HTMLDetailsElement;
+  "[data-several-fold-word]": HTMLElement;
+  "[data-several-parts]": HTMLElement;
+  "[data-several-each]": HTMLElement;
 
-  // kbtools/templates/fault.html, _call_sheet.html
+  // kbtools/templates/code.html, several.html
+  "[data-joint]": WithData<HTMLElement, "root"> | null;
+  "script.joint-data": HTMLScriptElement;
+  "[data-joint-likely]": HTMLElement;
+  "[data-joint-told]": HTMLElement;
+  "[data-joint-stops]": HTMLElement;
+  "[data-joint-free]": HTMLElement;
+  "[data-joint-before]": HTMLElement;
+  "[data-joint-plan]": HTMLElement;
+  "[data-joint-looks]": HTMLElement | null;
+  "[data-first-step]": HTMLElement;
+  "[data-bike-choose]": HTMLButtonElement | null;
+  ".workshop-note": HTMLElement | null;
+  "[data-sheet-codes]": HTMLElement;
+  "[data-sheet-lines]": HTMLElement;
+  "[data-sheet-read]": HTMLElement | null;
+
+  // kbtools/templates/fault.html, _workshop_note.html, code.html
   "script.plan-data": HTMLScriptElement;
   "[data-sheet-bike]": HTMLElement;
   "[data-sheet-print]": HTMLElement;
@@ -72,6 +92,9 @@ interface PageElements {
 /** By selector any number of elements. */
 interface PageLists {
   "[data-bike-choose]": HTMLButtonElement;
+  "[data-several-shown]": HTMLElement;
+  "main a[href*='/faults/']": HTMLAnchorElement;
+  "[data-sheet-open]": WithData<HTMLElement, "sheetOpen">;
   "[data-set-scheme]": WithData<HTMLButtonElement, "setScheme">;
   "[data-plan]": HTMLElement;
   "[data-looks]": HTMLElement;
@@ -96,7 +119,16 @@ interface DocumentEventMap {
   /** From look-store.js: id of a shared check and what came out, null where it was taken back. */
   lookchange: CustomEvent<{ check: string; result: string | null }>;
   /** From plan-panel.js. */
-  planchange: CustomEvent<{ answers: Answer[]; plan: Plan; page: Page }>;
+  planchange: CustomEvent<PlanChange | null>;
+}
+
+/** What a plan's panel tells after each change; null: there is no plan any more. */
+interface PlanChange {
+  answers: Answer[];
+  situation: PlanSituation;
+  page: Page;
+  /** What to tell a workshop, line by line, below what it is about. */
+  lines: string[];
 }
 
 // dom.js
@@ -110,6 +142,96 @@ type Attributes = { [Name in keyof HTMLElementEventMap as `on${Name}`]?: (event:
 };
 
 // plan-panel.js
+
+interface Page {
+  source: PlanSource;
+}
+
+/** What a panel has the plan of: plan-fault.js, plan-joint.js. */
+interface PlanSource {
+  page: PlanPage;
+  /** Under which answers are kept. */
+  key: string;
+  /** The codes that were read. */
+  codes: string[];
+  /** What any bike is called in the form. */
+  anyBike: string;
+  /** It is made anew for another bike. */
+  isOfOneBike: boolean;
+  /** The bike to reckon with. */
+  used(bike: MyBike | null, any: boolean): Bike;
+  /** Whether the source itself sees to a bike that was chosen; null: any. */
+  choose(bike: MyBike | null): boolean;
+  problem(bike: Bike): PlanProblem;
+  /** The card of a check or a fix, `check-ID` or `fix-cause-ID`. */
+  card(name: string): Element | null;
+  cautions(check: string): Element[];
+  /** What stands below a fix, beside what its card says. */
+  after(cause: string): Child[];
+  causeAddress(cause: string): string;
+  /** Whose cause it is, where that is not plain. */
+  whose(cause: string): string | null;
+  /** The ride advice that the panel shows; null: none. */
+  verdict(situation: PlanSituation): RideLevel | null;
+  /** What a change does to it, where the panel does not show it. */
+  rideChange(before: PlanSituation, after: PlanSituation): string | null;
+  free(bike: Bike): FreeWork[];
+  /** That the plan does not know a bike. */
+  elsewhere(bike: string): string;
+  /** What the plan is about, for a workshop; the title first. */
+  about(): (string | false)[];
+  shown(situation: PlanSituation, answers: Answers, page: Page): void;
+}
+
+// plan-joint.js, joint-place.js
+
+/** The page of a fault, fetched. */
+interface FaultPage {
+  id: string;
+  address: string;
+  shown: Document;
+  /** Null: its entry says too little for a plan. */
+  data: PlanPage | null;
+}
+
+/** A fault with one of the codes. */
+interface JointFaultRow {
+  id: string;
+  title: string;
+  applies: Spans;
+  /** Of the fault with these codes. */
+  level: RideLevel | null;
+  address: string;
+}
+
+/** What a page asks of one plan for its codes. */
+interface JointQuestion {
+  /** The codes, as the owner reads them. */
+  labels: string[];
+  given: GivenCode[];
+  faults: JointFaultRow[];
+  without: number;
+  words: PlanWords;
+  rides: RideRow[];
+  /** Nothing is known of one of the codes. */
+  isPart: boolean;
+}
+
+/** What a plan of several faults was made for. */
+interface JointAsked {
+  labels: string[];
+  words: PlanWords;
+  bike: Bike;
+  isPart: boolean;
+  /** The owner asks for any bike. */
+  isAny: boolean;
+  /** Advice of the codes. */
+  codes: RideWord[];
+  /** Advice of faults that are not planned. */
+  others: RideWord[];
+  choose(bike: MyBike | null): boolean;
+  shown(situation: PlanSituation, page: Page, source: import("../../site_overrides/assets/js/plan-joint.js").SeveralFaults): void;
+}
 
 /** What the views of a plan may do. */
 interface Act {

@@ -1,11 +1,12 @@
 """What a script needs of a fault, beside its plan's data, to plan it together with others (`core/joint-parts.js`).
 
-No page carries it yet. Codes are rows of `[format, text, base]`, the base being the code without its failure type.
+A fault's page carries it with its plan's data; a plan of several faults fetches their pages. Codes are rows of
+`[format, text, base]`, the base being the code without its failure type.
 """
 
 from __future__ import annotations
 
-from kbtools.browser_data.plan import other_ranges
+from kbtools.browser_data.good_ranges import other_ranges
 from kbtools.checkplan.beside import word_record, words_of_codes
 from kbtools.checkplan.parts import shared_ids
 from kbtools.evidence.counting import runs
@@ -26,23 +27,37 @@ def joint_data(fault: Fault, index: Index) -> Record:
     `{"applies", "same", "shared", "good_for", "rows", "cases"}`: `applies` is `{model: [[first year, last year], …]}`,
     `good_for` is `other_ranges`; a row about a code `{"code", "unit", "fits", "with", "follow_on", "word"}`, `fits` the
     machines on which its unit is, null where it names none, `word` its own ride advice or null; `cases` are
-    `[cause, [code, …]]`, the counted cases that show codes.
+    `[cause, [code, …], model or null]`, the counted cases that show codes.
     """
     groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
     return {
-        "applies": {model: [list(run) for run in years] for model, years in runs(index.scopes[fault.id]).items()},
+        "applies": spans(fault, index),
         "same": dict(one_causes(index.base).get(fault.id, {})),
         "shared": shared_ids(fault),
         "good_for": other_ranges(fault, index),
         "rows": [_row(row, row.read.code, index) for row in fault.codes if row.read.code is not None],
-        "cases": [[cause, seen] for cause, cases in groups.items() for case in cases if (seen := _seen(case, index))],
+        "cases": [
+            [cause, seen, case.vehicle.model]
+            for cause, cases in groups.items()
+            for case in cases
+            if (seen := _seen(case, index))
+        ],
     }
 
 
+def spans(fault: Fault, index: Index) -> dict[str, list[list[int]]]:
+    """The machines that a published fault concerns: `{model: [[first year, last year], …]}`."""
+    return {model: [list(run) for run in years] for model, years in runs(index.scopes[fault.id]).items()}
+
+
 def cases_without_fault_data(index: Index) -> list[Record]:
-    """The solved cases about no fault that show codes: `{"bike": [model, year] or null, "codes"}`."""
+    """The solved cases about no fault that show codes: `{"id", "bike": [model, year] or null, "codes"}`."""
     return [
-        {"bike": None if case.vehicle.model is None else [case.vehicle.model, case.vehicle.year], "codes": seen}
+        {
+            "id": case.id,
+            "bike": None if case.vehicle.model is None else [case.vehicle.model, case.vehicle.year],
+            "codes": seen,
+        }
         for case in solved_without_fault(index.base)
         if (seen := _seen(case, index))
     ]

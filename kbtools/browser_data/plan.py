@@ -5,13 +5,14 @@ README.md beside this file says what of it stands where.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from kbtools.browser_data.good_ranges import other_ranges
+from kbtools.browser_data.joint import joint_data
 from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
-from kbtools.model.check import Check
 from kbtools.model.fault import Fault
 from kbtools.model.money import currency_digits
 from kbtools.text.html import plain
@@ -29,6 +30,8 @@ class PlanNames:
     """Titles, `unlisted` among them."""
     checks: Mapping[str, str]
     """`Check 2`."""
+    tasks: Mapping[str, str]
+    """How what is to be done in a check begins; plain text already."""
     access: Mapping[str, str]
     """Names of access jobs."""
 
@@ -37,18 +40,22 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     """Plain data for JSON. Names are one line of plain text with nothing unseen in it, and still to be escaped."""
     base = index.base
     return {
+        "title": plain(fault.title),
         "problem": problem_record(problem),
         "beside": _beside(beside_of(fault, index)),
         "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),
             "checks": dict(names.checks),
+            "tasks": dict(names.tasks),
             "access": _plain(names.access),
             "tools": _plain({each: base.tools[each].name for each in problem.tools if each in base.tools}),
         },
         "units": _plain(
             {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
         ),
+        "joint": _plain_rows(joint_data(fault, index)),
+        "stop_if": [plain(sign) for sign in fault.ride_advice.stop_if] if fault.ride_advice is not None else [],
         "shared": other_ranges(fault, index),
         "currency": problem.currency,
         "digits": currency_digits(problem.currency),
@@ -59,18 +66,6 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
     }
 
 
-def other_ranges(fault: Fault, index: Index) -> dict[str, list[list[object]]]:
-    """Id of a shared check that the fault uses → the machines on which another range is good; most have none."""
-    return {check.id: list(_others(check, index)) for check in fault.checks if check.use is not None}
-
-
-def _others(check: Check, index: Index) -> Iterator[list[object]]:
-    """Machines on which another range is good: model, years, both limits; the first that fits holds."""
-    for row in check.good_for:
-        years = [year for year in index.years.get(row.model, ()) if row.years.holds(year)]
-        yield [row.model, years, [row.good.low, row.good.high]]
-
-
 def _beside(beside: Beside) -> Record:
     """What is shown again is plain text, and so are reasons, which nobody reads but whoever looks into the page."""
     causes = {cause: _plain_word(word) for cause, word in beside.causes.items()}
@@ -78,6 +73,15 @@ def _beside(beside: Beside) -> Record:
     free = record["free"]
     shown = [{**work, "source": plain(str(work["source"]))} for work in free] if isinstance(free, list) else []
     return {**record, "free": shown}
+
+
+def _plain_rows(joint: Record) -> Record:
+    """With the reasons of the rows as plain text, like all that the data says."""
+    rows = joint["rows"]
+    for row in rows if isinstance(rows, list) else []:
+        if row["word"] is not None and row["word"]["why"] is not None:
+            row["word"]["why"] = plain(row["word"]["why"])
+    return joint
 
 
 def _plain_word(word: Word) -> Word:

@@ -9,17 +9,18 @@ which are written out: the browser shows it as text, never as markup.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
+from kbtools.browser_data.joint import cases_without_fault_data, spans
 from kbtools.evidence import evidence_of, evidence_record
-from kbtools.evidence.counting import runs
 from kbtools.index.answers import Index
 from kbtools.index.codes import family_only_follows, faults_by_code, ride_level_with
 from kbtools.model.catalogue import Club
 from kbtools.model.codes import FaultCode, formats_record, tables
 from kbtools.model.fault import Fault
 from kbtools.text.html import plain
+from kbtools.wording.joint import JOINT_WORDS
 from kbtools.wording.labels import RIDE
 
 VERSION: Final = 1
@@ -39,16 +40,18 @@ def several_files(index: Index) -> dict[str, Record]:
 
     A file has `codes`: `{"<format> <base>": [[text, [[place, follow_on, ride], …]], …]}`, each code of that base with
     the places of its faults in `faults`, whether the code is only a consequence there, and the ride advice with it;
-    `faults`: rows of `fault` (id), `title`, `ride` (a level or `unknown`), `applies` and `evidence`; and `components`:
-    id → name.
+    `faults`: rows of `fault` (id), `title`, `ride` (a level or `unknown`), `applies` and `evidence`; `components`:
+    id → name; and `without`: the solved cases about no fault that show one of these codes, as
+    `cases_without_fault_data` has them.
     """
     club = index.club
     by_key = {code_key(base): family for base, family in index.code_families.items()}
     keys = sorted(by_key)
     groups = [keys[at : at + PER_FILE] for at in range(0, len(keys), PER_FILE)]
     files: dict[str, Record] = {"root.json": _root(index, club, [group[0] for group in groups])}
+    without = cases_without_fault_data(index)
     for number, group in enumerate(groups):
-        files[f"{number}.json"] = _file({key: by_key[key] for key in group}, index, club)
+        files[f"{number}.json"] = _file({key: by_key[key] for key in group}, without, index, club)
     return files
 
 
@@ -57,7 +60,7 @@ def code_key(base: FaultCode) -> str:
     return f"{base.format} {base.text}"
 
 
-def _file(families: Mapping[str, Sequence[FaultCode]], index: Index, club: Club) -> Record:
+def _file(families: Mapping[str, Sequence[FaultCode]], without: Sequence[Record], index: Index, club: Club) -> Record:
     places: dict[str, int] = {}
 
     def row(code: FaultCode, fault_id: str) -> list[object]:
@@ -80,7 +83,15 @@ def _file(families: Mapping[str, Sequence[FaultCode]], index: Index, club: Club)
             for cause in fault.causes
             if cause.component is not None and cause.component in index.base.components
         },
+        "without": [case for case in without if not families.keys().isdisjoint(_keys(case))],
     }
+
+
+def _keys(case: Record) -> Iterator[str]:
+    """The bases of the codes of a case, as `code_key` writes them."""
+    codes = case["codes"]
+    for format_id, _, base in codes if isinstance(codes, list) else []:
+        yield f"{format_id} {base}"
 
 
 def _fault(fault: Fault, index: Index, club: Club) -> Record:
@@ -88,7 +99,7 @@ def _fault(fault: Fault, index: Index, club: Club) -> Record:
         "fault": fault.id,
         "title": plain(fault.title),
         "ride": fault.ride_level or UNKNOWN,
-        "applies": {model: [list(run) for run in years] for model, years in runs(index.scopes[fault.id]).items()},
+        "applies": spans(fault, index),
         "evidence": evidence_record(evidence_of(fault, index, club)),
     }
 
@@ -104,9 +115,14 @@ def _root(index: Index, club: Club, first: Sequence[str]) -> Record:
             for model in index.base.models.values()
             if index.years[model.id]
         ],
-        # The strictest first.
-        "rides": [
-            {"level": level or UNKNOWN, "word": words.word, "look": words.look, "answer": words.answer}
-            for level, words in RIDE.items()
-        ],
+        "rides": ride_rows(),
+        "words": dict(JOINT_WORDS),
     }
+
+
+def ride_rows() -> list[Record]:
+    """The ride advices in words, the strictest first."""
+    return [
+        {"level": level or UNKNOWN, "word": words.word, "look": words.look, "answer": words.answer}
+        for level, words in RIDE.items()
+    ]

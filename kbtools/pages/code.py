@@ -11,15 +11,17 @@ from kbtools.index.codes import CodeUse, near_codes, ride_level_with
 from kbtools.index.scopes import can_report
 from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
-from kbtools.model.ride_advice import strictest
+from kbtools.model.ride_advice import RideLevel, strictest
 from kbtools.pages import crumbs
+from kbtools.pages.code_plan import code_plan
 from kbtools.pages.fault import unit_names
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, line, ride_words
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
-from kbtools.wording.labels import RideWords, count_of
+from kbtools.wording.labels import count_of, verdict
+from kbtools.wording.plan import WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +110,10 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
     meanings = list(dict.fromkeys(use.row.meaning for use in own if use.row.meaning))
     models = by_model_and_unit(own, index)
     systems = dict.fromkeys(fault.system for fault in faults.values() if fault.system is not None)
+    plan = code_plan(codes, faults.values(), index)
+    level = _strictest(codes, faults.values(), index)
+    one = index.published[plan.one.id] if plan.one is not None else None
+    answer = ride_words(level).answer if one is None else verdict(level, one.does_not_start)
     return PageSpec(
         address=addresses.code(slug),
         kind="code",
@@ -118,8 +124,13 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
             "text": text,
             "formats": tuple(_format(code, index) for code in codes),
             "meanings": tuple(meanings),
-            "ride": _strictest(codes, faults.values(), index),
+            "ride": ride_words(level),
+            "level": level,
+            "answer": answer,
             "several": len(faults) > 1,
+            "plan": plan,
+            "words": WORDS,
+            "currency": index.club.currency,
             "looks": looks_view(systems, index),
             "models": models,
             "near": by_model_and_unit(near, index),
@@ -131,22 +142,26 @@ def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
             ),
         },
         crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
-        sections=tuple(_sections(near=bool(near), looks=bool(first_looks(index.base, systems)))),
+        sections=tuple(_sections(near=bool(near), looks=bool(first_looks(index.base, systems)), plan=plan.is_several)),
     )
 
 
-def _strictest(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index) -> RideWords:
+def _strictest(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index) -> RideLevel | None:
     """The strictest advice of these faults on a bike with one of these codes."""
     formats = index.club.code_formats
     levels = [ride_level_with(fault, code, formats) for fault in faults for code in codes]
-    return ride_words(strictest([level for level in levels if level is not None]))
+    return strictest([level for level in levels if level is not None])
 
 
-def _sections(*, near: bool, looks: bool) -> Iterator[Section]:
+def _sections(*, near: bool, looks: bool, plan: bool) -> Iterator[Section]:
     yield Section(id="ride", title="May I ride it?")
+    yield Section(id="likely", title="What it can be")
     if looks:
         yield Section(id="look-first", title="Look at these first")
-    yield Section(id="faults", title="What it can be")
+    if plan:
+        yield Section(id="plan", title="One step after the other")
+        yield Section(id="workshop-note", title="Note for the workshop")
+    yield Section(id="faults", title="By model and control unit")
     if near:
         yield Section(id="near", title="The same code, read more or less closely")
     yield Section(id="meaning", title="What the code itself says")

@@ -20,7 +20,6 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
 from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
 from kbtools.pages import crumbs
-from kbtools.pages.call_sheet import check_lines
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, code_links, line, ride_words
@@ -35,6 +34,7 @@ from kbtools.pages.work import (
     check_views,
     machine_views,
 )
+from kbtools.pages.workshop_note import check_lines
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import RIDE, SOURCE, STATUS_MEANS, count_of_cases, limits, verdict
@@ -191,8 +191,10 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
     critical = critical_system(index.base, fault) is not None
     view = plan_view(plan, problem, names, critical=critical) if plan is not None and problem is not None else None
     titles = {each: anchor.title for each, anchor in names.checks.items()}
-    called = PlanNames(causes=names.causes, checks=titles, access=names.access)
     checks = check_views(fault, index, anchors)
+    lines = check_lines(checks.values())
+    tasks = {each.id: each.task for each in lines if each.task}
+    called = PlanNames(causes=names.causes, checks=titles, tasks=tasks, access=names.access)
     in_line = {step.check for step in view.steps} if view is not None else set()
     return {
         "shares": seen,
@@ -207,7 +209,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "prior_strength": count_of_cases(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
-        "sheet_checks": check_lines(checks.values()),
+        "sheet_checks": lines,
         "currency": index.club.currency,
     }
 
@@ -231,7 +233,7 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
     yield Section(id="before", title="Before you start")
     yield Section(id="checks", title="What to check first" if context["checks"] else "What to do first")
     yield Section(id="fixes", title="Mending it, and what it costs")
-    yield Section(id="call-sheet", title="Call sheet")
+    yield Section(id="call-sheet", title="Note for the workshop")
     if context["cases"]:
         yield Section(id="cases", title="Cases")
     yield Section(id="sources", title="Where this comes from")

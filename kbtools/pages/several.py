@@ -20,6 +20,6 @@ def pages(index: Index) -> Iterator[PageSpec]:
         title=TITLE,
         description="Enter all fault codes that a reader or a lamp shows: which one part would explain them all, which "
         "known faults have them, and whether the bike may be ridden.",
-        context={"formats": index.club.code_formats},
+        context={"formats": index.club.code_formats, "currency": index.club.currency},
         crumbs=(crumbs.HOME_CRUMB, crumbs.CODES_CRUMB),
     )

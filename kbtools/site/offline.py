@@ -53,7 +53,7 @@ def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequenc
     Args:
         site: the folder of the site.
         build: the build's id.
-        folders: `assets` and `data`, the addresses of the folders whose names say their content.
+        folders: `assets`, `data` and `several`, the addresses of the folders whose names say their content.
         concerned: addresses of the pages that a machine may concern, in the order of the finder's entries.
         today: day of the build.
     """

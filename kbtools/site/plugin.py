@@ -189,7 +189,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Give the finished site what it needs to work without a network."""
         if not self._is_served:
             frame = self._framed()
-            folders = {"assets": frame.assets, "data": frame.finder_data}
+            folders = {"assets": frame.assets, "data": frame.finder_data, "several": self._several_data}
             offline.write(Path(config.site_dir), frame.build, folders, self._concerned, frame.built_on)
 
     def _read(self, folder: Path) -> None:

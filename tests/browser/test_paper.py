@@ -1,4 +1,4 @@
-"""What comes out of the printer: a fault on two sheets, and the call sheet alone, with what the owner found."""
+"""What comes out of the printer: a fault on two sheets, and the note for the workshop alone, with what was found."""
 
 from __future__ import annotations
 
@@ -76,7 +76,7 @@ def test_what_is_printed_can_be_read(place: int, demo_site: Path, serve: Serve, 
             expect(page.locator(hidden).first).to_be_hidden()
 
 
-def test_without_scripts_the_call_sheet_prints_behind_the_page(demo_site: Path, serve: Serve, watch: Watch) -> None:
+def test_without_scripts_the_note_prints_behind_the_page(demo_site: Path, serve: Serve, watch: Watch) -> None:
     with watch(java_script_enabled=False) as watched:
         page = watched.page
         page.goto(serve(demo_site) + SAGS)
@@ -88,7 +88,7 @@ def test_without_scripts_the_call_sheet_prints_behind_the_page(demo_site: Path, 
 
 
 @pytest.mark.parametrize(("place", "most"), [(-2, 1), (-1, 2)], ids=["long", "longest"])
-def test_the_call_sheet_prints_alone_on_one_sheet(
+def test_the_note_for_the_workshop_prints_alone_on_one_sheet(
     place: int, most: int, demo_site: Path, serve: Serve, watch: Watch
 ) -> None:
     longest = faults(demo_site)[place]
@@ -97,11 +97,11 @@ def test_the_call_sheet_prints_alone_on_one_sheet(
         page.add_init_script("window.print = () => { window.printed = document.documentElement.dataset.print; }")
         page.goto(f"{serve(demo_site)}faults/{longest}/", wait_until="load")
         page.locator("[data-plan-ready]").wait_for()
-        page.get_by_role("button", name="Print the call sheet").click()
-        assert page.evaluate("window.printed") == "call-sheet"
+        page.get_by_role("button", name="Print the note").click()
+        assert page.evaluate("window.printed") == "workshop-note"
         page.emulate_media(media="print")
         expect(page.locator("#call-sheet .sheet__ask")).to_be_visible()
-        expect(page.get_by_role("button", name="Print the call sheet")).to_be_hidden()
+        expect(page.get_by_role("button", name="Print the note")).to_be_hidden()
         for hidden in ("h1", "#causes", "#fixes", ".foot"):
             expect(page.locator(hidden).first).to_be_hidden()
         assert page.evaluate(_SMALL, SMALLEST_PT) == []
@@ -112,7 +112,7 @@ def test_the_call_sheet_prints_alone_on_one_sheet(
         assert page.evaluate("document.documentElement.dataset.print") is None
 
 
-def test_the_call_sheet_knows_the_bike_and_what_was_found(demo_site: Path, serve: Serve, watch: Watch) -> None:
+def test_the_note_knows_the_bike_and_what_was_found(demo_site: Path, serve: Serve, watch: Watch) -> None:
     with watch() as watched:
         page = watched.page
         page.add_init_script(
@@ -138,7 +138,7 @@ def test_the_call_sheet_knows_the_bike_and_what_was_found(demo_site: Path, serve
         assert watched.foreign == []
 
 
-def test_a_reading_and_a_fix_in_vain_stand_on_the_call_sheet(demo_site: Path, serve: Serve, watch: Watch) -> None:
+def test_a_reading_and_a_fix_in_vain_stand_on_the_note(demo_site: Path, serve: Serve, watch: Watch) -> None:
     stored = """{"list":[{"check":"voltage-at-4000","result":"low","value":12.9},
         {"fix":"earth-corroded","result":"no-change"}],"absent":false,"opened":[],"any":true}"""
     with watch() as watched:

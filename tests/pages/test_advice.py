@@ -190,7 +190,7 @@ def test_a_saving_of_less_than_a_tenth_is_no_difference() -> None:
 
 def test_no_saving_is_shown_where_a_mistake_can_hurt() -> None:
     assert "less than handing the bike over at once" in page(entry())
-    critical = {"systems": [make.system("charging", safety_critical=True)]}
+    critical: dict[str, Any] = {"systems": [make.system("charging", safety_critical=True)]}
     assert "less than handing the bike over at once" not in page(entry(), **critical)
     assert "Handing over at once" in terminal(entry())
     assert "Handing over at once" not in terminal(entry(), **critical)

@@ -1,4 +1,4 @@
-"""Where the base is thin, what is new, and the call sheet: what the pages say of a base that can be counted by hand."""
+"""Where the base is thin, what is new, the note for the workshop: what is said of a base that is counted by hand."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from kbtools.model.check import Reading
 from kbtools.model.days import months_after
 from kbtools.model.fault import Reviewed
 from kbtools.pages import new
-from kbtools.pages.call_sheet import beginning
 from kbtools.pages.coverage import MOST_LISTED, SHADES
+from kbtools.pages.workshop_note import beginning
 from tests.support import factories as make
 from tests.support.page_reader import Article, full_base
 
@@ -210,15 +210,15 @@ def test_news_are_not_too_many_and_do_not_depend_on_the_order_of_the_files() -> 
     assert text == told(make.base(*reversed(faults)))
 
 
-# The call sheet.
+# The note for the workshop.
 
 
 def sheet(base: Any, fault: str) -> str:
     text = Article(make.article(base, f"faults/{fault}/")).text
-    return text[text.index("Call sheet") : text.index("Where this comes from")]
+    return text[text.index("Note for the workshop") : text.index("Where this comes from")]
 
 
-def test_the_call_sheet_has_what_a_workshop_asks_for() -> None:
+def test_the_note_for_the_workshop_has_what_a_workshop_asks_for() -> None:
     text = sheet(full_base(), "sags")
     order = [
         "Bike, model year",
@@ -239,7 +239,7 @@ def test_the_call_sheet_has_what_a_workshop_asks_for() -> None:
     assert places == sorted(places)
 
 
-def test_the_call_sheet_says_what_its_shares_stand_on() -> None:
+def test_the_note_for_the_workshop_says_what_its_shares_stand_on() -> None:
     assert "It comes from the curators' judgement alone, from other bikes." in sheet(make.base(make.fault("f")), "f")
     outcome = {"state": "solved", "cause": "worn", "verified": True}
     base = make.base(make.fault("f"), cases=[make.case("one", "f", outcome=outcome)])
@@ -247,13 +247,13 @@ def test_the_call_sheet_says_what_its_shares_stand_on() -> None:
     assert "It is worn: often, about" in sheet(base, "f")
 
 
-def test_an_entry_that_says_little_has_a_call_sheet_too() -> None:
+def test_an_entry_that_says_little_has_a_note_for_the_workshop_too() -> None:
     text = sheet(make.base(make.fault("f", causes=(), checks=(), codes=())), "f")
     assert "The entry names none. Read out:" in text
     assert "Not known." in text or "Yes, with care." in text
 
 
-def test_a_task_on_the_call_sheet_is_its_first_sentence() -> None:
+def test_a_task_on_the_note_for_the_workshop_is_its_first_sentence() -> None:
     assert beginning("Pull the *plug*. Look for green.") == "Pull the plug"
     assert beginning("Below 11.5 V, lamps on.") == "Below 11.5 V, lamps on"
     assert beginning("Engine off: measure <b>") == "Engine off: measure <b>"

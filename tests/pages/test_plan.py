@@ -337,6 +337,7 @@ def test_the_data_of_the_plan_stand_in_the_page() -> None:
     assert data["names"] == {
         "causes": {"earth": "It is earth", "regulator": "It is regulator", "unlisted": WORDS["unlisted"]},
         "checks": {"volts": "Check 1"},
+        "tasks": {"volts": "Look"},
         "access": {},
         "tools": {"multimeter": "Multimeter"},
     }

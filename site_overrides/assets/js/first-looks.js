@@ -49,6 +49,9 @@ class Looks {
   }
 }
 
-for (const list of document.querySelectorAll("[data-looks]")) {
+/** @param {HTMLElement} list */
+export function addLooks(list) {
   new Looks(list);
 }
+
+document.querySelectorAll("[data-looks]").forEach(addLooks);

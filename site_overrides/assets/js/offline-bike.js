@@ -23,7 +23,7 @@ async function answer({ data, ports: [port] }) {
 
 async function keepBike({ model, year, name }, say) {
   const pages = await bikePages({ model, year });
-  const files = (await listed()).filter(([path]) => path.startsWith(BUILD.data));
+  const files = (await listed()).filter(isData);
   let done = 0;
   let bytes = 0;
   const all = pages.length + files.length;

@@ -1,4 +1,4 @@
-/** Part of the service worker: styles, scripts and the finder's data. The build's list says what each of them is. */
+/** Part of the service worker: styles, scripts, the finder's data and that of several codes. The build's list says what each of them is. */
 
 const LIST = `build/${BUILD.id}.json`;
 
@@ -42,11 +42,10 @@ async function keepFiles() {
 }
 
 async function isWanted(files) {
-  const isData = ([path]) => path.startsWith(BUILD.data);
   const size = files.filter(isData).reduce((sum, [, bytes]) => sum + bytes, 0);
   const isSparing = Boolean(self.navigator.connection?.saveData);
   const all = (size <= BUILD.most && !isSparing) || Boolean(await record("bike"));
-  return (file) => all || !isData(file) || file[0] === `${BUILD.data}root.json`;
+  return (file) => all || !isData(file) || file[0].endsWith("/root.json");
 }
 
 /** By its row a file that an earlier build's worker kept, so that it need not be fetched again. */
@@ -134,7 +133,12 @@ async function file(event, path) {
   return found;
 }
 
-const isOwn = (path) => path.startsWith(BUILD.assets) || path.startsWith(BUILD.data);
+const isOwn = (path) => path.startsWith(BUILD.assets) || isData([path]);
+
+/** @param {[path: string, ...unknown[]]} row */
+function isData([path]) {
+  return path.startsWith(BUILD.data) || path.startsWith(BUILD.several);
+}
 
 /** This build's own first: an address may be the same in both, and only this one's files were held to the list for sure. */
 async function keptFile(path) {

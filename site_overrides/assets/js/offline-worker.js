@@ -1,5 +1,5 @@
 /**
- * The service worker, published as `sw.js` with `const BUILD = {id, assets, data, made, most}` in front of it and the
+ * The service worker, published as `sw.js` with `const BUILD = {id, assets, data, several, made, most}` in front of it and the
  * other `offline-*.js` parts behind it: answers (what is whole), files, pages, bike.
  *
  * What it promises:
@@ -18,7 +18,7 @@ const PREFIX = `lore:${SCOPE.pathname}:`;
 const PAGES = `${PREFIX}pages-${BUILD.id}`;
 const FILES = `${PREFIX}files-${BUILD.id}`;
 const RECORDS = `${PREFIX}records`;
-const ALWAYS = ["", "codes/", "my-bike/"];
+const ALWAYS = ["", "codes/", "my-bike/", "several/"];
 const AT_ONCE = 6;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -32,6 +32,9 @@ self.addEventListener("fetch", (event) => {
   }
   const path = url.pathname.slice(SCOPE.pathname.length);
   if (event.request.mode === "navigate") {
+    event.respondWith(page(event, path));
+  } else if (/^faults\/[^/]+\/$/.test(path)) {
+    // A plan of several faults fetches their pages.
     event.respondWith(page(event, path));
   } else if (/^(?:assets|data|build)\//.test(path)) {
     event.respondWith(file(event, path));

@@ -28,14 +28,14 @@ function unitOf(check, page) {
  * @param {PlanCheck} check @param {?Step} step @param {PlanView} view
  */
 export function checkView(check, step, { page, act }) {
-  const card = `check-${check.id}`;
+  const card = page.source.card(`check-${check.id}`);
   return frame(
     "check",
     step ? "Do this next" : "You chose",
     page.names.checks[check.id],
     needs(check, step, page, act.isOpen),
     ...fromCard(card, ".access-where"),
-    ...fromCard(card, ".caution"),
+    ...page.source.cautions(check.id),
     ...fromCard(card, ".check__do"),
     ...fromCard(card, ".good"),
     el("h4", { class: "now__ask", id: "plan-ask" }, "What came out?"),
@@ -57,7 +57,7 @@ export function checkView(check, step, { page, act }) {
  */
 function needs(check, step, page, isOpen) {
   const { words, names } = page;
-  const state = document.querySelector(`#${CSS.escape(`check-${check.id}`)} .needs > li`)?.textContent;
+  const state = page.source.card(`check-${check.id}`)?.querySelector(".needs > li")?.textContent;
   /** @param {string[]} jobs */
   const named = (jobs) => jobs.map((job) => names.access[job]).join(", ");
   const closed = step ? step.access : check.access.filter((job) => !isOpen(job));

@@ -6,7 +6,7 @@ import { button, el } from "./dom.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
 
 /** What of a fix's card is wanted where the fix is to be done. */
-const FIX = ".needs, .access-where, .caution, .fix__do, .costs, .parts, .held, .verify, .often-with";
+const FIX = ".needs, .access-where, .caution, .fix__do, .fix__free, .costs, .parts, .held, .verify, .often-with";
 
 /** A fix to try without proof. @param {CheckStep & StepFigures} step @param {PlanView} view */
 export function trialView(step, { page, act }) {
@@ -15,7 +15,7 @@ export function trialView(step, { page, act }) {
     "Try this next, without proof",
     causeName(step.id, page),
     el("p", {}, "Mending it costs less than making sure, and does no harm if it was something else."),
-    ...fromCard(`fix-cause-${step.id}`, FIX),
+    ...fromCard(page.source.card(`fix-cause-${step.id}`), FIX),
     el("p", { class: "now__cost" }, `It counts as ${costText(step, page)}.`),
     fixButtons(step.id, act),
   );
@@ -62,7 +62,8 @@ export function fixView(step, situation, { page, act }) {
           : `Call the workshop and name the cause: ${moneyText(step.cost, page)}. Why there: ${whyWorkshop(situation, step.id, page)}.`,
     ),
     ...(home ? [] : [tellView(act)]),
-    ...fromCard(`fix-cause-${step.id}`, home ? FIX : ".costs, .parts, .verify, .often-with"),
+    ...fromCard(page.source.card(`fix-cause-${step.id}`), home ? FIX : ".fix__free, .costs, .parts, .verify, .often-with"),
+    ...page.source.after(step.id),
     home && fixButtons(step.id, act),
   );
 }
@@ -118,7 +119,8 @@ export function mendedView(cause, { page }) {
     "Mended",
     causeName(cause, page),
     el("p", {}, "Make sure that it stays so, before you rely on it:"),
-    ...fromCard(`fix-cause-${cause}`, ".verify, .often-with"),
+    ...fromCard(page.source.card(`fix-cause-${cause}`), ".verify, .often-with"),
+    ...page.source.after(cause),
   );
 }
 

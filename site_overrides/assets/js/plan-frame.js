@@ -4,16 +4,25 @@ import { minutesText, moneyText } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
 /**
- * Copies of what stands on a card of the page, of the elements that a selector names.
- * @param {string} id @param {string} selector
+ * Copies of what stands on a card, of the elements that a selector names.
+ * @param {?Element} card @param {string} selector
  */
-export function fromCard(id, selector) {
-  const parts = [...(document.getElementById(id)?.children ?? [])].filter((part) => part.matches(selector));
-  return parts.map((part) => {
-    const copy = /** @type {Element} */ (part.cloneNode(true));
-    [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
-    return copy;
-  });
+export function fromCard(card, selector) {
+  return [...(card?.children ?? [])].filter((part) => part.matches(selector)).map(copyOf);
+}
+
+/** A copy without ids; what it links to stays the same where it comes from another page. @param {Element} part */
+export function copyOf(part) {
+  const copy = /** @type {Element} */ (part.cloneNode(true));
+  [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
+  if (part.ownerDocument !== document) {
+    for (const name of /** @type {const} */ (["href", "src"])) {
+      for (const each of copy.querySelectorAll(`[${name}]`)) {
+        each.setAttribute(name, new URL(each.getAttribute(name) ?? "", part.ownerDocument.baseURI).href);
+      }
+    }
+  }
+  return copy;
 }
 
 /**

@@ -1,19 +1,18 @@
 /**
- * The check plan on a fault page: one step at a time, replanned with each answer.
+ * The check plan: one step at a time, replanned with each answer.
  *
- * Everything is reckoned by `core/plan.js`; here state, sentences and elements are brought together. The static plan of
- * the page stays, folded away: it is for an owner of whom nothing is known.
+ * Everything is reckoned by `core/`; here state, sentences and elements are brought together. What it is the plan of, one
+ * fault or several, its source says (`plan-fault.js`, `plan-joint.js`).
  */
 
 import { keepBike, myBike } from "./bike.js";
 import { cleanAnswers, mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
 import { makePlan } from "./core/plan.js";
-import { forBike, withLook, withLooks } from "./core/plan-shared.js";
+import { withLook, withLooks } from "./core/plan-shared.js";
 import { changeText, workshopLines } from "./core/plan-story.js";
 import { startOf, tableOf } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { keepLook, looksOfToday } from "./look-store.js";
-import { showShares } from "./plan-shares.js";
 import { Situation } from "./plan-situation.js";
 import { checkView } from "./plan-check.js";
 import { contradictionView, fixView, handOverView, mendedView, trialView } from "./plan-ends.js";
@@ -21,18 +20,21 @@ import { ridingView } from "./plan-riding.js";
 import { answersView, answerText, chancesView, checkTask, checkTitle, costsView, othersView } from "./plan-sides.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
-class PlanPanel {
-  /** @param {HTMLElement} place @param {PlanPage} page */
-  constructor(place, page) {
-    this.place = place;
+export class PlanPanel {
+  /** @param {PlanSource} source @param {Answers} [before] what was answered before, of which this plan may know a part */
+  constructor(source, before = NO_ANSWERS) {
+    const { page } = source;
+    this.source = source;
     this.page = {
       ...page,
-      checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page)])),
+      source,
+      checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page, source)])),
     };
-    /** With the ranges that are good on any bike. */
-    this.general = page.problem;
     this.looks = [...document.querySelectorAll("[data-look]")].map((row) => row.dataset.look);
-    this.answers = withLooks(storedAnswers(page.problem), looksOfToday(), page.problem, page.shared);
+    const known = cleanAnswers(before, page.problem);
+    const stored = storedAnswers(source.key, page.problem);
+    const list = stored.list.reduce((all, each) => withAnswer(all, each), known);
+    this.answers = withLooks({ ...stored, ...list, any: stored.any || known.any }, looksOfToday(), page.problem, page.shared);
     this.means = storedMeans();
     this.bike = myBike();
     /** @type {?Answer[]} */
@@ -60,50 +62,32 @@ class PlanPanel {
       this.changeLine,
       el("div", { class: "plan-columns" }, this.step, this.side),
     );
+    this.leaving = new AbortController();
   }
 
+  /** Throws a RangeError where there are too many ways to go on. */
   start() {
-    try {
-      this.reckon();
-    } catch {
-      // Too large an entry: what stands on the page stays as it is.
-      return;
-    }
+    this.reckon();
     this.show();
-    const rest = el("details", { class: "plan-all" }, el("summary", {}, "All checks, and the plan from the start"));
-    rest.append(...this.place.childNodes);
-    // What stands behind the plan are the checks that it takes late or never.
-    while (this.place.nextSibling) {
-      rest.append(this.place.nextSibling);
+    const { signal } = this.leaving;
+    if (!this.source.isOfOneBike) {
+      document.addEventListener("bikechange", ({ detail }) => this.changeBike(detail), { signal });
     }
-    this.place.append(this.element, rest);
-    this.place.toggleAttribute("data-plan-ready", true);
-    // A link to a card in the folded plan must not lead nowhere.
-    const unfold = () => {
-      const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-      if (target && rest.contains(target) && !rest.open) {
-        rest.open = true;
-        target.scrollIntoView();
-      }
-    };
-    window.addEventListener("hashchange", unfold);
-    document.addEventListener("click", ({ target }) => target instanceof Element && target.closest("a[href^='#']") && setTimeout(unfold));
-    unfoldForPaper(rest);
-    document.addEventListener("bikechange", ({ detail }) => this.changeBike(detail));
-    document.addEventListener("lookchange", ({ detail }) => this.look(detail));
-    unfold();
+    document.addEventListener("lookchange", ({ detail }) => this.look(detail), { signal });
   }
 
-  /** The remembered bike, where the entry names it and the owner did not ask for any. @returns {Bike} */
+  /** It is to be taken from the page. */
+  stop() {
+    this.leaving.abort();
+  }
+
+  /** The bike reckoned with; null: any. */
   get used() {
-    const { bike } = this;
-    const isNamed = bike && this.page.models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
-    return isNamed && !this.answers.any ? [bike.model, bike.year] : null;
+    return this.source.used(this.bike, this.answers.any);
   }
 
   reckon() {
-    // A reading may be good on one bike and low on another one.
-    this.page.problem = forBike(this.general, this.page.shared, this.used);
+    this.page.problem = this.source.problem(this.used);
     this.answers = cleanAnswers(this.answers, this.page.problem);
     const { problem, owner } = reckoned(this.page.problem, this.answers, this.means, this.used);
     /** @type {PlanSituation} */
@@ -137,7 +121,7 @@ class PlanPanel {
         { means: { ...this.means, ...means }, answers: { ...this.answers, ...answers } },
         { keepsFocus: true },
       );
-    } else {
+    } else if (!this.source.choose(bike)) {
       this.answers = { ...this.answers, any: bike === null };
       if (bike) {
         // Comes back as the event `bikechange`, as from anywhere else on the page.
@@ -161,11 +145,12 @@ class PlanPanel {
         "For that no plan can be worked out: there are too many ways to go on. Nothing was changed.";
       return;
     }
-    keepAnswers(this.page.problem, this.answers);
+    keepAnswers(this.source.key, this.answers);
     keepMeans(means);
     this.tellLooks();
     this.show();
-    this.changeLine.textContent = mended(answers) ? "Mended. Well done." : changeText(before.now, this.now, this.page);
+    const changed = mended(answers) ? "Mended. Well done." : changeText(before.now, this.now, this.page);
+    this.changeLine.textContent = [changed, this.source.rideChange(before.now, this.now)].filter(Boolean).join(" ");
     if (!keepsFocus) {
       this.focusStep();
     }
@@ -173,7 +158,7 @@ class PlanPanel {
 
   /** @param {?MyBike} bike */
   changeBike(bike) {
-    const answers = withLooks(this.answers, looksOfToday(), this.general, this.page.shared);
+    const answers = withLooks(this.answers, looksOfToday(), this.page.problem, this.page.shared);
     this.change({ bike, answers }, { keepsFocus: true });
   }
 
@@ -181,7 +166,7 @@ class PlanPanel {
   look({ check, result }) {
     const before = this.answers.list.find((answer) => answer.check === check)?.result ?? null;
     if (before !== result) {
-      this.change({ answers: withLook(this.answers, check, result, this.general, this.page.shared) }, { keepsFocus: true });
+      this.change({ answers: withLook(this.answers, check, result, this.page.problem, this.page.shared) }, { keepsFocus: true });
     }
   }
 
@@ -194,14 +179,14 @@ class PlanPanel {
   }
 
   workshopLines() {
-    const tasks = Object.fromEntries(this.page.problem.checks.map(({ id }) => [id, checkTask(id, this.page)]));
+    const [title, ...more] = this.source.about();
+    return this.told([title, this.used && this.bike && `${this.bike.name}, ${this.bike.year}`, ...more]);
+  }
+
+  /** What was checked, what is possible and what is still open, line by line below what it is about. @param {(string | false | null)[]} about */
+  told(about) {
+    const tasks = Object.fromEntries(this.page.problem.checks.map(({ id }) => [id, checkTask(id, this.page, this.source)]));
     const told = this.answers.list.map((answer) => answerText(answer, tasks, this.page));
-    const codes = new Set([...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent));
-    const about = [
-      document.querySelector("h1").textContent,
-      this.used && this.bike && `${this.bike.name}, ${this.bike.year}`,
-      codes.size > 0 && `Codes of this fault: ${[...codes].join(", ")}`,
-    ];
     return workshopLines(this.now, about.filter(Boolean), told, this.page);
   }
 
@@ -238,10 +223,12 @@ class PlanPanel {
       used: this.used,
       opened: this.opened(),
     });
-    showShares(plan, this.used, this.answers.list.length > 0, this.page.words);
-    // The call sheet of the page says what was found.
+    this.source.shown(this.now, this.answers, this.page);
+    // The note for the workshop says what was found.
     document.dispatchEvent(
-      new CustomEvent("planchange", { detail: { answers: this.answers.list, plan, page: this.page } }),
+      new CustomEvent("planchange", {
+        detail: { answers: this.answers.list, situation: this.now, page: this.page, lines: this.told([]) },
+      }),
     );
   }
 
@@ -286,42 +273,5 @@ class PlanPanel {
       return new Set(problem.access.filter((_job, bit) => (open >> bit) & 1).map((job) => job.id));
     };
     return { results: named([]), all: named(owner.opened) };
-  }
-}
-
-/**
- * Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late.
- * @param {HTMLDetailsElement} details
- */
-function unfoldForPaper(details) {
-  /** @type {?boolean} */
-  let wasOpen = null;
-  const toPaper = () => {
-    wasOpen ??= details.open;
-    details.open = true;
-  };
-  const toScreen = () => {
-    details.open = wasOpen ?? details.open;
-    wasOpen = null;
-  };
-  addEventListener("beforeprint", toPaper);
-  addEventListener("afterprint", toScreen);
-  matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
-}
-
-/** @param {HTMLElement} place @returns {?PlanPage} */
-function readData(place) {
-  try {
-    return JSON.parse(place.querySelector("script.plan-data").textContent);
-  } catch {
-    // Then the page's own plan stays as it is.
-    return null;
-  }
-}
-
-for (const place of document.querySelectorAll("[data-plan]")) {
-  const page = readData(place);
-  if (page) {
-    new PlanPanel(place, page).start();
   }
 }

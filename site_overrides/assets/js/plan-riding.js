@@ -1,6 +1,6 @@
 /** What stands beside the plan: may it be ridden now, what comes before riding, and what the maker may pay for. */
 
-import { badBeforeRiding, beforeRiding, mayBeFree, rideAdvice, secondFaults } from "./core/plan-beside.js";
+import { beforeRiding, secondFaults } from "./core/plan-beside.js";
 import { causeName } from "./core/plan-story.js";
 import { listText, say, sentence } from "./core/plan-words.js";
 import { el } from "./dom.js";
@@ -9,19 +9,19 @@ import { el } from "./dom.js";
  * @param {PlanSituation} situation @param {Answers} answers @param {Page} page
  * @param {(answers: Partial<Answers>) => void} change
  */
-export function ridingView({ problem, owner, plan }, answers, page, change) {
-  const word = rideAdvice(page.beside, plan.chances, [], badBeforeRiding(problem, owner));
-  const isStricter = word.level !== null && word.level !== page.beside.advice.level;
+export function ridingView(situation, answers, page, change) {
+  const { problem, owner } = situation;
+  const level = page.source.verdict(situation);
   const second = secondFaults(problem, owner);
   const left = beforeRiding(problem, owner);
-  const free = mayBeFree(page.beside, owner.bike);
-  if (!isStricter && !second.length && !left.length && !free.length) {
+  const free = page.source.free(owner.bike);
+  if (level === null && !second.length && !left.length && !free.length) {
     return null;
   }
   return el(
     "section",
     { class: "plan-riding", "aria-label": say(page.words, "before_riding") },
-    isStricter && word.level && el("p", { class: "plan-riding__verdict", "data-verdict": word.level }, say(page.words, "now_ride", { answer: page.rides[word.level] })),
+    level !== null && el("p", { class: "plan-riding__verdict", "data-verdict": level }, say(page.words, "now_ride", { answer: page.rides[level] })),
     second.map(([check, causes]) => {
       const names = listText(causes.map((cause) => causeName(cause, page)));
       return el("p", { class: "plan-riding__second" }, `${say(page.words, "second_fault")} ${page.checks[check]}: ${names}.`);

@@ -20,9 +20,9 @@ export function answerText(answer, names, page) {
   return `${names[answer.check]}: ${resultWord(answer.result).toLowerCase()}${figure}`;
 }
 
-/** What is to be done in a check, as its card says it. @param {string} id @param {PlanPage} page */
-export function checkTask(id, page) {
-  const text = document.querySelector(`#${CSS.escape(`check-${id}`)} .check__do`)?.textContent ?? "";
+/** What is to be done in a check, as its card says it. @param {string} id @param {PlanPage} page @param {PlanSource} source */
+export function checkTask(id, page, source) {
+  const text = source.card(`check-${id}`)?.querySelector(".check__do")?.textContent ?? "";
   return (
     text
       .replace(/\s+/gu, " ")
@@ -33,13 +33,13 @@ export function checkTask(id, page) {
 
 /**
  * What a check is called away from its card: its number says little there, so the beginning of its text goes with it.
- * @param {string} id @param {PlanPage} page
+ * @param {string} id @param {PlanPage} page @param {PlanSource} source
  */
-export function checkTitle(id, page) {
+export function checkTitle(id, page, source) {
   const name = page.names.checks[id];
-  const task = checkTask(id, page);
+  const task = checkTask(id, page, source);
   const short = task.length > 70 ? `${task.slice(0, 68).replace(/[\s,.;:]+\S*$/u, "")} …` : task;
-  return short === name ? name : `${name} (${short})`;
+  return task.startsWith(name) ? name : `${name} (${short})`;
 }
 
 /** @param {Answers} answers @param {?Answer[]} cleared @param {PlanView} view */
@@ -104,7 +104,9 @@ export function chancesView(plan, { page }) {
 function chanceRow(id, chances, page) {
   const name = causeName(id, page);
   const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
-  const title = known ? el("a", { href: `#cause-${id}` }, name) : name;
+  const link = known ? el("a", { href: page.source.causeAddress(id) }, name) : name;
+  const whose = page.source.whose(id);
+  const title = whose === null ? link : el("span", {}, link, el("span", { class: "chance__of" }, ` ${whose}`));
   if (!Object.hasOwn(chances, id)) {
     return el(
       "li",

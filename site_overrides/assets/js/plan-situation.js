@@ -59,7 +59,7 @@ export class Situation {
           change();
         },
       },
-      new Option("Any that this entry names", ""),
+      new Option(this.page.source.anyBike, ""),
       models.map(([id, name]) => new Option(name, id)),
     );
     /** @type {HTMLSelectElement} */
@@ -217,9 +217,7 @@ export class Situation {
     this.model.value = used ? used[0] : "";
     this.fillYears(used ? used[1] : bike?.year);
     this.elsewhere.textContent =
-      bike && !used && !answers.any
-        ? `This entry does not name your ${bike.name}, ${bike.year}: the figures hold for the bikes that it names.`
-        : "";
+      bike && !used && !answers.any ? this.page.source.elsewhere(`${bike.name}, ${bike.year}`) : "";
     this.skills.forEach((input) => {
       input.checked = input.value === means.skill;
     });

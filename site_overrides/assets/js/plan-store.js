@@ -23,20 +23,15 @@ function write(key, value) {
   }
 }
 
-// By the fault's id alone, so that a new build of the site keeps what was answered.
-/** @param {PlanProblem} problem */
-function keyOf(problem) {
-  return `plan:${problem.fault}`;
+// By the fault's id or the codes alone, so that a new build of the site keeps what was answered.
+/** @param {string} of @param {PlanProblem} problem */
+export function storedAnswers(of, problem) {
+  return cleanAnswers(read(`plan:${of}`), problem);
 }
 
-/** @param {PlanProblem} problem */
-export function storedAnswers(problem) {
-  return cleanAnswers(read(keyOf(problem)), problem);
-}
-
-/** @param {PlanProblem} problem @param {Answers} answers */
-export function keepAnswers(problem, answers) {
-  write(keyOf(problem), answers);
+/** @param {string} of @param {Answers} answers */
+export function keepAnswers(of, answers) {
+  write(`plan:${of}`, answers);
 }
 
 export function storedMeans() {

@@ -1,7 +1,7 @@
 /** How the page about several codes shows what it found. Only texts are set. */
 
 import { slug } from "./core/codes.js";
-import { componentName, strictest } from "./core/several-lookup.js";
+import { componentName } from "./core/several-lookup.js";
 import { listText } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 
@@ -114,29 +114,9 @@ function faultRow(fault, address, rides) {
   );
 }
 
-/**
- * May I ride it: the strictest advice of all faults that the codes may mean.
- * @param {CodeFault[]} faults @param {string[]} unknown @param {SeveralLook} look
- */
-export function rideView(faults, unknown, { rides }) {
-  const ride = strictest(faults, rides, unknown.length > 0);
-  return el(
-    "section",
-    { class: `part ride ride--${ride.look}`, "aria-labelledby": "several-ride" },
-    el("h2", { class: "ride__ask", id: "several-ride" }, "May I ride it?"),
-    el("p", { class: "ride__answer" }, ride.answer),
-    el(
-      "p",
-      { class: "ride__why" },
-      [
-        faults.length > 1 && "The strictest advice of all faults that these codes may mean. ",
-        faults.length === 0 && "No entry says anything about these codes. ",
-        faults.length > 0 && unknown.length > 0 && `Of ${listText(unknown)} nothing is known. `,
-      ]
-        .filter(Boolean)
-        .join(""),
-    ),
-  );
+/** What the advice does not know. @param {string[]} unknown */
+export function rideWhy(unknown) {
+  return unknown.length ? `Of ${listText(unknown)} nothing is known.` : "";
 }
 
 /**

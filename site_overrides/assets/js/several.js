@@ -5,10 +5,14 @@
 
 import { keepBike, myBike } from "./bike.js";
 import { readCode } from "./core/codes.js";
+import { listText, sentence } from "./core/plan-words.js";
 import { readQuery } from "./core/query.js";
-import { componentName, concerned, Lookup } from "./core/several-lookup.js";
+import { withoutFault } from "./core/joint-parts.js";
+import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
-import { chipsView, codesView, rideView, suspectsView } from "./several-views.js";
+import { JointPlace } from "./joint-place.js";
+import { showVerdict } from "./joint-ride.js";
+import { chipsView, codesView, rideWhy, suspectsView } from "./several-views.js";
 
 const MOST_CODES = 30;
 
@@ -23,7 +27,17 @@ class SeveralCodes {
     this.yearPart = this.form.querySelector("[data-several-year-part]");
     this.status = article.querySelector("[data-several-status]");
     this.list = article.querySelector("[data-several-codes]");
-    this.result = article.querySelector("[data-several-result]");
+    this.fold = article.querySelector("[data-several-fold]");
+    this.foldWord = article.querySelector("[data-several-fold-word]");
+    this.ride = /** @type {HTMLElement} */ (document.getElementById("ride"));
+    this.parts = article.querySelector("[data-several-parts]");
+    this.each = article.querySelector("[data-several-each]");
+    this.shown = article.querySelectorAll("[data-several-shown]");
+    this.joint = new JointPlace(
+      article,
+      (ride, why) => this.showRide(ride, why),
+      () => this.chooseAny(),
+    );
     this.root = new URL(article.dataset.root, document.baseURI);
     this.data = new URL(article.dataset.src, document.baseURI);
     /** @type {FaultCode[][]} */
@@ -31,11 +45,15 @@ class SeveralCodes {
     /** @type {?Promise<Lookup>} */
     this.lookup = null;
     this.bike = myBike();
+    this.anyBike = false;
+    /** @type {CodeRow[]} */
+    this.rows = [];
     this.asked = 0;
   }
 
   start() {
     this.form.hidden = false;
+    this.fold.hidden = false;
     this.form.addEventListener("submit", (event) => {
       event.preventDefault();
       this.add(this.field.value, { typed: true });
@@ -56,6 +74,8 @@ class SeveralCodes {
     });
     const asked = new URL(location.href).searchParams.get("codes");
     if (asked) {
+      // The answer first: whoever comes with codes has nothing to type.
+      this.fold.open = false;
       this.add(asked);
     } else {
       this.load().catch(() => this.fail());
@@ -140,7 +160,8 @@ class SeveralCodes {
     let found;
     try {
       const lookup = await this.load();
-      found = { root: lookup.root, faults: await Promise.all(this.codes.map((matches) => lookup.faults(matches))) };
+      const faults = await Promise.all(this.codes.map((matches) => lookup.faults(matches)));
+      found = { root: lookup.root, faults, given: lookup.given(this.codes), without: await lookup.without(this.codes) };
     } catch {
       this.fail();
       return;
@@ -148,11 +169,11 @@ class SeveralCodes {
     if (asked !== this.asked) {
       return;
     }
-    this.draw(found.root, found.faults);
+    this.draw(found);
   }
 
-  /** @param {SeveralRoot} root @param {CodeFault[][]} faults */
-  draw(root, faults) {
+  /** @param {{root: SeveralRoot, faults: CodeFault[][], given: GivenCode[], without: CaseWithoutFault[]}} found */
+  draw({ root, faults, given, without }) {
     const bike = this.used(root.models);
     this.showBike(bike);
     const found = suspects(
@@ -166,14 +187,38 @@ class SeveralCodes {
       remove: (text) => this.remove(text),
       rides: root.rides,
     };
-    const all = rows.flatMap((row) => row.faults);
-    const unknown = rows.filter((row) => row.faults.length === 0).map((row) => row.text);
+    this.rows = rows;
     this.list.replaceChildren(...(rows.length ? [chipsView(rows, look)] : []));
-    const parts = rows.length
-      ? [rideView(all, unknown, look), suspectsView(found, faults.flat(), look), codesView(rows, look)]
-      : [];
-    this.result.replaceChildren(...parts.filter(Boolean));
+    this.parts.replaceChildren(...(rows.length ? [suspectsView(found, faults.flat(), look)] : []).filter(Boolean));
+    this.each.replaceChildren(...(rows.length ? [codesView(rows, look)] : []));
     this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
+    this.foldWord.textContent = rows.length ? "Add codes, or choose another bike" : "The codes and the bike";
+    this.article.toggleAttribute("data-several-asked", rows.length > 0);
+    this.shown.forEach((part) => part.toggleAttribute("hidden", rows.length === 0));
+    // Until the plan is there.
+    this.showRide(strictest(rows.flatMap((row) => row.faults), root.rides, this.unknown().length > 0), "");
+    if (rows.length) {
+      const question = {
+        labels: rows.map(({ text }) => text),
+        given,
+        faults: faultRows(faults.flat(), look.address, root.rides),
+        without: withoutFault(without, given),
+        words: root.words,
+        rides: root.rides,
+        isPart: this.unknown().length > 0,
+      };
+      this.joint.ask(question, this.anyBike);
+    }
+  }
+
+  /** Codes of which nothing is known on the bike. */
+  unknown() {
+    return this.rows.filter((row) => row.faults.length === 0).map((row) => row.text);
+  }
+
+  /** @param {?RideRow} ride @param {string} why */
+  showRide(ride, why) {
+    showVerdict(this.ride, ride, why, rideWhy(this.unknown()));
   }
 
   /** @param {ModelRow[]} models */
@@ -203,9 +248,13 @@ class SeveralCodes {
         year: years.find((year) => year === this.bike?.year) ?? years[years.length - 1],
       });
     } else {
-      this.anyBike = true;
-      this.show();
+      this.chooseAny();
     }
+  }
+
+  chooseAny() {
+    this.anyBike = true;
+    this.show();
   }
 
   chooseYear() {
@@ -263,10 +312,30 @@ function rowOf(matches, faults, bike, found) {
 
 /** @param {CodeRow[]} rows @param {Suspects} found @param {(id: string) => string} name */
 function summary(rows, { suspects: parts, used }, name) {
-  const codes = rows.length === 1 ? "1 code" : `${rows.length} codes`;
-  return parts.length
-    ? `${codes}, ${used.length} of them counted. First to look at: ${name(parts[0].component)}.`
-    : `${codes}. The entries name no part for ${rows.length === 1 ? "it" : "them"}.`;
+  if (parts.length === 0) {
+    return `The entries name no part for ${rows.length === 1 ? "this code" : "these codes"}.`;
+  }
+  const left = rows.map(({ text }) => text).filter((text) => !used.includes(text));
+  const why = left.length ? ` ${sentence(listText(left))} ${left.length === 1 ? "does" : "do"} not help to find it: below it stands why.` : "";
+  return `The part to look at first: ${name(parts[0].component)}.${why}`;
+}
+
+/**
+ * Each fault once, with the strictest advice of its codes.
+ * @param {CodeFault[]} faults @param {SeveralLook["address"]} address @param {RideRow[]} rides the strictest first
+ * @returns {JointFaultRow[]}
+ */
+function faultRows(faults, address, rides) {
+  const order = rides.map(({ level }) => level);
+  /** @type {Map<string, JointFaultRow>} */
+  const found = new Map();
+  for (const { fault, title, applies, ride } of faults) {
+    const before = found.get(fault);
+    const isStricter = !before || order.indexOf(ride) < order.indexOf(before.level ?? "unknown");
+    const level = isStricter ? (ride === "unknown" ? null : /** @type {RideLevel} */ (ride)) : before.level;
+    found.set(fault, { id: fault, title, applies, level, address: address(`faults/${fault}/`) });
+  }
+  return [...found.values()];
 }
 
 const article = document.querySelector("[data-several]");

@@ -6,6 +6,7 @@
  * where its card is not beside it (`checks`).
  */
 
+import { beforeRiding } from "./plan-beside.js";
 import { obstacles } from "./plan.js";
 import { startOf, tableOf } from "./plan-table.js";
 import { countText, listText, percentText, say, sentence } from "./plan-words.js";
@@ -176,12 +177,18 @@ function lackText(missing, page) {
   return `${isOne ? "needs" : "need"} ${listText(needs.filter(Boolean))}`;
 }
 
+/** What is to be done in each check, or what it is called. @param {Page} page */
+function tasksOf({ names, checks }) {
+  return { ...checks, ...names.tasks };
+}
+
 /**
  * What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible.
  * @param {PlanSituation} situation @param {string[]} about @param {string[]} told @param {Page} page
  */
-export function workshopLines({ plan }, about, told, page) {
+export function workshopLines({ plan, problem, owner }, about, told, page) {
   const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
+  const open = beforeRiding(problem, owner);
   const lines = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
   const seems =
     left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...lines];
@@ -189,5 +196,6 @@ export function workshopLines({ plan }, about, told, page) {
     ...about,
     ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),
     ...(left.length ? seems : []),
+    ...(open.length ? [`${say(page.words, "before_riding")}, still to be checked:`, ...open.map((id) => `– ${named(tasksOf(page), id)}`)] : []),
   ];
 }

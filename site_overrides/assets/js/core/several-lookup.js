@@ -59,6 +59,21 @@ export class Lookup {
     );
   }
 
+  /** The codes as a plan of several faults takes them: with the code without its failure type. @param {FaultCode[][]} codes @returns {GivenCode[]} */
+  given(codes) {
+    return codes.flat().map((code) => {
+      const { base } = structure(code, this.root.formats, this.root.tables);
+      return { code: [code.format, code.text, base.text], unit: null };
+    });
+  }
+
+  /** The solved cases about no fault that may show one of these codes, each once. @param {FaultCode[][]} codes */
+  async without(codes) {
+    const files = await Promise.all(this.given(codes).map(({ code: [format, , base] }) => this.file(`${format} ${base}`)));
+    const cases = files.flatMap((file) => file?.without ?? []);
+    return [...new Map(cases.map((each) => [each.id, each])).values()];
+  }
+
   /** @param {string} key @returns {Promise<?SeveralFile>} */
   async file(key) {
     const { first } = this.root;

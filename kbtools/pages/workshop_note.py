@@ -1,4 +1,4 @@
-"""The call sheet: what a workshop wants to know before it names a price, filled in as far as an entry can."""
+"""The note for the workshop: what it wants to know before it names a price, filled in as far as an entry can."""
 
 from __future__ import annotations
 
@@ -26,6 +26,8 @@ class CheckLine:
     """How what is to be done begins, plain text."""
     good: str
     """What a good bike shows, plain text; empty: the entry does not say."""
+    before_riding: bool
+    """To be done in any case before the bike is ridden again."""
 
 
 def check_lines(checks: Iterable[CheckView]) -> tuple[CheckLine, ...]:
@@ -36,6 +38,7 @@ def check_lines(checks: Iterable[CheckView]) -> tuple[CheckLine, ...]:
             title=check.anchor.title,
             task=beginning(check.do) if check.do is not None else "",
             good=check.good or (beginning(check.expect) if check.expect is not None else ""),
+            before_riding=check.before_riding,
         )
         for check in checks
     )

@@ -1,0 +1,196 @@
+/**
+ * The plan on a fault's page. The static plan of the page stays, folded away: it is for an owner of whom nothing is known.
+ */
+
+import { readCodes, wordsOf } from "./core/given-codes.js";
+import { badBeforeRiding, mayBeFree, rideAdvice, strictest } from "./core/plan-beside.js";
+import { forBike } from "./core/plan-shared.js";
+import { showLook } from "./joint-ride.js";
+import { fromCard } from "./plan-frame.js";
+import { PlanPanel } from "./plan-panel.js";
+import { showShares } from "./plan-shares.js";
+
+/** As `RIDE` in `kbtools/wording/labels.py`. @type {Record<RideLevel, string>} */
+const LOOK = { "do-not-ride": "stop", "ride-to-workshop": "workshop", "ride-with-care": "care", "no-restriction": "free" };
+
+/** @implements {PlanSource} */
+class OneFault {
+  /** @param {PlanPage} page */
+  constructor(page) {
+    this.page = page;
+    /** With the ranges that are good on any bike. */
+    this.general = page.problem;
+    this.key = page.problem.fault;
+    this.anyBike = "Any that this entry names";
+    /** The codes that the reader came with. */
+    this.codes = readCodes(new URL(location.href).searchParams.get("codes") ?? "");
+    /** @type {Bike} */
+    this.bike = null;
+    this.isOfOneBike = false;
+  }
+
+  /** The remembered bike, where the entry names it and the owner did not ask for any. @param {?MyBike} bike @param {boolean} any @returns {Bike} */
+  used(bike, any) {
+    const isNamed = bike && this.page.models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
+    return isNamed && !any ? [bike.model, bike.year] : null;
+  }
+
+  choose() {
+    return false;
+  }
+
+  /** A reading may be good on one bike and low on another one. @param {Bike} bike */
+  problem(bike) {
+    this.bike = bike;
+    return forBike(this.general, this.page.shared, bike);
+  }
+
+  /** @param {string} name */
+  card(name) {
+    return document.getElementById(name);
+  }
+
+  /** @param {string} check */
+  cautions(check) {
+    return fromCard(this.card(`check-${check}`), ".caution");
+  }
+
+  after() {
+    return [];
+  }
+
+  /** @param {string} cause */
+  causeAddress(cause) {
+    return `#cause-${cause}`;
+  }
+
+  whose() {
+    return null;
+  }
+
+  /** What the codes that were read say about riding. @returns {RideWord[]} */
+  words() {
+    return wordsOf(this.page.joint.rows, this.codes, this.bike);
+  }
+
+  /** @param {PlanSituation} situation */
+  verdict({ problem, owner, plan }) {
+    const word = rideAdvice(this.page.beside, plan.chances, this.words(), badBeforeRiding(problem, owner));
+    return word.level !== null && word.level !== this.page.beside.advice.level ? word.level : null;
+  }
+
+  rideChange() {
+    return null;
+  }
+
+  /** @param {Bike} bike */
+  free(bike) {
+    return mayBeFree(this.page.beside, bike);
+  }
+
+  /** @param {string} bike */
+  elsewhere(bike) {
+    return `This entry does not name your ${bike}: the figures hold for the bikes that it names.`;
+  }
+
+  about() {
+    const codes = this.codes.length ? this.codes : [...new Set([...document.querySelectorAll("#codes .code__text")].map((code) => code.textContent ?? ""))];
+    const read = this.codes.length ? "Codes that I read" : "Codes of this fault";
+    return [document.querySelector("h1").textContent ?? "", codes.length > 0 && `${read}: ${codes.join(", ")}`];
+  }
+
+  /** @param {PlanSituation} situation @param {Answers} answers */
+  shown({ plan, owner }, answers) {
+    showShares(plan, owner.bike, answers.list.length > 0, this.page.words);
+    this.showRide();
+  }
+
+  /** The page's own answer, with the codes that were read. */
+  showRide() {
+    const place = document.querySelector("#ride [data-verdict]");
+    const { advice } = this.page.beside;
+    const word = strictest([advice, ...this.words()]);
+    if (place && word.level !== null && word.level !== advice.level) {
+      const [, code] = word.from.split(/:(.*)/su);
+      place.textContent = `${this.page.rides[word.level]} That is stricter than without ${code}.`;
+      place.setAttribute("data-verdict", word.level);
+      const section = /** @type {HTMLElement} */ (document.getElementById("ride"));
+      showLook(section, LOOK[word.level]);
+      // The drawing says the milder thing.
+      section.querySelector(".road")?.remove();
+    }
+  }
+}
+
+/** @param {PlanPanel} panel @param {HTMLElement} place */
+function putInPlace(panel, place) {
+  const rest = document.createElement("details");
+  rest.className = "plan-all";
+  const summary = document.createElement("summary");
+  summary.textContent = "All checks, and the plan from the start";
+  rest.append(summary, ...place.childNodes);
+  // What stands behind the plan are the checks that it takes late or never.
+  while (place.nextSibling) {
+    rest.append(place.nextSibling);
+  }
+  place.append(panel.element, rest);
+  place.toggleAttribute("data-plan-ready", true);
+  // A link to a card in the folded plan must not lead nowhere.
+  const unfold = () => {
+    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    if (target && rest.contains(target) && !rest.open) {
+      rest.open = true;
+      target.scrollIntoView();
+    }
+  };
+  window.addEventListener("hashchange", unfold);
+  document.addEventListener("click", ({ target }) => target instanceof Element && target.closest("a[href^='#']") && setTimeout(unfold));
+  unfoldForPaper(rest);
+  unfold();
+}
+
+/**
+ * Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late.
+ * @param {HTMLDetailsElement} details
+ */
+function unfoldForPaper(details) {
+  /** @type {?boolean} */
+  let wasOpen = null;
+  const toPaper = () => {
+    wasOpen ??= details.open;
+    details.open = true;
+  };
+  const toScreen = () => {
+    details.open = wasOpen ?? details.open;
+    wasOpen = null;
+  };
+  addEventListener("beforeprint", toPaper);
+  addEventListener("afterprint", toScreen);
+  matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
+}
+
+/** @param {HTMLElement} place @returns {?PlanPage} */
+function readData(place) {
+  try {
+    return JSON.parse(place.querySelector("script.plan-data").textContent);
+  } catch {
+    // Then the page's own plan stays as it is.
+    return null;
+  }
+}
+
+for (const place of document.querySelectorAll("[data-plan]")) {
+  const page = readData(place);
+  if (page) {
+    const panel = new PlanPanel(new OneFault(page));
+    try {
+      panel.start();
+      putInPlace(panel, place);
+    } catch (error) {
+      // Too large an entry: what stands on the page stays as it is.
+      if (!(error instanceof RangeError)) {
+        throw error;
+      }
+    }
+  }
+}
