@@ -9,6 +9,7 @@ from kbtools.checkplan.parts import MOST_FAULTS
 from kbtools.evidence import CauseCases, evidence_of
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.cases import counted, solved_without_fault
+from kbtools.index.entries import published
 from kbtools.index.together import GivenCode, faults_of_codes, machine_of, root_rows, shows
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.codes import FaultCode, structure
@@ -57,7 +58,7 @@ class FaultShares:
     def _cases(self, fault: str, given: Sequence[GivenCode], bike: ModelYear | None, before: int) -> int:
         """The counted cases of a fault with one of the codes, of causes that exist on the bike."""
         if fault not in self._causes:
-            self._causes[fault] = evidence_of(self._index.published[fault], self._index, self._index.club).causes
+            self._causes[fault] = evidence_of(published(self._index.base)[fault], self._index, self._index.club).causes
         exist = [cause.id for cause in self._causes[fault] if cause.exists_on(bike)]
         days = self._with_codes(fault, given)
         return sum(bisect_left(days.get(each, ()), before) for each in (*exist, UNLISTED))
