@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from kbtools.diagnostics import Finding, in_order
 from kbtools.linting.run import Rulebook, lint, run
 from kbtools.model.vocabulary import Tables
+from kbtools.reading.one_file import Content
 from kbtools.reading.reader import read
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile
@@ -82,14 +83,30 @@ class Explained:
 
 def explained(rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> tuple[Explained, ...]:
     """Every rule, by code, its samples carried out with these schemas and tables."""
-    return tuple(_explained(rule, rulebook, shapes, tables) for rule in rulebook.rules)
+    memory = _Memory({})
+    return tuple(_explained(rule, rulebook, shapes, tables, memory) for rule in rulebook.rules)
 
 
-def _explained(rule: Rule, rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> Explained:
+@dataclass(frozen=True, slots=True)
+class _Memory:
+    """What files said: a sample changes one file of the small base, and the others are read once for all."""
+
+    known: dict[SourceFile, Content]
+
+    def content(self, file: SourceFile) -> Content | None:
+        return self.known.get(file)
+
+    def keep(self, file: SourceFile, content: Content) -> None:
+        self.known[file] = content
+
+
+def _explained(
+    rule: Rule, rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables, memory: _Memory
+) -> Explained:
     if rule.sample is None:
         return Explained(rule=rule, bad=(), good=(), findings=())
     files = with_bad(rule.sample)
-    reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes, tables=tables)
+    reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes, memory, tables=tables)
     found = in_order([*reading.findings, *run(rule, reading, TODAY)])
     if not found:
         # What is wrong with accepted.yml shows only beside everything else that is found.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
@@ -88,9 +89,8 @@ class Lexicon:
         self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
         # Mended before endings are taken off: a slip in one hides the ending.
         written = {word for record in self._records for text in record for word in words_of(text)}
-        stems = {stem(word) for word in settled}
-        known = {*settled, *(word for word in written if stem(word) in stems)}
-        self._slips = near_words(written | known, known)
+        stems = _stems_of(frozenset(settled))
+        self._slips = near_words(written, settled, {word for word in written if stem(word) in stems})
         self._stem_slips = _of_stems(self._slips)
         near = {word: {other for other in others if other in self._counts} for word, others in self._stem_slips.items()}
         self._near = {word: others for word, others in near.items() if others and word in self._counts}
@@ -273,6 +273,12 @@ class Lexicon:
 _Couple = tuple[float, str, float, frozenset[str], frozenset[str]]
 """The gain with its sign turned and a name, both for the order only; what near words count for; words of the one and of
 the other."""
+
+
+@functools.lru_cache(maxsize=2)
+def _stems_of(words: frozenset[str]) -> frozenset[str]:
+    """Kept, since our own tables stay what they are."""
+    return frozenset(map(stem, words))
 
 
 def _sum(bag: Bag, words: Iterable[str]) -> float:

@@ -18,7 +18,9 @@ _MOST = 40
 """A group of words that share a rest is looked at up to this size; such a rest tells nothing."""
 
 
-def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping[str, frozenset[str]]:
+def near_words(
+    words: Collection[str], settled: Collection[str] = (), forms: Collection[str] = ()
+) -> Mapping[str, frozenset[str]]:
     """Each word that has near ones, with them. One slip is a letter more, less or other, or two letters swapped.
 
     The work grows with the number of words, not with its square: two words within one slip share a rest when a letter
@@ -28,16 +30,19 @@ def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping
     Args:
         words: the words of the base.
         settled: words that are known to be meant as they stand, so that none of them is taken for another one of them.
+            Their rests are kept for the next base.
+        forms: words of this base alone that are meant as they stand too.
     """
-    meant = _by_rest(frozenset(settled))
+    meant, too = _kept_by_rest(frozenset(settled)), _by_rest({*forms} - {*settled})
+    known = {*settled, *forms}
     own: defaultdict[str, list[str]] = defaultdict(list)
     for word in words:
-        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha() and word not in settled:
+        if _SHORTEST <= len(word) <= _LONGEST and word.isalpha() and word not in known:
             for rest in _rests(word):
                 own[rest].append(word)
     found: defaultdict[str, set[str]] = defaultdict(set)
     for rest, group in own.items():
-        others = meant.get(rest, ())
+        others = (*meant.get(rest, ()), *too.get(rest, ()))
         if 1 < len(group) + len(others) <= _MOST:
             for place, left in enumerate(group):
                 for right in (*group[:place], *others):
@@ -48,10 +53,14 @@ def near_words(words: Collection[str], settled: Collection[str] = ()) -> Mapping
 
 
 @functools.lru_cache(maxsize=2)
-def _by_rest(settled: frozenset[str]) -> Mapping[str, tuple[str, ...]]:
+def _kept_by_rest(settled: frozenset[str]) -> Mapping[str, tuple[str, ...]]:
     """Rest → the words of a table that have it; kept, since our own tables stay what they are."""
+    return _by_rest(settled)
+
+
+def _by_rest(words: Collection[str]) -> Mapping[str, tuple[str, ...]]:
     found: defaultdict[str, list[str]] = defaultdict(list)
-    for word in sorted(settled):
+    for word in sorted(words):
         if _SHORTEST <= len(word) <= _LONGEST and word.isalpha():
             for rest in _rests(word):
                 found[rest].append(word)

@@ -33,7 +33,7 @@ class Sizes:
 
 FULL = Sizes(reading=1000, growth=(1000, 10000), builds=(1000, 5000), every=2000, rounds=3)
 # So small that the figures say nothing: it shows that every part still runs.
-QUICK = Sizes(reading=20, growth=(20, 40), builds=(20,), every=20, rounds=1)
+QUICK = Sizes(reading=4, growth=(4, 8), builds=(4,), every=4, rounds=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,9 +148,10 @@ def build(folder: Path, sizes: Sizes) -> Iterator[Row]:
         yield from _build(folder, faults)
 
 
-def plan(_folder: Path, _sizes: Sizes) -> Iterator[Row]:
+def plan(_folder: Path, sizes: Sizes) -> Iterator[Row]:
     """Plans, in seconds and not as a ratio: a page that replans has to keep up with a hand."""
-    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.plans").output)
+    quick = ["--quick"] if sizes == QUICK else []
+    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.plans", *quick).output)
     budgets = {"plan: 1,000 of 5 causes": 0.2, "plan of 12 causes, median": 0.05}
     for what, value in seconds.items():
         yield Row(what=f"{what} (s)", value=value, budget=budgets.get(what))

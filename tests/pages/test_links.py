@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -10,41 +11,50 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
+from kbtools.pages.spec import PageSpec
 from tests.support import factories as make
-from tests.support.page_reader import full_base, full_pages, target
-
-SPECS, ARTICLES = full_pages()
+from tests.support.page_reader import Article, full_base, full_pages, target
 
 
-@pytest.mark.parametrize("address", ARTICLES)
-def test_every_link_leads_to_a_page_and_to_a_place_on_it(address: str) -> None:
-    for link in ARTICLES[address].links:
-        if link.startswith("https://"):
-            continue
-        page, anchor = target(link, address)
-        assert page in ARTICLES
-        assert not anchor or anchor in ARTICLES[page].ids
+@pytest.fixture(name="specs")
+def specs_by_address() -> Mapping[str, PageSpec]:
+    return full_pages()[0]
 
 
-@pytest.mark.parametrize("address", ARTICLES)
-def test_a_page_has_one_first_heading_its_sections_and_no_id_twice(address: str) -> None:
-    article, spec = ARTICLES[address], SPECS[address]
-    assert [tag for tag, _ in article.tags].count("h1") == 1
-    assert len(article.ids) == len(set(article.ids))
-    assert [each for each in article.sections if each in {section.id for section in spec.sections}] == [
-        section.id for section in spec.sections
-    ]
+@pytest.fixture(name="articles")
+def articles_by_address() -> Mapping[str, Article]:
+    return full_pages()[1]
 
 
-def test_every_page_can_be_reached_from_the_home_page() -> None:
+def test_every_link_leads_to_a_page_and_to_a_place_on_it(articles: Mapping[str, Article]) -> None:
+    for address, article in articles.items():
+        for link in article.links:
+            if link.startswith("https://"):
+                continue
+            page, anchor = target(link, address)
+            assert page in articles, address
+            assert not anchor or anchor in articles[page].ids, address
+
+
+def test_a_page_has_one_first_heading_its_sections_and_no_id_twice(
+    specs: Mapping[str, PageSpec], articles: Mapping[str, Article]
+) -> None:
+    for address, article in articles.items():
+        wanted = [section.id for section in specs[address].sections]
+        assert [tag for tag, _ in article.tags].count("h1") == 1, address
+        assert len(article.ids) == len(set(article.ids)), address
+        assert [each for each in article.sections if each in wanted] == wanted, address
+
+
+def test_every_page_can_be_reached_from_the_home_page(articles: Mapping[str, Article]) -> None:
     seen, to_do = set(), [""]
     while to_do:
         address = to_do.pop()
         if address not in seen:
             seen.add(address)
-            to_do.extend(target(link, address)[0] for link in ARTICLES[address].links if "://" not in link)
+            to_do.extend(target(link, address)[0] for link in articles[address].links if "://" not in link)
     # Only who follows an old link from elsewhere comes to an old address.
-    assert set(ARTICLES) - seen == {"faults/sags-in-rain/"}
+    assert set(articles) - seen == {"faults/sags-in-rain/"}
 
 
 @pytest.mark.parametrize(
@@ -68,8 +78,8 @@ def test_every_page_can_be_reached_from_the_home_page() -> None:
         ("", "models/ systems/ codes/ components/ models/bittern-900/ systems/charging/"),
     ],
 )
-def test_a_page_leads_to_what_a_reader_wants_next(page: str, leads_to: str) -> None:
-    found = {target(link, page)[0] for link in ARTICLES[page].links}
+def test_a_page_leads_to_what_a_reader_wants_next(page: str, leads_to: str, articles: Mapping[str, Article]) -> None:
+    found = {target(link, page)[0] for link in articles[page].links}
     assert set(leads_to.split()) <= found
 
 
@@ -86,10 +96,10 @@ def test_a_relative_link_leads_where_it_should(address: str, depth: int) -> None
     assert target(relative(address, depth), page) == (address, "")
 
 
-def test_a_template_that_changes_is_read_again(tmp_path: Path) -> None:
+def test_a_template_that_changes_is_read_again(specs: Mapping[str, PageSpec], tmp_path: Path) -> None:
     (tmp_path / "redirect.html").write_text("before {{ to.title }}")
-    spec = SPECS["faults/sags-in-rain/"]
-    renderer = Renderer(SPECS.keys(), tmp_path)
+    spec = specs["faults/sags-in-rain/"]
+    renderer = Renderer(specs.keys(), tmp_path)
     assert renderer.article(spec) == "before Title of sags"
     changed = tmp_path / "redirect.html"
     changed.write_text("after {{ to.title }}")
@@ -97,7 +107,7 @@ def test_a_template_that_changes_is_read_again(tmp_path: Path) -> None:
     assert renderer.article(spec) == "after Title of sags"
 
 
-def test_a_template_never_prints_what_is_not_there(tmp_path: Path) -> None:
+def test_a_template_never_prints_what_is_not_there(specs: Mapping[str, PageSpec], tmp_path: Path) -> None:
     (tmp_path / "redirect.html").write_text("{{ spec.edit_path }}")
     with pytest.raises(TypeError, match="not there"):
-        Renderer(SPECS.keys(), tmp_path).article(SPECS["faults/sags-in-rain/"])
+        Renderer(specs.keys(), tmp_path).article(specs["faults/sags-in-rain/"])

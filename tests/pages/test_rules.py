@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 
 from kbtools.edges.rendering import Renderer
@@ -10,25 +12,34 @@ from kbtools.index.build import build_index
 from kbtools.linting.explained import Explained
 from kbtools.pages import rule as rule_pages
 from kbtools.pages.catalogue import all_pages
+from kbtools.pages.spec import PageSpec
 from kbtools.rules.families import FAMILIES, family_of
 from kbtools.rules.samples import with_bad, with_good
 from tests.support import factories as make
 from tests.support.page_reader import Article
 
-EXPLAINED = explained_rules()
-SPECS = {spec.address: spec for spec in rule_pages.pages(EXPLAINED)}
-RENDERER = Renderer({*SPECS, ""})
-WITH_SAMPLE = [each for each in EXPLAINED if each.rule.sample is not None]
-
-by_code = pytest.mark.parametrize("each", WITH_SAMPLE, ids=lambda each: each.rule.code)
+# Carried out by the worker that runs a test of them, and not by each that only looks for tests.
+by_code = pytest.mark.parametrize("code", [rule.code for rule in rulebook().rules if rule.sample is not None])
 
 
+@cache
+def by_address() -> dict[str, PageSpec]:
+    return {spec.address: spec for spec in rule_pages.pages(explained_rules())}
+
+
+@pytest.fixture
+def each(code: str) -> Explained:
+    """A rule with its sample."""
+    return next(each for each in explained_rules() if each.rule.code == code)
+
+
+@cache
 def article(address: str) -> Article:
-    return Article(str(RENDERER.article(SPECS[address])))
+    return Article(str(Renderer({*by_address(), ""}).article(by_address()[address])))
 
 
 def test_every_rule_has_its_page_and_the_list_leads_to_it() -> None:
-    assert set(SPECS) == {"rules/", *(f"rules/{rule.code.lower()}/" for rule in rulebook().rules)}
+    assert set(by_address()) == {"rules/", *(f"rules/{rule.code.lower()}/" for rule in rulebook().rules)}
     links = article("rules/").links
     assert {f"{rule.code.lower()}/" for rule in rulebook().rules} <= {link.removeprefix("../rules/") for link in links}
 
@@ -96,5 +107,5 @@ def test_the_difference_does_not_hang_on_colour() -> None:
 def test_all_pages_take_the_rules_in() -> None:
     base = make.base(make.fault("f"))
     index = build_index(base, make.TODAY)
-    addresses = {spec.address for spec in all_pages(index, make.TODAY, EXPLAINED)}
-    assert set(SPECS) <= addresses
+    addresses = {spec.address for spec in all_pages(index, make.TODAY, explained_rules())}
+    assert set(by_address()) <= addresses

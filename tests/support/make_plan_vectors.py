@@ -13,8 +13,6 @@ import sys
 from collections.abc import Iterator
 from typing import Any
 
-from scipy import stats
-
 from tests.support.places import VECTORS
 from tests.support.plan_brute import UNLISTED, Brute, TooManyError, posterior
 from tests.support.plan_instances import Maker, instance
@@ -62,6 +60,9 @@ def share_vectors(count: int = 60) -> Iterator[Record]:
 
 def intervals(evidence: Record, bike: list[Any] | None) -> list[list[Any]]:
     """`[id, mean, low, high]` in file order; Beta marginals of the Dirichlet distribution."""
+    # A second to load, and of those who import this module few come here.
+    from scipy import stats
+
     means = posterior(evidence, bike)
     counts = [cause["cases"] for cause in evidence["causes"] if cause["id"] in means] + [evidence["unlisted"]]
     total = evidence["prior_strength"] + sum(sum(years.values()) for cases in counts for years in cases.values())
