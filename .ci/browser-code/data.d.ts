@@ -223,6 +223,10 @@ interface PlanPage {
   rides: Record<RideLevel, string>;
   /** By id. */
   names: Record<"causes" | "checks" | "tasks" | "access" | "tools", Record<string, string>>;
+  /** Ids of the tools that lie under the seat. */
+  on_bike: string[];
+  /** The club's line for breakdowns. */
+  breakdown: { phone: string; say: string | null } | null;
   /** Units of readings by the check's id. */
   units: Record<string, string>;
   /** The checks that it shares with other faults. */

@@ -29,6 +29,7 @@ interface PageElements {
   "[data-my-bike-name]": HTMLElement;
   "[data-my-bike-choose]": HTMLButtonElement;
   "[data-my-bike-keep]": HTMLElement;
+  "[data-my-bike-links]": HTMLElement;
   "[data-my-bike-size]": HTMLElement;
   "[data-my-bike-start]": HTMLButtonElement;
   "[data-my-bike-remove]": HTMLButtonElement;
@@ -71,12 +72,20 @@ interface PageElements {
 
   // kbtools/templates/fault.html, _workshop_note.html, code.html
   "script.plan-data": HTMLScriptElement;
+  ".plan-all": HTMLDetailsElement;
+  "[data-first-step]": HTMLAnchorElement | null;
   "[data-sheet-bike]": HTMLElement;
   "[data-sheet-print]": HTMLElement;
   "[data-sheet-changed]": HTMLElement;
   "[data-sheet-found]": HTMLElement;
 
-  // site_overrides/main.html, partials/header.html
+  // site_overrides/main.html, partials/header.html, partials/strip.html
+  "#content": HTMLElement;
+  "[data-strip]": WithData<HTMLElement, "root">;
+  "[data-strip-word]": HTMLElement;
+  "[data-strip-page]": HTMLAnchorElement;
+  "article[data-whom]": HTMLElement | null;
+  "article[data-model]": HTMLElement | null;
   'meta[name="build"]': HTMLMetaElement;
   "[data-offline]": WithData<HTMLScriptElement, "root" | "worker">;
   "[data-kept-note]": HTMLElement | null;
@@ -91,6 +100,8 @@ interface PageElements {
 
 /** By selector any number of elements. */
 interface PageLists {
+  "[data-my-bike-to]": WithData<HTMLAnchorElement, "myBikeTo">;
+  "[data-notice]": WithData<HTMLElement, "notice">;
   "[data-bike-choose]": HTMLButtonElement;
   "[data-several-shown]": HTMLElement;
   "main a[href*='/faults/']": HTMLAnchorElement;
@@ -180,7 +191,8 @@ interface PlanSource {
   elsewhere(bike: string): string;
   /** What the plan is about, for a workshop; the title first. */
   about(): (string | false)[];
-  shown(situation: PlanSituation, answers: Answers, page: Page): void;
+  /** `check` is the one that is shown, if any. */
+  shown(situation: PlanSituation, answers: Answers, page: Page, check: PlanCheck | null): void;
 }
 
 // plan-joint.js, joint-place.js
@@ -267,6 +279,8 @@ interface Opened {
 /** What holds now. */
 interface Now {
   means: Means;
+  /** By the road, with what lies under the seat alone. */
+  road: boolean;
   answers: Answers;
   /** The one remembered. */
   bike: MyBike | null;

@@ -29,7 +29,7 @@ class PlanNames:
     causes: Mapping[str, str]
     """Titles, `unlisted` among them."""
     checks: Mapping[str, str]
-    """`Check 2`."""
+    """What is done in each, in few words."""
     tasks: Mapping[str, str]
     """How what is to be done in a check begins; plain text already."""
     access: Mapping[str, str]
@@ -46,11 +46,13 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),
-            "checks": dict(names.checks),
+            "checks": _plain(names.checks),
             "tasks": dict(names.tasks),
             "access": _plain(names.access),
             "tools": _plain({each: base.tools[each].name for each in problem.tools if each in base.tools}),
         },
+        "on_bike": [each for each in problem.tools if each in base.tools and base.tools[each].on_bike],
+        "breakdown": _breakdown(index),
         "units": _plain(
             {check.id: check.reading.unit for check in fault.checks if check.reading is not None and check.reading.unit}
         ),
@@ -64,6 +66,11 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         ],
         "words": dict(WORDS),
     }
+
+
+def _breakdown(index: Index) -> Record | None:
+    line = index.club.breakdown
+    return None if line is None else {"phone": line.phone, "say": plain(line.say) if line.say else None}
 
 
 def _beside(beside: Beside) -> Record:

@@ -43,6 +43,16 @@ Zone = Literal[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Breakdown:
+    """The club's line for breakdowns."""
+
+    phone: str
+    """Digits, blanks and signs, as the schema lets them stand."""
+    say: str | None
+    """What they want to hear first, plain text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Club:
     """`club.yml`: who publishes, in which units, and what an hour counts for."""
 
@@ -82,6 +92,8 @@ class Club:
     """The unit in which the site shows distances."""
     code_formats: tuple[CodeFormat, ...]
     """The notations of fault codes that the club's machines use, in file order."""
+    breakdown: Breakdown | None = None
+    """Whom a member rings from the side of the road; None: the club has no such line."""
     phone_countries: tuple[str, ...] = ()
     """ISO 3166-1 alpha-2 codes of the countries whose national telephone numbers are looked for in texts."""
     format: int | None = None
@@ -166,6 +178,8 @@ class Tool:
     """Plain text."""
     usual: bool
     """An owner is taken to have it."""
+    on_bike: bool = False
+    """It lies under the seat, so that it is there by the road too."""
     at: str
     """JSON pointer of its row."""
 

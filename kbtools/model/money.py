@@ -134,6 +134,12 @@ def show_about(amount: float, currency: str) -> str:
     return show_money(Range(low=rounded, high=rounded), currency)
 
 
+def show_about_range(amount: Range, currency: str) -> str:
+    """A reckoned range, each end as `show_about` has it: `300–580 EUR`."""
+    low, high = (show_about(each, currency).removesuffix(f"\u00a0{currency}") for each in (amount.low, amount.high))
+    return f"{low if low == high else f'{low}–{high}'}\u00a0{currency}"
+
+
 def show_number(value: float) -> str:
     """A number without a needless point: `1`, `0.5`, `13.5`."""
     return f"{value:.10g}"

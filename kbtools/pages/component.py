@@ -16,6 +16,7 @@ from kbtools.pages.good_values import good_words
 from kbtools.pages.lines import Line, Link, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor
+from kbtools.pages.whom import whom
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of, place_words, share_words
 
@@ -123,7 +124,7 @@ def _fault_causes(uses: Iterable[CauseUse], index: Index) -> tuple[FaultCauses, 
         by_fault.setdefault(use.fault.id, []).append(use)
     rows = (
         FaultCauses(
-            line=line(own[0].fault),
+            line=line(own[0].fault, whom=whom(own[0].fault, index)),
             models=tuple(index.base.models[model].name for model in index.scopes[fault_id]),
             causes=_causes(own[0].fault, {use.cause.id for use in own}),
             cases=_counted(own, index),

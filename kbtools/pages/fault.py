@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.checkplan import Owner, Plan, plan_of
@@ -22,11 +23,13 @@ from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
 from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.first_looks import looks_view
+from kbtools.pages.first_screen import first_lines, first_step
 from kbtools.pages.lines import Line, Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
+from kbtools.pages.whom import whom, whom_asked, whom_of_rows
 from kbtools.pages.work import (
     cause_anchors,
     cause_views,
@@ -56,6 +59,8 @@ class NoticeView:
     """Which machines it covers."""
     covers: tuple[Anchor, ...]
     """Causes that it covers; empty: all."""
+    whom: str
+    """Which machines it covers, for the page's scripts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +136,8 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
     work = _work(fault, index)
     context: dict[str, object] = {
         "fault": fault,
+        "whom": whom(fault, index),
+        "whom_asked": whom_asked(fault, index),
         "machines": machine_views(fault.applies_to, index),
         "notices": _notices(fault, index),
         "ride": ride_words(fault.ride_level),
@@ -151,8 +158,9 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "model_years": model_years_of(fault, index),
         "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
         "components": _components(fault, index),
-        "relations": _relations(index.relations.get(fault.id, ())),
+        "relations": _relations(index.relations.get(fault.id, ()), index),
     }
+    context |= _first(fault, index, context)
     return PageSpec(
         address=addresses.fault(fault.id),
         kind="fault",
@@ -163,6 +171,28 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         crumbs=crumbs.system_crumbs(path),
         sections=tuple(_sections(context)),
     )
+
+
+def _first(fault: Fault, index: Index, context: Mapping[str, Any]) -> dict[str, object]:
+    """What is said at once, out of what the page says in full."""
+    cases = index.cases_by_fault.get(fault.id, ())
+    notices = context["notices"]
+    return {
+        "first_step": first_step(context["plan"], context["checks"]),
+        "asked": any(each.only_if is not None or each.note is not None for each in context["machines"]),
+        "first_lines": first_lines(
+            fault=fault,
+            shares=context["shares"],
+            causes=context["causes"],
+            codes=[row.read.text for row in fault.codes],
+            notices=[f"{each.kind} {each.source.number or each.source.title}" for each in notices],
+            cautions=len(context["cautions"]),
+            critical=context["safety_critical"],
+            cases=len(cases),
+            solved=sum(case.outcome.state == "solved" for case in cases),
+            relations=[each.line for each in context["relations"]],
+        ),
+    }
 
 
 def _stricter_codes(fault: Fault) -> tuple[StricterCode, ...]:
@@ -186,7 +216,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         plan = plan_of(problem, Owner())
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
-    anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]))
+    anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]), fault)
     names = _names(fault, problem, anchors, index)
     critical = critical_system(index.base, fault) is not None
     view = plan_view(plan, problem, names, critical=critical) if plan is not None and problem is not None else None
@@ -224,15 +254,16 @@ def _names(fault: Fault, problem: Problem | None, checks: Mapping[str, Anchor], 
 
 
 def _sections(context: dict[str, object]) -> Iterator[Section]:
+    """In the order in which an owner asks."""
+    yield Section(id="ride", title="May I ride it?")
     if context["notices"]:
         yield Section(id="free", title="It may be free")
-    yield Section(id="ride", title="May I ride it?")
-    if context["codes"]:
-        yield Section(id="codes", title="What the code means")
     yield Section(id="causes", title="What it usually is")
-    yield Section(id="before", title="Before you start")
     yield Section(id="checks", title="What to check first" if context["checks"] else "What to do first")
     yield Section(id="fixes", title="Mending it, and what it costs")
+    if context["codes"]:
+        yield Section(id="codes", title="What the code means")
+    yield Section(id="before", title="Working on it safely")
     yield Section(id="call-sheet", title="Note for the workshop")
     if context["cases"]:
         yield Section(id="cases", title="Cases")
@@ -256,6 +287,7 @@ def _notices(fault: Fault, index: Index) -> tuple[NoticeView, ...]:
             source=source,
             machines=machine_views(covered_rows(source, fault), index),
             covers=tuple(anchors[each] for each in source.covers if each in anchors),
+            whom=whom_of_rows(covered_rows(source, fault), index),
         )
         for kind in NOTICES
         for source in fault.sources
@@ -305,12 +337,12 @@ def _components(fault: Fault, index: Index) -> tuple[Link, ...]:
     return tuple(Link(address=addresses.component(each.id), title=each.name) for each in found if each is not None)
 
 
-def _relations(relations: Sequence[Relation]) -> tuple[RelationView, ...]:
+def _relations(relations: Sequence[Relation], index: Index) -> tuple[RelationView, ...]:
     """How to tell two faults apart says more than that they are related, so that is said once only."""
     apart = {each.fault.id for each in relations if each.kind in {"not-this", "not-that"}}
     return tuple(
         RelationView(
-            line=line(each.fault),
+            line=line(each.fault, whom="" if each.kind == "replaces" else whom(each.fault, index)),
             kind="related" if each.kind == "named-by" else each.kind,
             because=each.because,
         )

@@ -23,7 +23,7 @@ def pages(index: Index, replayed: Sequence[ReplayRow] = ()) -> Iterator[PageSpec
     club = index.club
     hand_written = has_page(index.base, SAFETY_FILE)
     settings = [
-        ("The curators' judgement weighs as much as", count_of_cases(club.prior_strength)),
+        ("The curators' judgement counts like", count_of_cases(club.prior_strength)),
         (
             "Share of “something that is not listed here”, before any case",
             f"{show_number(100 * club.unlisted_share)} %",

@@ -10,6 +10,7 @@ from kbtools.index.scopes import Questions, can_report
 from kbtools.model.catalogue import Model
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.model.ride_advice import RideLevel, strictest
+from kbtools.pages.whom import whom
 from kbtools.wording import addresses
 from kbtools.wording.labels import RIDE, RideWords
 
@@ -40,6 +41,8 @@ class Line:
     """Its codes, plain text, follow-on ones left out."""
     questions: Questions
     """What the owner must ask first, Markdown; empty: nothing."""
+    whom: str = ""
+    """Whom it concerns, for the page's scripts (`kbtools/pages/whom.py`); empty where the whole page says it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +70,7 @@ def strictest_of(faults: Iterable[Fault]) -> RideWords:
     return RIDE[strictest(levels)]
 
 
-def line(fault: Fault, questions: Questions = (), on: Model | None = None) -> Line:
+def line(fault: Fault, questions: Questions = (), on: Model | None = None, *, whom: str = "") -> Line:
     """A fault as a line; on one model's pages only the codes that its control units can report."""
     return Line(
         id=fault.id,
@@ -78,6 +81,7 @@ def line(fault: Fault, questions: Questions = (), on: Model | None = None) -> Li
             dict.fromkeys(match.text for row in _rows(fault, on) if not row.follow_on for match in row.read.matches)
         ),
         questions=questions,
+        whom=whom,
     )
 
 
@@ -97,7 +101,7 @@ def by_system(
     for each in listed:
         shown = kept.get(each.fault.id) if not each.questions else None
         if shown is None:
-            shown = line(each.fault, each.questions, on)
+            shown = line(each.fault, each.questions, on, whom=whom(each.fault, index) if on is None else "")
             if not each.questions:
                 kept[each.fault.id] = shown
         groups.setdefault(each.fault.system or "", []).append(shown)
@@ -119,7 +123,7 @@ def by_model(faults: Iterable[Fault], index: Index) -> tuple[Group, ...]:
     groups: dict[str, list[Line]] = {}
     for fault in faults:
         for model in index.scopes[fault.id]:
-            groups.setdefault(model, []).append(line(fault, (), index.base.models[model]))
+            groups.setdefault(model, []).append(line(fault, (), index.base.models[model], whom=whom(fault, index)))
     return tuple(
         Group(title=model.name, address=addresses.model(model.id), above=(), lines=tuple(groups[model.id]))
         for model in index.base.models.values()

@@ -45,6 +45,7 @@ def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[s
     unexplained = [case for case in cases if case.fault is None]
     context: dict[str, object] = {
         "model": Link(address=addresses.model(model.id), title=model.name),
+        "model_id": model.id,
         "year": year,
         "values": addresses.values(model.id, year),
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),

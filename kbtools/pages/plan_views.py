@@ -12,7 +12,7 @@ from kbtools.model.case import UNLISTED
 from kbtools.model.money import show_about
 from kbtools.pages.drawing import lengths
 from kbtools.pages.views import Anchor
-from kbtools.wording.plan import WORDS, minutes_words, money_words, no_difference, reach_words, say
+from kbtools.wording.plan import WORDS, differ, minutes_words, money_words, no_difference, reach_words, say
 
 DEEPEST = 3
 """So many steps are told below the result of a check; the page's script goes on from there."""
@@ -80,6 +80,8 @@ class PlanView:
     """The main line."""
     costs: tuple[CostView, ...]
     """Of the plan, of going after the likeliest first, of handing over at once."""
+    drawn: bool
+    """They differ by a tenth and more, so that bars show something."""
     saving: str | None
     """By how much it beats handing over at once; None where it does not, or a mistake can hurt somebody."""
     no_difference: bool
@@ -134,6 +136,7 @@ def plan_view(plan: Plan, problem: Problem, names: Names, *, critical: bool = Fa
             CostView(name=WORDS[name], amount=money_words(cost, plan.currency), length=length, ours=name == "cost_plan")
             for (name, cost), length in zip(told, lengths([cost for _, cost in told]), strict=True)
         ),
+        drawn=differ([cost for _, cost in told]),
         saving=money_words(saving, plan.currency) if round(saving) > 0 and not critical else None,
         no_difference=no_difference(expected, first),
         bound=None if plan.at_least is None else say("not_exact", money=money_words(plan.at_least, plan.currency)),

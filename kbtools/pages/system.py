@@ -11,6 +11,7 @@ from kbtools.pages import crumbs
 from kbtools.pages.component import ComponentRow, component_rows
 from kbtools.pages.lines import Link, by_model, code_links, line
 from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.whom import whom
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of
 
@@ -70,7 +71,7 @@ def _page(system: System, index: Index) -> PageSpec:
             "system": system,
             "children": below,
             "components": components,
-            "own": tuple(line(fault) for fault in own) if below else (),
+            "own": tuple(line(fault, whom=whom(fault, index)) for fault in own) if below else (),
             "groups": by_model(faults, index),
             "faults": len(faults),
             "codes": code_links(faults),

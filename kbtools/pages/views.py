@@ -119,9 +119,11 @@ class CheckView:
     id: str
     """Of the check."""
     anchor: Anchor
-    """Where it stands; the title is its number."""
+    """Where it stands, and what is done, in few words."""
     do: str | None
     """Markdown."""
+    more: str | None
+    """What of `do` stands behind the title's words; None where the title does not begin it word for word."""
     expect: str | None
     """Markdown."""
     reading: Reading | None

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
+from typing import Final
 
 from kbtools.evidence import Evidence
 from kbtools.index.access import access_jobs
@@ -13,7 +15,8 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Access
 from kbtools.model.check import Check
 from kbtools.model.fault import NOTICES, AppliesTo, Cause, Fault, Fix, Source
-from kbtools.model.money import ZERO, Range, show_money, show_number, show_range
+from kbtools.model.money import ZERO, Range, show_about_range, show_money, show_number, show_range
+from kbtools.pages.check_titles import check_titles
 from kbtools.pages.good_values import exceptions, good_words
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import SharesView, held_words, paid_words
@@ -21,6 +24,9 @@ from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixVie
 from kbtools.wording import addresses
 from kbtools.wording.labels import BIKE, SKILL, show_years
 from kbtools.wording.plan import money_words, say
+
+_MARKED: Final = re.compile(r"[*_`<>\[\]\\]")
+"""What Markdown may read as more than text."""
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:
@@ -43,9 +49,11 @@ def cause_anchors(fault: Fault) -> Mapping[str, Anchor]:
     return {cause.id: Anchor(id=f"cause-{cause.id}", title=cause.summary or cause.id) for cause in fault.causes}
 
 
-def check_anchors(order: Iterable[str]) -> Mapping[str, Anchor]:
-    """Where each check of a fault stands on its page, numbered in the order of the page."""
-    return {each: Anchor(id=f"check-{each}", title=f"Check {place}") for place, each in enumerate(order, start=1)}
+def check_anchors(order: Iterable[str], fault: Fault) -> Mapping[str, Anchor]:
+    """Where each check of a fault stands on its page, in the order of the page, and what is done in it."""
+    by_id = {check.id: check for check in fault.checks}
+    titles = check_titles([by_id[each] for each in order])
+    return {each: Anchor(id=f"check-{each}", title=title) for each, title in titles.items()}
 
 
 def cause_views(
@@ -105,6 +113,7 @@ def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anch
         id=check.id,
         anchor=anchor,
         do=check.do,
+        more=_more(check.do, anchor.title),
         expect=check.expect,
         reading=reading,
         good=good_words(reading.good, reading.unit) if reading is not None else None,
@@ -126,6 +135,13 @@ def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anch
         cautions=tuple(each.text for each in cautions),
         pictures=tuple({each.file: each for each in shown}.values()),
     )
+
+
+def _more(do: str | None, title: str) -> str | None:
+    said, _, more = (do or "").partition(title)
+    if said or not more.startswith((".", ";")) or _MARKED.search(title):
+        return None
+    return more[1:].strip()
 
 
 class _Fixes:
@@ -157,7 +173,7 @@ class _Fixes:
             home=show_money(parts, club.currency) if own and parts is not None else None,
             home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
             hours=show_range(hours) if hours is not None else None,
-            workshop=show_money(workshop, club.currency) if workshop is not None else None,
+            workshop=show_about_range(workshop, club.currency) if workshop is not None else None,
             tools=tool_names(fix.tools, base),
             access=access_views(jobs),
             cautions=tuple(each.text for each in cautions_of_fix(base, self._fault, cause)),

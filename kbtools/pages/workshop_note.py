@@ -21,7 +21,7 @@ class CheckLine:
     id: str
     """Of the check."""
     title: str
-    """Its number."""
+    """What is done, in few words."""
     task: str
     """How what is to be done begins, plain text."""
     good: str

@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 from kbtools.model.catalogue import (
     Accepted,
     Access,
+    Breakdown,
     Caution,
     Club,
     Component,
@@ -53,12 +54,19 @@ def club(row: Row, damaged: frozenset[str]) -> Club | None:
             review_after_months=_needed(row.whole("review_after_months")),
             distance_unit=_needed(row.choice("distance_unit")),
             code_formats=code_formats(row),
+            breakdown=_breakdown(row),
             phone_countries=row.texts("phone_countries"),
             format=row.whole("format"),
             damaged=damaged,
         )
     except _MissingError:
         return None
+
+
+def _breakdown(row: Row) -> Breakdown | None:
+    line = row.row("breakdown")
+    phone = line.text("phone") if line is not None else None
+    return Breakdown(phone=phone, say=line.text("say")) if line is not None and phone is not None else None
 
 
 def code_formats(row: Row) -> tuple[CodeFormat, ...]:
@@ -162,7 +170,13 @@ def tools(row: Row) -> Iterator[Tool]:
     for each in row.rows("tools"):
         identity = each.text("id")
         if identity is not None:
-            yield Tool(id=identity, name=each.text("name") or identity, usual=each.flag("usual"), at=each.at)
+            yield Tool(
+                id=identity,
+                name=each.text("name") or identity,
+                usual=each.flag("usual"),
+                on_bike=each.flag("on_bike"),
+                at=each.at,
+            )
 
 
 def cautions(row: Row) -> Iterator[Caution]:

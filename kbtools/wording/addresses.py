@@ -24,7 +24,7 @@ CONTRIBUTE: Final = "contribute/"
 SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
 
-COVERAGE_TITLE: Final = "Where it is thin"
+COVERAGE_TITLE: Final = "Where reports are missing"
 NEW_TITLE: Final = "What's new"
 
 WORKER: Final = "sw.js"

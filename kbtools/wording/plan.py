@@ -5,7 +5,7 @@ What stands in braces is filled in. The texts are ours and hold no markup; what 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from kbtools.model.money import show_about, show_number
@@ -43,7 +43,7 @@ WORDS: Final[Mapping[str, str]] = {
     "high": "Too high",
     "no_help": "If it does not help",
     # What follows. The first part is a link.
-    "check": "Go on with {check}",
+    "check": "Next: {check}",
     "check_rest": "{minutes}",
     "it_is": "Then it is: {cause}.",
     "fix_home": "Mend it yourself",
@@ -91,6 +91,11 @@ def say(name: str, **values: str) -> str:
 def no_difference(expected: float, likeliest_first: float) -> bool:
     """Whether the plan saves less than a tenth against going after the likeliest cause first: no more than a guess."""
     return likeliest_first - expected < likeliest_first / 10
+
+
+def differ(costs: Sequence[float]) -> bool:
+    """Whether the least is a tenth and more below the most: what differs less is no more than a guess."""
+    return max(costs) - min(costs) >= max(costs) / 10
 
 
 def money_words(amount: float, currency: str) -> str:

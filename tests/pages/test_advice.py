@@ -151,7 +151,7 @@ def test_what_comes_before_riding_stands_at_the_end_until_it_is_done() -> None:
     fault = entry(checks=(LOOK, AGAIN))
     for text in (page(fault), terminal(fault)):
         end = text.index(WORDS["before_riding"])
-        assert "Hold the lever." in text[end:]
+        assert "Hold the lever" in text[end:]
         assert WORDS["workshop_before_riding"] in text[end:]
     assert WORDS["before_riding"] not in terminal(fault, Owner(results={"again": "good"}))
     assert WORDS["before_riding"] in terminal(fault, Owner(results={"again": "unclear"}))

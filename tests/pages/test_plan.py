@@ -52,7 +52,7 @@ def test_bars_are_as_long_as_the_shares() -> None:
     article = page(two_causes(), cases=[*solved("usual", 3), *solved("rare", 2), *solved("unlisted", 1)])
     assert [bar["width"] for bar in rects(article, "bar__share")][:3] == ["54", "32", "14"]
     text = article.text
-    assert "6 cases count, reported by members, with the curators' judgement, which weighs as much as 4 cases." in text
+    assert "6 cases count, reported by members, with the curators' judgement, which counts like 4 cases more." in text
     assert text.index("It is usual 54 %") < text.index("It is rare 32 %")
     assert text.index("It is rare 32 %") < text.index("Something that is not listed here 14 %")
     assert "3 of 6 cases" in text
@@ -226,8 +226,8 @@ def test_the_plan_stands_on_the_page_in_its_order() -> None:
     assert WORDS["no_difference"] in text
     # By hand: 0.7 of all bikes get to the second check, 0.2 to handing over, for 80 + 300.
     order = [
-        "Start here Check 1",
-        "70 of 100 bikes get here Check 2",
+        "Start here Look",
+        "70 of 100 bikes get here Look (2)",
         "20 of 100 bikes get here Hand it over About 380",
     ]
     assert [text.index(each) for each in order] == sorted(text.index(each) for each in order)
@@ -236,7 +236,7 @@ def test_the_plan_stands_on_the_page_in_its_order() -> None:
     assert "Still possible: Something that is not listed here." in text
 
 
-def test_each_check_has_one_card_numbered_as_the_plan_takes_them() -> None:
+def test_each_check_has_one_card_in_the_order_of_the_plan() -> None:
     fault, parts = pencil()
     article = page(fault, **parts)
     assert [each for each in article.ids if each.startswith("check-")] == ["check-measure", "check-look"]
@@ -250,7 +250,7 @@ def test_a_branch_is_told_where_its_result_is() -> None:
     fault, parts = pencil()
     both = make.check("both", points_to=("earth", "regulator"), minutes=1.0)
     text = page(make.fault("f", causes=fault.causes, checks=(both, *fault.checks[1:])), **parts).text
-    assert "likely It is earth; It is regulator. Go on with Check 2 (10 min)." in text
+    assert "likely It is earth; It is regulator. Next: Look (2) (10 min)." in text
     assert "If not: Then it is: It is regulator. Have it done, and name the cause: about 240 EUR" in text
     # The earth is then left without any check of its own.
     assert "Good: Then it is: It is earth. Mend it yourself: about 20 EUR" in text
@@ -260,7 +260,8 @@ def test_a_branch_is_told_where_its_result_is() -> None:
 def test_a_fault_without_checks_still_says_what_to_do() -> None:
     fault, parts = pencil(checks=())
     article = page(fault, **parts)
-    assert "What to do first The entry lists nothing to check." in article.text
+    assert "First step Hand it over" in article.text
+    assert "The entry lists nothing to check." in article.text
     assert "Hand it over About 230" in article.text
     assert "checks" in article.sections
 
@@ -277,7 +278,7 @@ def test_a_single_cause_is_not_taken_for_certain() -> None:
     text = page(make.fault("f", checks=(make.check(points_to=("worn",)),))).text
     assert "It is worn about 90 %" in text
     assert "Something that is not listed here about 10 %" in text
-    assert "Start here Check 1" in text
+    assert "Start here Look" in text
 
 
 def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
@@ -336,7 +337,7 @@ def test_the_data_of_the_plan_stand_in_the_page() -> None:
     assert data["problem"]["fault"] == "f"
     assert data["names"] == {
         "causes": {"earth": "It is earth", "regulator": "It is regulator", "unlisted": WORDS["unlisted"]},
-        "checks": {"volts": "Check 1"},
+        "checks": {"volts": "Look"},
         "tasks": {"volts": "Look"},
         "access": {},
         "tools": {"multimeter": "Multimeter"},

@@ -9,8 +9,9 @@ export class BikeChooser {
    */
   constructor(form, dialog, models) {
     this.models = models;
-    this.name = form.querySelector("[data-bike-name]");
-    this.drop = form.querySelector("[data-bike-drop]");
+    this.form = form;
+    this.name = document.querySelector("[data-bike-name]");
+    this.drop = document.querySelector("[data-bike-drop]");
     this.dialog = dialog;
     this.model = dialog.querySelector("[data-bike-model]");
     this.year = dialog.querySelector("[data-bike-year]");
@@ -19,7 +20,7 @@ export class BikeChooser {
     document.querySelectorAll("[data-bike-choose]").forEach((button) => button.addEventListener("click", () => this.open()));
     this.drop.addEventListener("click", () => {
       keepBike(null);
-      this.name.focus();
+      document.querySelector("#content").focus({ preventScroll: true });
     });
     dialog.querySelector("[data-bike-cancel]").addEventListener("click", () => dialog.close());
     dialog.querySelector("form").addEventListener("submit", () => this.keep());
@@ -31,9 +32,8 @@ export class BikeChooser {
   /** @param {?MyBike} bike */
   show(bike) {
     this.bike = bike;
-    this.name.textContent = bike ? bikeName(bike) : "Choose my bike";
-    this.name.setAttribute("aria-label", bike ? `My bike: ${bikeName(bike)}. Change` : "Choose my bike");
-    this.drop.hidden = !bike;
+    this.name.textContent = bike ? `Your ${bikeName(bike)}` : "My bike";
+    this.name.setAttribute("aria-label", bike ? `Your ${bikeName(bike)}. Choose another` : "Choose my bike");
   }
 
   async open() {

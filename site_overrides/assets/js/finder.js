@@ -56,12 +56,17 @@ class Finder {
     this.form.addEventListener("keydown", (event) => this.press(event));
     document.addEventListener("keydown", (event) => this.pressAnywhere(event));
     document.addEventListener("bikechange", () => this.ask());
+    this.results.addEventListener("click", () => this.keep(this.text));
+    visualViewport?.addEventListener("resize", measure);
+    measure();
     if (!this.isHome) {
       this.form.addEventListener("focusout", (event) => this.leave(event));
+      // Who comes back to the list has the focus elsewhere.
+      document.addEventListener("pointerdown", ({ target }) => this.form.contains(/** @type {Node} */ (target)) || this.close());
       // Else a press on a part of an answer takes the focus away, and the list closes before the click.
       this.results.addEventListener("pointerdown", (event) => event.preventDefault());
     }
-    const asked = this.isHome && new URL(location.href).searchParams.get("q");
+    const asked = this.isHome ? new URL(location.href).searchParams.get("q") : askedBefore();
     this.field.value = asked ? oneLine(asked) : this.field.value;
     if (this.field.value) {
       this.run();
@@ -108,9 +113,8 @@ class Finder {
     this.question += 1;
     const { question } = this;
     this.clear.hidden = this.field.value === "";
-    if (this.isHome) {
-      this.keepInAddress(text);
-    }
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => this.keep(text), ADDRESS_PAUSE);
     if (text === "") {
       this.results.replaceChildren();
       this.sayFirst([]);
@@ -205,9 +209,13 @@ class Finder {
 
   open() {
     const { childElementCount: count } = this.results;
+    const isNew = this.results.hidden && count > 0;
     this.results.hidden = count === 0;
     this.sheet.hidden = !this.isHome && this.status.textContent === "";
     this.field.setAttribute("aria-expanded", String(count > 0));
+    if (isNew && document.activeElement === this.field) {
+      this.toTop();
+    }
   }
 
   close() {
@@ -285,14 +293,14 @@ class Finder {
       event.preventDefault();
       this.open();
       this.choose(((this.chosen + 1 + by + count + 1) % (count + 1)) - 1);
-    } else if (event.key === "Escape" && this.field.value) {
+    } else if (event.key === "Escape" && (this.field.value || !this.sheet.hidden)) {
       event.preventDefault();
       this.escape();
     }
   }
 
   escape() {
-    if (this.results.hidden) {
+    if (this.results.hidden && (this.isHome || this.sheet.hidden)) {
       this.empty();
     } else {
       this.field.focus();
@@ -317,6 +325,14 @@ class Finder {
     if (this.results.childElementCount) {
       this.open();
     }
+    this.toTop();
+  }
+
+  /** On a small screen the keyboard takes the lower half: the field goes to the top, its answers below it. */
+  toTop() {
+    if (matchMedia("(max-width: 48rem), (max-height: 34rem)").matches) {
+      (this.isHome ? this.form : this.form.closest("header"))?.scrollIntoView({ block: "start", behavior: "instant" });
+    }
   }
 
   /** @param {FocusEvent} event */
@@ -326,18 +342,38 @@ class Finder {
     }
   }
 
-  /** @param {string} text */
-  keepInAddress(text) {
+  /**
+   * For who comes back: the address of the home page has the question, elsewhere it is put beside the page's address.
+   * @param {string} text
+   */
+  keep(text) {
     clearTimeout(this.pause);
-    this.pause = setTimeout(() => {
-      const here = new URL(location.href);
-      if (text) {
-        here.searchParams.set("q", text);
-      } else {
-        here.searchParams.delete("q");
-      }
-      history.replaceState(history.state, "", here);
-    }, ADDRESS_PAUSE);
+    const here = new URL(location.href);
+    if (!this.isHome) {
+      history.replaceState({ ...history.state, question: text }, "");
+      return;
+    }
+    if (text) {
+      here.searchParams.set("q", text);
+    } else {
+      here.searchParams.delete("q");
+    }
+    history.replaceState(history.state, "", here);
+  }
+}
+
+/** What was asked on this page, where the owner has come back to it. @returns {?string} */
+function askedBefore() {
+  const [entry] = performance.getEntriesByType("navigation");
+  const isBack = entry instanceof PerformanceNavigationTiming && entry.type === "back_forward";
+  const question = isBack ? history.state?.question : null;
+  return typeof question === "string" ? question : null;
+}
+
+/** How much of the page is in sight: some browsers lay a keyboard over it without saying so to the styles. */
+function measure() {
+  if (visualViewport) {
+    document.documentElement.style.setProperty("--seen", `${Math.round(visualViewport.height)}px`);
   }
 }
 

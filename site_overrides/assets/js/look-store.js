@@ -13,7 +13,7 @@ const RESULTS = new Set(["good", "bad", "low", "high"]);
 let kept = null;
 
 /** The day by the owner's clock, as 2026-03-14. */
-function today() {
+export function today() {
   const now = new Date();
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
 }

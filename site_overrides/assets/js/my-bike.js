@@ -65,6 +65,7 @@ async function showSize(bike) {
     }
     if (!places) {
       part("size").textContent = "The club's list has no such model year any more. Choose again.";
+      part("links").hidden = true;
       return;
     }
     const faults = [...places].filter((place) => place < known.faults).length;
@@ -82,12 +83,19 @@ async function showSize(bike) {
 function showKept(kept, bike) {
   const isKept = isSame(kept, bike);
   part("remove").hidden = !kept;
-  part("start").textContent = isKept ? "Keep anew" : "Keep on this device";
+  part("start").textContent = isKept ? "Keep it again" : "Keep on this device";
   if (kept && isKept) {
     const size = `${count(kept.pages.length, "page")}, ${megabytes(kept.bytes)}`;
     part("status").textContent = `Kept on ${day(kept.on)}: ${size}. Ride advice may have changed since; look again when there is a network.`;
   } else {
     part("status").textContent = kept ? `This device keeps another bike: ${bikeName(kept)}.` : "";
+  }
+}
+
+/** @param {MyBike} bike */
+function showLinks({ model, year }) {
+  for (const link of document.querySelectorAll("[data-my-bike-to]")) {
+    link.href = new URL(`models/${encodeURIComponent(model)}/${year}/${link.dataset.myBikeTo}`, home).href;
   }
 }
 
@@ -97,8 +105,10 @@ async function show() {
   part("choose").textContent = bike ? "Choose another" : "Choose my bike";
   part("name").textContent = bike ? bikeName(bike) : "No bike is chosen yet.";
   part("keep").hidden = !bike;
+  part("links").hidden = !bike;
   part("size").textContent = "";
   if (bike) {
+    showLinks(bike);
     showSize(bike);
     const active = await worker();
     if (active) {

@@ -52,6 +52,7 @@ export function fixView(step, situation, { page, act }) {
     step.inferred ? "Only one cause is left" : "Found",
     causeName(step.id, page),
     step.inferred && el("p", { class: "now__note" }, say(page.words, "inferred")),
+    step.where === "maker" ? null : freeLine(situation, step.id, page),
     el(
       "p",
       { class: "now__where" },
@@ -77,6 +78,7 @@ export function handOverView(step, situation, { page, act }) {
     "workshop",
     "Do this next",
     say(page.words, "hand_over"),
+    freeLine(situation, null, page),
     el(
       "p",
       { class: "now__where" },
@@ -84,6 +86,16 @@ export function handOverView(step, situation, { page, act }) {
     ),
     tellView(act),
   );
+}
+
+/**
+ * Before any price: what the maker may pay for. `cause` is the one that was found, or null.
+ * @param {PlanSituation} situation @param {?string} cause @param {Page} page
+ */
+function freeLine({ owner }, cause, page) {
+  const notices = page.source.free(owner.bike).filter(({ covers }) => cause === null || covers.includes(cause));
+  const names = notices.map(({ kind, source }) => sentence(`${kind} ${source}`)).join(", ");
+  return notices.length ? el("p", { class: "now__note" }, `${names}: it may cost you nothing. ${say(page.words, "may_be_free")}`) : null;
 }
 
 /** @param {Act} act */

@@ -3,11 +3,13 @@
  */
 
 import { readCodes, wordsOf } from "./core/given-codes.js";
+import { mended } from "./core/plan-answers.js";
 import { badBeforeRiding, mayBeFree, rideAdvice, strictest } from "./core/plan-beside.js";
 import { forBike } from "./core/plan-shared.js";
 import { showLook } from "./joint-ride.js";
 import { fromCard } from "./plan-frame.js";
 import { PlanPanel } from "./plan-panel.js";
+import { showFirst } from "./plan-first.js";
 import { showShares } from "./plan-shares.js";
 
 /** As `RIDE` in `kbtools/wording/labels.py`. @type {Record<RideLevel, string>} */
@@ -99,8 +101,9 @@ class OneFault {
     return [document.querySelector("h1").textContent ?? "", codes.length > 0 && `${read}: ${codes.join(", ")}`];
   }
 
-  /** @param {PlanSituation} situation @param {Answers} answers */
-  shown({ plan, owner }, answers) {
+  /** @param {PlanSituation} situation @param {Answers} answers @param {Page} page @param {?PlanCheck} check */
+  shown({ plan, owner }, answers, page, check) {
+    showFirst(plan, check, mended(answers), answers.list.length > 0, page);
     showShares(plan, owner.bike, answers.list.length > 0, this.page.words);
     this.showRide();
   }
@@ -108,11 +111,12 @@ class OneFault {
   /** The page's own answer, with the codes that were read. */
   showRide() {
     const place = document.querySelector("#ride [data-verdict]");
+    const answer = place?.querySelector(".ride__answer");
     const { advice } = this.page.beside;
     const word = strictest([advice, ...this.words()]);
-    if (place && word.level !== null && word.level !== advice.level) {
+    if (place && answer && word.level !== null && word.level !== advice.level) {
       const [, code] = word.from.split(/:(.*)/su);
-      place.textContent = `${this.page.rides[word.level]} That is stricter than without ${code}.`;
+      answer.textContent = `${this.page.rides[word.level]} That is stricter than without ${code}.`;
       place.setAttribute("data-verdict", word.level);
       const section = /** @type {HTMLElement} */ (document.getElementById("ride"));
       showLook(section, LOOK[word.level]);
@@ -124,49 +128,13 @@ class OneFault {
 
 /** @param {PlanPanel} panel @param {HTMLElement} place */
 function putInPlace(panel, place) {
-  const rest = document.createElement("details");
-  rest.className = "plan-all";
-  const summary = document.createElement("summary");
-  summary.textContent = "All checks, and the plan from the start";
-  rest.append(summary, ...place.childNodes);
-  // What stands behind the plan are the checks that it takes late or never.
+  const rest = place.querySelector(".plan-all");
+  place.insertBefore(panel.element, rest);
+  // What stands behind the plan is said beside its steps.
   while (place.nextSibling) {
     rest.append(place.nextSibling);
   }
-  place.append(panel.element, rest);
   place.toggleAttribute("data-plan-ready", true);
-  // A link to a card in the folded plan must not lead nowhere.
-  const unfold = () => {
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    if (target && rest.contains(target) && !rest.open) {
-      rest.open = true;
-      target.scrollIntoView();
-    }
-  };
-  window.addEventListener("hashchange", unfold);
-  document.addEventListener("click", ({ target }) => target instanceof Element && target.closest("a[href^='#']") && setTimeout(unfold));
-  unfoldForPaper(rest);
-  unfold();
-}
-
-/**
- * Paper has nothing to unfold. A page is cut into sheets before its media change, so that alone would be too late.
- * @param {HTMLDetailsElement} details
- */
-function unfoldForPaper(details) {
-  /** @type {?boolean} */
-  let wasOpen = null;
-  const toPaper = () => {
-    wasOpen ??= details.open;
-    details.open = true;
-  };
-  const toScreen = () => {
-    details.open = wasOpen ?? details.open;
-    wasOpen = null;
-  };
-  addEventListener("beforeprint", toPaper);
-  addEventListener("afterprint", toScreen);
-  matchMedia("print").addEventListener("change", ({ matches }) => (matches ? toPaper() : toScreen()));
 }
 
 /** @param {HTMLElement} place @returns {?PlanPage} */

@@ -183,6 +183,7 @@ function pageOf(joint, pages) {
   return {
     ...first,
     problem: joint.problem,
+    on_bike: [...new Set(all.flatMap(({ on_bike }) => on_bike))],
     names: {
       causes: named(called, (own, id) => own.names.causes[id]),
       checks: named(joint.uses, (own, id) => own.names.tasks[id] || own.names.checks[id]),

@@ -13,11 +13,12 @@ import { changeText, workshopLines } from "./core/plan-story.js";
 import { startOf, tableOf } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { keepLook, looksOfToday } from "./look-store.js";
+import { meansByTheRoad, Place } from "./plan-place.js";
 import { Situation } from "./plan-situation.js";
 import { checkView } from "./plan-check.js";
 import { contradictionView, fixView, handOverView, mendedView, trialView } from "./plan-ends.js";
 import { ridingView } from "./plan-riding.js";
-import { answersView, answerText, chancesView, checkTask, checkTitle, costsView, othersView } from "./plan-sides.js";
+import { answersView, answerText, chancesView, checkTask, costsView, othersView } from "./plan-sides.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
 export class PlanPanel {
@@ -25,11 +26,8 @@ export class PlanPanel {
   constructor(source, before = NO_ANSWERS) {
     const { page } = source;
     this.source = source;
-    this.page = {
-      ...page,
-      source,
-      checks: Object.fromEntries(page.problem.checks.map(({ id }) => [id, checkTitle(id, page, source)])),
-    };
+    /** @type {Page} */
+    this.page = Object.assign({}, page, { source, checks: page.names.checks });
     this.looks = [...document.querySelectorAll("[data-look]")].map((row) => row.dataset.look);
     const known = cleanAnswers(before, page.problem);
     const stored = storedAnswers(source.key, page.problem);
@@ -52,12 +50,14 @@ export class PlanPanel {
       isOpen: (job) => this.opened().all.has(job),
     };
     this.situation = new Situation(this.page, (change) => this.vary(change));
+    this.whereabouts = new Place(this.page, () => this.change({}, { keepsFocus: true }));
     this.changeLine = el("p", { class: "plan-change", role: "status" });
     this.step = el("div", { class: "plan-step" });
     this.side = el("div", { class: "plan-side" });
     this.element = el(
       "div",
       { class: "plan-panel", "data-plan-panel": true },
+      this.whereabouts.element,
       this.situation.element,
       this.changeLine,
       el("div", { class: "plan-columns" }, this.step, this.side),
@@ -86,10 +86,15 @@ export class PlanPanel {
     return this.source.used(this.bike, this.answers.any);
   }
 
+  /** What the owner has where he stands. @returns {Means} */
+  get meansHere() {
+    return this.whereabouts.road ? meansByTheRoad(this.means, this.page) : this.means;
+  }
+
   reckon() {
     this.page.problem = this.source.problem(this.used);
     this.answers = cleanAnswers(this.answers, this.page.problem);
-    const { problem, owner } = reckoned(this.page.problem, this.answers, this.means, this.used);
+    const { problem, owner } = reckoned(this.page.problem, this.answers, this.meansHere, this.used);
     /** @type {PlanSituation} */
     this.now = { problem, owner, plan: makePlan(problem, owner) };
   }
@@ -217,13 +222,14 @@ export class PlanPanel {
     const riding = ridingView(this.now, this.answers, this.page, (answers) => this.vary({ answers }));
     this.side.replaceChildren(...[riding, chancesView(plan, this), ...figures, others].filter(Boolean));
     this.situation.show({
-      means: this.means,
+      means: this.meansHere,
+      road: this.whereabouts.road,
       answers: this.answers,
       bike: this.bike,
       used: this.used,
       opened: this.opened(),
     });
-    this.source.shown(this.now, this.answers, this.page);
+    this.source.shown(this.now, this.answers, this.page, shown);
     // The note for the workshop says what was found.
     document.dispatchEvent(
       new CustomEvent("planchange", {

@@ -20,6 +20,14 @@ export function showShares(plan, bike, answered, words) {
     const isOut = answered && !Object.hasOwn(plan.chances, cause);
     card.toggleAttribute("data-elsewhere", !share);
     note(card, share ? isOut && "Ruled out by your answers." : "Not on your bike.");
+    const mending = document.getElementById(`fix-cause-${cause}`);
+    if (mending) {
+      note(mending, !share && "Not on your bike.");
+    }
+    // Wherever else the page names it.
+    for (const link of document.querySelectorAll(`a[href="#cause-${CSS.escape(cause)}"], a[href="#fix-cause-${CSS.escape(cause)}"]`)) {
+      link.toggleAttribute("data-not-mine", !share);
+    }
   }
 }
 

@@ -8,7 +8,7 @@ import { resultWord, withUnit } from "./plan-check.js";
 const FIX_WORD = { helped: "helped", "no-change": "did not help" };
 
 /**
- * One answer in words: `Check 2 (Meter on the battery posts): too low, 12.9 V`; `names` are what checks are called.
+ * One answer in words: `Meter on the battery posts: too low, 12.9 V`; `names` are what checks are called.
  * @param {Answer} answer @param {Record<string, string>} names @param {Page} page
  */
 export function answerText(answer, names, page) {
@@ -29,17 +29,6 @@ export function checkTask(id, page, source) {
       .trim()
       .replace(/[.;:]$/u, "") || page.names.checks[id]
   );
-}
-
-/**
- * What a check is called away from its card: its number says little there, so the beginning of its text goes with it.
- * @param {string} id @param {PlanPage} page @param {PlanSource} source
- */
-export function checkTitle(id, page, source) {
-  const name = page.names.checks[id];
-  const task = checkTask(id, page, source);
-  const short = task.length > 70 ? `${task.slice(0, 68).replace(/[\s,.;:]+\S*$/u, "")} …` : task;
-  return task.startsWith(name) ? name : `${name} (${short})`;
 }
 
 /** @param {Answers} answers @param {?Answer[]} cleared @param {PlanView} view */
@@ -87,6 +76,7 @@ export function chancesView(plan, { page }) {
   const ids = plan.causes.map((cause) => cause.id);
   /** @param {string} id */
   const part = (id) => (Object.hasOwn(plan.chances, id) ? plan.chances[id] : -1);
+  const elsewhere = Object.keys(page.names.causes).filter((id) => !ids.includes(id));
   const order = [...ids].sort((one, other) => part(other) - part(one));
   return el(
     "section",
@@ -96,30 +86,40 @@ export function chancesView(plan, { page }) {
       "ul",
       { class: "chances__list" },
       order.map((id) => chanceRow(id, plan.chances, page)),
+      elsewhere.map((id) => outRow(id, "not on your bike", page)),
     ),
+  );
+}
+
+/** @param {string} id @param {Page} page */
+function causeLink(id, page) {
+  const name = causeName(id, page);
+  const isKnown = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
+  const link = isKnown ? el("a", { href: page.source.causeAddress(id) }, name) : name;
+  const whose = page.source.whose(id);
+  return whose === null ? link : el("span", {}, link, el("span", { class: "chance__of" }, ` ${whose}`));
+}
+
+/** A cause that it cannot be, and why. @param {string} id @param {string} why @param {Page} page */
+function outRow(id, why, page) {
+  return el(
+    "li",
+    { class: "chance chance--out" },
+    el("s", { class: "chance__name" }, causeLink(id, page)),
+    " ",
+    el("span", { class: "chance__part" }, why),
   );
 }
 
 /** @param {string} id @param {Plan["chances"]} chances @param {Page} page */
 function chanceRow(id, chances, page) {
-  const name = causeName(id, page);
-  const known = Object.hasOwn(page.names.causes, id) && id !== "unlisted";
-  const link = known ? el("a", { href: page.source.causeAddress(id) }, name) : name;
-  const whose = page.source.whose(id);
-  const title = whose === null ? link : el("span", {}, link, el("span", { class: "chance__of" }, ` ${whose}`));
   if (!Object.hasOwn(chances, id)) {
-    return el(
-      "li",
-      { class: "chance chance--out" },
-      el("s", { class: "chance__name" }, title),
-      " ",
-      el("span", { class: "chance__part" }, "ruled out"),
-    );
+    return outRow(id, "ruled out", page);
   }
   return el(
     "li",
     { class: "chance" },
-    el("span", { class: "chance__name" }, title),
+    el("span", { class: "chance__name" }, causeLink(id, page)),
     " ",
     el("span", { class: "chance__part figure" }, percentText(chances[id], page.words)),
     bar(chances[id], "chance"),
@@ -165,6 +165,8 @@ export function costsView(plan, { page }) {
     "Until the bike is mended: parts, workshop, and your own hours at what you say they are worth.",
   ];
   const most = Math.max(...rows.map(([, cost]) => cost), 1e-9);
+  // What differs less is no more than a guess, and bars would make something of it.
+  const isDrawn = most - Math.min(...rows.map(([, cost]) => cost)) >= most / 10;
   return el(
     "section",
     { class: "plan-costs", "aria-labelledby": "plan-costs" },
@@ -177,7 +179,7 @@ export function costsView(plan, { page }) {
           "div",
           { class: `plan-costs__row plan-costs__row--${name}` },
           el("dt", {}, say(page.words, name)),
-          el("dd", {}, el("span", { class: "figure" }, moneyText(cost, page)), bar(cost / most, "cost")),
+          el("dd", {}, el("span", { class: "figure" }, moneyText(cost, page)), isDrawn && bar(cost / most, "cost")),
         ),
       ),
     ),

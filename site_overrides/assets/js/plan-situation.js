@@ -162,7 +162,7 @@ export class Situation {
       el(
         "p",
         { class: "situation__note", id: "plan-hour-note" },
-        `Nothing typed: ${numberText(club)}, as the club sees it. 0 if it is a pleasure.`,
+        `Nothing typed: ${numberText(club)}, as the club sees it. Type 0 if you do not count your own time.`,
       ),
     );
   }
@@ -210,10 +210,10 @@ export class Situation {
    * Shows what holds now. `bike` is the one remembered, `used` the one reckoned with, `opened` all that is open.
    * @param {Now} now
    */
-  show({ means, answers, bike, used, opened }) {
+  show({ means, road, answers, bike, used, opened }) {
     /** @type {Means} */
     this.means = means;
-    const { names, problem } = this.page;
+    const { problem } = this.page;
     this.model.value = used ? used[0] : "";
     this.fillYears(used ? used[1] : bike?.year);
     this.elsewhere.textContent =
@@ -223,6 +223,8 @@ export class Situation {
     });
     this.toolBoxes.forEach((box, at) => {
       box.checked = this.hasTool(this.tools[at]);
+      // By the road it is what lies under the seat.
+      box.disabled = road;
     });
     if (document.activeElement !== this.hour) {
       this.hour.value = means.hour === null ? "" : numberText(means.hour);
@@ -232,19 +234,25 @@ export class Situation {
       box.disabled = opened.results.has(box.value);
       box.checked = opened.all.has(box.value);
     });
+    this.summary.textContent = [
+      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike",
+      SKILL_TEXT[means.skill][2],
+      ...(road ? ["by the road"] : this.toolWords()),
+      `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
+      ...(answers.absent && problem.checks.some((check) => check.only_while_present) ? ["fault not there now"] : []),
+    ].join("; ");
+  }
+
+  /** What tools there are beside the usual ones, and which of those are not. @returns {string[]} */
+  toolWords() {
+    const { names, problem } = this.page;
     const lacking = this.tools
       .filter((tool) => problem.tools[tool] && !this.hasTool(tool))
       .map((tool) => `no ${(names.tools[tool] ?? tool).toLowerCase()}`);
     const more = this.tools
       .filter((tool) => !problem.tools[tool] && this.hasTool(tool))
       .map((tool) => (names.tools[tool] ?? tool).toLowerCase());
-    this.summary.textContent = [
-      used ? `${this.model.selectedOptions[0].textContent}, ${used[1]}` : "any bike",
-      SKILL_TEXT[means.skill][2],
-      ...(lacking.length + more.length ? [...lacking, ...more] : ["usual tools"]),
-      `${numberText(means.hour ?? problem.own_time_value)} ${this.page.currency} an hour`,
-      ...(answers.absent && problem.checks.some((check) => check.only_while_present) ? ["fault not there now"] : []),
-    ].join("; ");
+    return lacking.length + more.length ? [...lacking, ...more] : ["usual tools"];
   }
 
   /** @param {string} tool */
