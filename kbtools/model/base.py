@@ -108,5 +108,7 @@ class KnowledgeBase:
     """Ids that stand twice."""
     digest: str = ""
     """Changes with the name or the content of any file that was read."""
+    digests: Mapping[str, bytes] = field(default_factory=dict)
+    """Path of each file that was read → SHA-256 of its content, for whoever keeps what follows from some of them."""
     tables: Tables = NO_TABLES
     """The vocabulary that comes with the programs, for whoever compares texts."""

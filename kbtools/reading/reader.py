@@ -109,12 +109,14 @@ def read(
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     assembly = _Assembly(contents, shapes, cut)
     base = assembly.base()
+    digests = {file.path: hashlib.sha256(file.data or b"").digest() for _, file in placed}
     names = (name_writing(file.path) for where, file in placed if where.kind == "image")
     base = dataclasses.replace(
         base,
         writings=(*base.writings, *names),
         tables=tables,
-        digest=_digest(file for _, file in placed),
+        digest=_digest(digests),
+        digests=digests,
         pictures=tuple(_pictures(placed)),
         lost_pictures=frozenset(file.path for where, file in placed if where.kind == "image" and file.data is None),
         whole=not any(content.damaged for _, content in contents) and not cut,
@@ -160,12 +162,10 @@ def _clashing(path: str, other: str) -> Finding:
     return form_error("KB109", path, START, f"It has the same address as {other}.", "Give one of them another name.")
 
 
-def _digest(files: Iterable[SourceFile]) -> str:
+def _digest(digests: Mapping[str, bytes]) -> str:
     digest = hashlib.sha256()
-    for file in files:
-        data = file.data or b""
-        digest.update(f"\0{file.path}\0{len(data)}\0".encode())
-        digest.update(data)
+    for path, own in digests.items():
+        digest.update(f"\0{path}\0".encode() + own)
     return digest.hexdigest()
 
 

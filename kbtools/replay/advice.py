@@ -6,18 +6,16 @@ seen: cases that have both in common share one search.
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
-from typing import Any, Protocol
 
 from kbtools.checkplan.bounded import policy_of
 from kbtools.checkplan.given_cause import cost_with, handed_over
 from kbtools.checkplan.likeliest import Follower
 from kbtools.checkplan.owner import Owner
-from kbtools.checkplan.problem import Problem, problem_record
+from kbtools.checkplan.problem import Problem
 from kbtools.checkplan.search import Search, tied
 from kbtools.checkplan.table import Table, start_of, table_of
 from kbtools.index.answers import ModelYear
@@ -67,53 +65,13 @@ class Advice:
         )
 
 
-class Memory(Protocol):
-    """Remembers what was worked out, by the name of the work and all that it was worked out from."""
-
-    def worked_out(self, work: str, asked: bytes) -> Any:
-        """JSON, as it was kept; None where it was not."""
-
-    def keep_worked_out(self, work: str, asked: bytes, found: Any) -> None:
-        """Keep what JSON can hold."""
-
-
-def advice_of(problem: Problem, cases: Sequence[Turned], memory: Memory | None) -> list[Advice]:
+def advice_of(problem: Problem, cases: Sequence[Turned]) -> Iterator[Advice]:
     """What was said to each of the counted cases of a fault, in their order, which is that of the days.
 
     Args:
         problem: of the fault; how many cases are counted in it changes nothing.
         cases: all of them, the first seen first.
-        memory: knows it where nothing of the fault has changed.
     """
-    asked = b""
-    if memory is not None:
-        asked = json.dumps([problem_record(problem), [[each.day, each.bike, each.cause] for each in cases]]).encode()
-        kept = memory.worked_out("replay", asked)
-        if kept is not None:
-            return [_advice_from(*row) for row in kept]
-    found = list(_advice(problem, cases))
-    if memory is not None:
-        memory.keep_worked_out("replay", asked, [[getattr(each, name) for name in _KEPT] for each in found])
-    return found
-
-
-_KEPT = ("cause", "shares", "judgement", "cost", "hand_over", "likeliest_first")
-
-
-def _advice_from(cause: int, shares: list[float], judgement: list[float], *costs: float) -> Advice:
-    """As it was kept, in the order of `_KEPT`."""
-    cost, hand_over, likeliest_first = costs
-    return Advice(
-        cause=cause,
-        shares=tuple(shares),
-        judgement=tuple(judgement),
-        cost=cost,
-        hand_over=hand_over,
-        likeliest_first=likeliest_first,
-    )
-
-
-def _advice(problem: Problem, cases: Sequence[Turned]) -> Iterator[Advice]:
     said = _Said(problem)
     seen: Counter[str] = Counter()
     for _, group in groupby(cases, key=lambda case: case.day):

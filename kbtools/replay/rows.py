@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.checkplan.problem import gaps, problem_of
@@ -12,8 +12,9 @@ from kbtools.index.cases import counted
 from kbtools.index.together import machine_of
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
-from kbtools.replay.advice import Advice, Memory, Turned, advice_of
+from kbtools.replay.advice import Advice, Turned, advice_of
 from kbtools.replay.fault_share import FaultShares
+from kbtools.replay.kept import Kept, Memory
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,18 +47,18 @@ def replay(index: Index, memory: Memory | None = None) -> tuple[ReplayRow, ...]:
         memory: knows the costs of faults of which nothing has changed; None: all are worked out.
     """
     shares = FaultShares(index)
-    rows = (row for fault in index.published.values() for row in _of_fault(fault, index, shares, memory))
+    kept = None if memory is None else Kept(index, memory)
+    rows = (row for fault in index.published.values() for row in _of_fault(fault, index, shares, kept))
     return tuple(sorted(rows, key=lambda row: (row.seen, row.case)))
 
 
-def _of_fault(fault: Fault, index: Index, shares: FaultShares, memory: Memory | None) -> Iterator[ReplayRow]:
+def _of_fault(fault: Fault, index: Index, shares: FaultShares, kept: Kept | None) -> Iterator[ReplayRow]:
     groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
     dated = [(case.seen, case, cause) for cause, cases in groups.items() for case in cases if case.seen is not None]
     if not dated or any(gaps(fault, index.base.club)):
         return
     dated.sort(key=lambda each: (each[0], each[1].id))
-    turned = [Turned(day=seen.toordinal(), bike=machine_of(case), cause=cause) for seen, case, cause in dated]
-    told = advice_of(problem_of(fault, index), turned, memory)
+    told = _told(fault, dated, index, kept)
     for (seen, case, cause), advice in zip(dated, told, strict=True):
         yield ReplayRow(
             case=case.id,
@@ -68,6 +69,17 @@ def _of_fault(fault: Fault, index: Index, shares: FaultShares, memory: Memory | 
             advice=advice,
             paid=_paid(case),
         )
+
+
+def _told(fault: Fault, dated: Sequence[tuple[dt.date, Case, str]], index: Index, kept: Kept | None) -> list[Advice]:
+    key = None if kept is None else kept.key(fault, (case for _, case, _ in dated))
+    told = None if kept is None or key is None else kept.known(key)
+    if told is None:
+        turned = [Turned(day=seen.toordinal(), bike=machine_of(case), cause=cause) for seen, case, cause in dated]
+        told = list(advice_of(problem_of(fault, index), turned))
+        if kept is not None and key is not None:
+            kept.keep(key, told)
+    return told
 
 
 def _paid(case: Case) -> float | None:

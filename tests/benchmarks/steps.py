@@ -128,12 +128,14 @@ def everything(folder: Path, timed: _Timer) -> None:
     from kbtools.index.build import build_index
     from kbtools.linting.run import lint
     from kbtools.pages.catalogue import all_pages
+    from kbtools.replay import replay
     from tests.support.factories import rendered
 
     reading = timed("reading", lambda: load(folder))
     timed("lint", lambda: lint(reading, rulebook(), TODAY))
     # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
     specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
+    timed("replay", lambda: replay(build_index(reading.base, TODAY)))
     timed("finder data", lambda: json.dumps(finder_files(reading.base, TODAY.year, ())))
     renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
     timed("rendering", lambda: [len(rendered(spec, renderer)) for spec in specs])

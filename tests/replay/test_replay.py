@@ -63,7 +63,7 @@ def problems() -> tuple[tuple[GivenCause, list[Advice], list[str]], ...]:
             cause["cases"] = {}
         bike = ("bittern-900", 2004 + 3 * (number % 2))
         brute = GivenCause(record, {**NOBODY, "bike": list(bike)})
-        told = advice_of(problem_from(record), [Turned(day=1, bike=bike, cause=each) for each in brute.causes], None)
+        told = list(advice_of(problem_from(record), [Turned(day=1, bike=bike, cause=each) for each in brute.causes]))
         found.append((brute, told, brute.causes))
     return tuple(found)
 
@@ -365,8 +365,11 @@ def test_what_did_not_change_is_not_planned_again(tmp_path: Path, worked: list[s
 
     def run(*cases: Case) -> tuple[ReplayRow, ...]:
         worked.clear()
+        base = base_of(*cases).base
+        digests = {"club.yml": b"club", **{each.path: repr(each).encode() for each in base.faults.values()}}
+        digests.update({each.path: repr(each).encode() for each in base.cases.values()})
         with cache.opened(tmp_path, DAY.toordinal()) as memory:
-            return replay(base_of(*cases), memory)
+            return replay(f.index(dataclasses.replace(base, digests=digests)), memory)
 
     first = run(*cases)
     assert sorted(worked) == ["drains", "sags"]
