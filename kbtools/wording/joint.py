@@ -35,7 +35,7 @@ JOINT_WORDS: Final[Mapping[str, str]] = {
     "follows_first": "Read out all codes.",
     "left_out": "For one plan it is too much, so the least likely are left out: {faults}. If all else is ruled out, "
     "go on there.",
-    "not_here": "Not on this device, or not written far enough for a plan, and so not in this one: {faults}.",
+    "not_here": "Did not come, or says too little for a plan, and so is not in this one: {faults}.",
     "not_here_first": "Open this page again where there is a network.",
     "read_again": READ_AGAIN,
     **{name: WORDS[name] for name in ("percent", "percent_under")},

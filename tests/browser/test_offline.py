@@ -8,7 +8,16 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.support.offline_site import FAULT, OTHER, build_of, keep, kept_text, shown_build, wait_for_build
+from tests.support.offline_site import (
+    FAULT,
+    OTHER,
+    build_of,
+    keep,
+    kept_text,
+    shown_build,
+    wait_for_build,
+    wait_until_kept,
+)
 from tests.support.patience import eventually, paused
 from tests.support.site_server import Switch
 from tests.support.two_builds import NEW_WHY, OLD_WHY
@@ -32,6 +41,25 @@ def test_finder_and_visited_pages_work_without_a_network(page: Page, root: str, 
     expect(page.locator("#finder-results a").first).to_contain_text("Battery flat")
     page.fill("#finder", "P0562")
     expect(page.locator("#finder-results a").first).to_contain_text("P0562")
+
+
+def test_one_plan_for_several_faults_is_there_where_the_code_was_seen(page: Page, root: str, host: Switch) -> None:
+    """The code's page fetches those of its faults, and so keeps them; the page of several codes is kept in any case."""
+    ready = page.locator("[data-joint][data-plan-ready]")
+    page.goto(f"{root}codes/p0562/")
+    expect(ready).to_have_count(1)
+    for each in ("codes/p0562/", "faults/battery-flat-overnight/", "faults/voltage-sags-when-wet/"):
+        wait_until_kept(page, f"{root}{each}")
+    title = page.locator(".now__title").inner_text()
+    host.unplug()
+    for address in ("codes/p0562/", "several/?codes=P0562"):
+        page.goto(f"{root}{address}")
+        expect(ready).to_have_count(1)
+        expect(page.locator(".now__title")).to_have_text(title)
+    # A fault that was not kept has a sentence, and its advice is known all the same.
+    page.goto(f"{root}several/?codes=P0230")
+    expect(page.locator("[data-joint-told]")).to_contain_text("Did not come")
+    expect(page.locator("[data-verdict]")).to_have_attribute("data-verdict", "ride-to-workshop")
 
 
 def test_the_page_on_which_the_worker_started_is_kept_too(context: BrowserContext, root: str, host: Switch) -> None:

@@ -11,7 +11,13 @@ const kept = new Map();
 export function faultPage(id, address) {
   let page = kept.get(id);
   if (!page) {
-    page = fetched(address).then((shown) => ({ id, address, shown, data: dataOf(shown) }));
+    page = fetched(address).then((shown) => {
+      // The page of one build and the scripts of another could misread each other.
+      if (buildOf(shown) !== buildOf(document)) {
+        throw new Error(`${address} is of another build`);
+      }
+      return { id, address, shown, data: dataOf(shown) };
+    });
     kept.set(id, page);
     // Asked for again where it did not come.
     page.catch(() => kept.delete(id));
@@ -34,6 +40,11 @@ function fetched(address) {
     request.open("GET", address);
     request.send();
   });
+}
+
+/** @param {Document} page */
+function buildOf(page) {
+  return page.querySelector('meta[name="build"]')?.content;
 }
 
 /** What a plan takes of the page; null: its entry says too little for one. @param {Document} shown @returns {?PlanPage} */

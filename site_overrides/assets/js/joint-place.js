@@ -4,7 +4,7 @@
  */
 
 import { bikeName, keepBike, myBike } from "./bike.js";
-import { casesOnModel, fitting, MOST_FAULTS, partsFor, shareAMachine } from "./core/joint-choice.js";
+import { casesOnModel, fitting, MOST_FAULTS, obstacleTo, partsFor } from "./core/joint-choice.js";
 import { wordsOfCodes } from "./core/joint-parts.js";
 import { forBike } from "./core/plan-shared.js";
 import { existsOn } from "./core/evidence.js";
@@ -87,7 +87,7 @@ export class JointPlace {
     const faults = shown.map((page) => jointFault(/** @type {PlanPage} */ (page.data), bike));
     const planned = partsFor(faults, given, bike);
     const missing = rows.filter(({ id }) => !shown.some((page) => page.id === id));
-    const obstacle = obstacleTo(planned, faults, { given, bike, missing });
+    const obstacle = obstacleTo(planned, faults, { given, bike, isWhole: missing.length === 0 });
     if (obstacle) {
       this.say(obstacle, obstacle === "none_here" ? [] : rows);
       return;
@@ -204,22 +204,6 @@ export class JointPlace {
     }
     return true;
   }
-}
-
-/**
- * Why there is no plan, as the name of a sentence; null: there is one.
- * @param {{fault: JointFault, part: JointPart}[]} planned @param {JointFault[]} faults
- * @param {{given: GivenCode[], bike: Bike, missing: JointFaultRow[]}} asked
- */
-function obstacleTo(planned, faults, { given, bike, missing }) {
-  if (planned.length === 0) {
-    const isElsewhere = bike !== null && partsFor(faults, given, null).length > 0;
-    return missing.length ? "not_here" : isElsewhere ? "none_here" : "follows";
-  }
-  if (planned.length > MOST_FAULTS) {
-    return "too_many";
-  }
-  return bike === null && !shareAMachine(planned.map(({ fault }) => fault.joint)) ? "no_machine" : null;
 }
 
 function chooseBike() {

@@ -45,6 +45,22 @@ export function partsFor(faults, given, bike) {
 }
 
 /**
+ * Why there is no plan, as the name of a sentence in `kbtools/wording/joint.py`; null: there is one.
+ * @param {{fault: JointFault}[]} planned as `partsFor` gives them @param {JointFault[]} faults all that were asked for
+ * @param {{given: GivenCode[], bike: Bike, isWhole: boolean}} asked `isWhole`: the data of every fault came
+ */
+export function obstacleTo(planned, faults, { given, bike, isWhole }) {
+  if (planned.length === 0) {
+    const isElsewhere = bike !== null && partsFor(faults, given, null).length > 0;
+    return isWhole ? (isElsewhere ? "none_here" : "follows") : "not_here";
+  }
+  if (planned.length > MOST_FAULTS) {
+    return "too_many";
+  }
+  return bike === null && !shareAMachine(planned.map(({ fault }) => fault.joint)) ? "no_machine" : null;
+}
+
+/**
  * One problem of as many of the faults as fit into the numbers of a browser, the least likely left out first. The cases of
  * those left out speak for "a fault not described here", since the plan does not find them either.
  * @param {JointPart[]} parts at least one @param {Bike} bike @param {number} withoutFault
