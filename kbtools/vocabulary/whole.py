@@ -172,7 +172,7 @@ class Vocabulary:
         groups = (
             each
             for each in self.groups
-            if each.source != OWNERS and (each.source != CLUB or each.kind in {"slang", "kin"})
+            if not each.source.startswith(OWNERS) and (each.source != CLUB or each.kind in {"slang", "kin"})
         )
         return Kin((each.phrases for each in groups), self.equals)
 

@@ -46,9 +46,6 @@ SEVERAL: Final = "several/"
 KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7, "values": 0.7}
 """A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
 
-KIN_FIELDS: Final = frozenset(["title", "symptoms", "meanings", "causes", "components", "reported", "checks", "signs"])
-"""Fields whose kin an entry is found by."""
-
 _SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names", "values")
 """Fields of which an answer shows the text in which a word was found."""
 
@@ -105,7 +102,7 @@ def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
 def _weights(found: Sequence[Entry], words: Vocabulary) -> dict[str, dict[int, float]]:
     cut = _Cut()
     kin = KinOf(words)
-    near = [_heavier(_kin(entry, kin), words) for entry, words in zip(found, lent(found), strict=True)]
+    near = [_heavier(kin.of_entry(entry), words) for entry, words in zip(found, lent(found), strict=True)]
     weights = bm25.weights([cut.fields(entry) for entry in found], kin=near)
     for places in weights.values():
         for place in places:
@@ -129,20 +126,6 @@ def _asked_first(base: KnowledgeBase) -> set[str]:
 
 def _texts(entry: Entry) -> Iterator[str]:
     return (text for texts in entry.fields.values() for text in texts)
-
-
-def _kin(entry: Entry, kin: KinOf) -> dict[str, tuple[float, float]]:
-    """Term → as how often it counts, and what it weighs beside the word itself."""
-    found: dict[str, tuple[float, float]] = {}
-    if entry.kind in {"model", "code"}:
-        return found
-    for name, texts in {"title": (entry.title,), **entry.fields}.items():
-        if name in KIN_FIELDS:
-            for text in texts:
-                for term, weight in kin.of(text).items():
-                    count, before = found.get(term, (0.0, 0.0))
-                    found[term] = (max(count, bm25.WEIGHTS[name]), max(before, weight))
-    return found
 
 
 def _heavier(one: Lent, other: Lent) -> Lent:

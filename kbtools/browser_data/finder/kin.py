@@ -1,16 +1,26 @@
 """What a text is found by besides its own words: what the vocabulary has for them.
 
 Kin is written into the index when it is built, so that the browser knows no vocabulary: `kaput` is a term of whatever
-says `broken`, with less weight. A phrase of several words is one term, its words written together, as the browser looks
-them up; each of its words alone weighs little.
+says `broken`, with less weight. A phrase of several words is a term too (`phrases.py`); each of its words alone weighs
+little.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Final
 
-from kbtools.browser_data.finder.terms import STOP_WORDS, stem, terms_of, words_of
+from kbtools.browser_data.finder import bm25
+from kbtools.browser_data.finder.entries import Entry
+from kbtools.browser_data.finder.phrases import (
+    LONGEST_LOOSE,
+    LONGEST_PHRASE,
+    loose,
+    telling,
+    together,
+    whole_clauses,
+)
+from kbtools.browser_data.finder.terms import terms_of
 from kbtools.vocabulary.stems import NOT, sequence
 from kbtools.vocabulary.whole import CLUB, Stems, Vocabulary
 
@@ -22,21 +32,51 @@ AMBIGUOUS: Final = 0.3
 """A phrase of several groups says less for each: its kin weighs the number of groups to the power of minus this."""
 OF_PHRASE: Final = 0.15
 """Of a word of a phrase of several: `ghost` says little of a machine that gave it up."""
-LONGEST_PHRASE: Final = 4
-"""Telling words; the browser looks up no longer runs."""
+LOOSELY: Final = 0.8
+"""Of a phrase whose words stand in another order in the text, or with others between them."""
+
+FIELDS: Final = frozenset(["title", "symptoms", "meanings", "causes", "components", "reported", "checks", "signs"])
+"""Fields whose kin an entry is found by."""
+MOST_OFTEN: Final = 12.0
+"""As how often kin counts at most: many texts that lead to a word say more than one, but not without end."""
+ROOT: Final = 0.5
+"""Power of the weight with which a text counts there."""
+CLAUSE_FIELDS: Final = ("title", "symptoms", "reported")
+"""Fields of which a clause may be just what somebody asks."""
+OF_CLAUSE: Final = 8.0
+"""As how often such a clause counts."""
 
 
 class KinOf:
-    """Kin of texts; what was worked out for a phrase or a text is kept."""
+    """Kin of texts and entries; what was worked out for a phrase or a text is kept."""
 
     def __init__(self, vocabulary: Vocabulary) -> None:
         self._vocabulary = vocabulary
         self._groups: dict[Stems, list[int]] = {}
+        self._loose: dict[str, list[Stems]] = {}
         for number, group in enumerate(vocabulary.groups):
-            for phrase in dict.fromkeys(tuple(sequence(each)) for each in group.phrases):
-                self._groups.setdefault(phrase, []).append(number)
+            for phrase, term in dict.fromkeys((tuple(sequence(each)), _loosely(each)) for each in group.phrases):
+                numbers = self._groups.setdefault(phrase, [])
+                if number not in numbers:
+                    numbers.append(number)
+                ways = self._loose.setdefault(term, []) if term else []
+                if phrase not in ways:
+                    ways.append(phrase)
         self._of_phrase: dict[Stems, Mapping[str, float]] = {}
         self._of_text: dict[str, Mapping[str, float]] = {}
+
+    def of_entry(self, entry: Entry) -> dict[str, tuple[float, float]]:
+        """Term → as how often it counts, and what it weighs beside a word of the entry's own."""
+        found: dict[str, tuple[float, float]] = {}
+        for name, text in _texts(entry):
+            for term, weight in self.of(text).items():
+                often, before = found.get(term, (0.0, 0.0))
+                often = min(MOST_OFTEN, often + bm25.WEIGHTS[name] * weight**ROOT)
+                found[term] = (often, max(before, weight))
+        if entry.kind == "fault":
+            clauses = (term for name, text in _texts(entry) if name in CLAUSE_FIELDS for term in whole_clauses(text))
+            found |= dict.fromkeys(clauses, (OF_CLAUSE, 1.0))
+        return found
 
     def of(self, text: str) -> Mapping[str, float]:
         """Term → weight, above 0 and at most 1, of what the text itself does not say."""
@@ -52,9 +92,12 @@ class KinOf:
             # What is within a phrase that denies is denied: "does not start" says nothing of beginning.
             if span.end <= hidden:
                 continue
-            _keep(found, self._phrase(span.phrase))
+            _keep(found, self._phrase(span.phrase), 1.0)
             if NOT in span.phrase:
                 hidden = span.end
+        for term in loose(text):
+            for phrase in self._loose.get(term, ()):
+                _keep(found, self._phrase(phrase), LOOSELY)
         own = set(terms_of(text))
         return {term: weight for term, weight in found.items() if term not in own}
 
@@ -66,21 +109,35 @@ class KinOf:
             share = OURS * max(1, len(numbers)) ** -AMBIGUOUS
             for number in numbers:
                 group = self._vocabulary.groups[number]
+                weight = CLUBS if group.source == CLUB else share * group.weight
                 for other in group.phrases:
-                    _keep(found, _terms(other, CLUBS if group.source == CLUB else share * group.weight))
+                    _keep(found, _terms(other), weight)
             self._of_phrase[phrase] = found
         return found
 
 
-def _terms(phrase: str, weight: float) -> dict[str, float]:
-    terms = [stem(word) for word in words_of(phrase) if word not in STOP_WORDS]
+def _texts(entry: Entry) -> Iterator[tuple[str, str]]:
+    """Field and text of what an entry has kin by."""
+    if entry.kind not in {"model", "code"}:
+        yield "title", entry.title
+        yield from ((name, text) for name, texts in entry.fields.items() if name in FIELDS for text in texts)
+
+
+def _loosely(phrase: str) -> str:
+    terms = telling(phrase)
+    return together(terms) if 1 < len(terms) == len(set(terms)) <= LONGEST_LOOSE else ""
+
+
+def _terms(phrase: str) -> dict[str, float]:
+    """The terms of a phrase, and what each weighs beside the phrase."""
+    terms = telling(phrase)
     if len(terms) < 2:
-        return dict.fromkeys(terms, weight)
-    whole = {"".join(terms): weight} if len(terms) <= LONGEST_PHRASE else {}
-    return {**dict.fromkeys(terms, OF_PHRASE * weight), **whole}
+        return dict.fromkeys(terms, 1.0)
+    whole = ["".join(terms)] if len(terms) <= LONGEST_PHRASE else []
+    return {**dict.fromkeys(terms, OF_PHRASE), **dict.fromkeys((*whole, *filter(None, [_loosely(phrase)])), 1.0)}
 
 
-def _keep(found: dict[str, float], more: Mapping[str, float]) -> None:
+def _keep(found: dict[str, float], more: Mapping[str, float], share: float) -> None:
     for term, weight in more.items():
-        if weight > found.get(term, 0.0):
-            found[term] = weight
+        if share * weight > found.get(term, 0.0):
+            found[term] = share * weight

@@ -43,7 +43,7 @@ class _Same:
         self._others: dict[tuple[str, ...], dict[str, float]] = {}
         for group in words.groups:
             # What is said loosely would cry wolf too.
-            if group.weight >= LEAST_WEIGHT and group.source != OWNERS:
+            if group.weight >= LEAST_WEIGHT and not group.source.startswith(OWNERS):
                 terms = [_joined(each) for each in group.phrases if len(_cut(each)) <= LONGEST]
                 for phrase in group.phrases:
                     others = self._others.setdefault(tuple(sequence(phrase)), {})

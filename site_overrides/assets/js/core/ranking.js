@@ -14,14 +14,15 @@
  * 0.43 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
  * hundred count as equal; then the entry with more case reports comes first.
  *
- * @typedef {{words: string[], stems: string[], year: ?number}} Asked
+ * @typedef {import("./asked.js").Asked} Asked
  * @typedef {{term: string, near: number, places: number[], weights: number[]}} Term
  * @typedef {{rare: number, terms: Term[]}} Weighed
  * @typedef {Weighed & {mended: string[]}} Position
  */
 
+import { cut, LONGEST_PHRASE, phrasesAt, runs, wholeOf } from "./asked.js";
 import { risen } from "./shelves.js";
-import { lettersAmiss, lettersForgiven, stem, wordsOf } from "./words.js";
+import { lettersAmiss, lettersForgiven, stem } from "./words.js";
 
 const AMISS = [1, 0.7, 0.45];
 const NAMED = 4;
@@ -30,27 +31,21 @@ const HALF_NAMED = 1.6;
 const LEAST_NAME = 4;
 const OTHER_MACHINE = 0.6;
 const SHARE_POWER = 0.5;
-/** A phrase explains all of its words, each a little less the more there are. */
-const PHRASE_POWER = 0.15;
 /** Of the one word that a misspelt one may mean, once it is read as that. */
 const MENDED = 0.85;
-const LEAST_SHARE = 0.43;
+const LEAST_SHARE = 0.25;
 const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
 const MOST_NEAR = 6;
-/** In other scripts one sign may be a word. */
-const LAST_LATIN = "\u024f";
 const MOST_FILES = 2;
-/** Words of a phrase that the index may have as one term. */
-const LONGEST_PHRASE = 4;
 /** What a word counts for that says little by itself. */
 const LIGHT = 0.3;
 /** What a word counts for that no entry has, beside one that few have. */
-const UNKNOWN = 0.4;
+const UNKNOWN = 0.2;
 const LONGEST_NAME = 5;
-/** Words of a query that are looked at; more would be a story. */
-const MOST_WORDS = 16;
+/** What was asked as a whole where an entry says just that. */
+const WHOLE = 1;
 
 /**
  * Entries by words.
@@ -121,38 +116,6 @@ function askedTerms(query, positions) {
 }
 
 /**
- * The words of a text without those that say nothing, unless there are no others; a year apart.
- * @param {string} text @param {FinderRoot} root
- */
-function cut(text, root) {
-  const stops = new Set(root.stop_words);
-  const all = wordsOf(text).flatMap((word) => word.match(/^(\p{L}{3,})(\p{N}{2,})$/u)?.slice(1) ?? [word]);
-  const telling = all.filter((word) => !stops.has(word));
-  /** @param {string} word */
-  const isYear = (word) => /^(?:19|20)[0-9]{2}$/.test(word);
-  // A letter or a figure by itself names nothing: "E-37" is not about whatever has an E.
-  const long = telling.filter((word) => word.length > 1 || word > LAST_LATIN);
-  const words = (long.length ? long : telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
-  return { words, stems: words.map(stem), year: Number(telling.find(isYear)) || null };
-}
-
-/**
- * Every run of the query's words as one term: [term, where it begins, number of words].
- * @param {Asked} query @param {number} longest
- * @returns {[term: string, from: number, length: number, written: string][]}
- */
-function runs({ stems, words }, longest) {
-  return stems.flatMap((_, from) =>
-    Array.from({ length: Math.min(longest, stems.length - from) }, (__, more) => [
-      stems.slice(from, from + more + 1).join(""),
-      from,
-      more + 1,
-      stem(words.slice(from, from + more + 1).join("")),
-    ]),
-  );
-}
-
-/**
  * Place → by how much the score of a model, system or component rises whose name was typed and nothing else.
  * @param {Asked} query @param {FinderRoot} root
  */
@@ -201,14 +164,10 @@ async function termsAt(query, at, shelves) {
   const word = query.stems[at];
   const isLast = at === query.words.length - 1;
   put(word, 1);
-  for (const [stems, from, length, written] of runs(query, LONGEST_PHRASE)) {
-    if (from <= at && at < from + length) {
-      if (length > 1) {
-        put(stems, length ** -PHRASE_POWER);
-        put(written, length ** -PHRASE_POWER);
-      }
-    }
+  for (const [term, value] of phrasesAt(query, at)) {
+    put(term, value);
   }
+  put(wholeOf(query), WHOLE);
   const typed = query.words[at];
   if (shelves.root.light_words.includes(word)) {
     near.set(word, LIGHT);
@@ -250,7 +209,7 @@ function posting(term, near, value) {
 
 /** @param {string} word @param {Shelves} shelves */
 async function beginnings(word, shelves) {
-  const longer = (await shelves.beginning("terms", word, MOST_FILES)).filter(([term]) => term !== word);
+  const longer = (await shelves.beginning("terms", word, MOST_FILES)).filter(([term]) => term !== word && !term.includes("+"));
   return longer
     .sort(([one], [two]) => one.length - two.length)
     .slice(0, MOST_BEGINNINGS)
