@@ -8,6 +8,7 @@ from typing import Any
 
 from kbtools.diagnostics import Finding
 from kbtools.reading.comments import Comment
+from kbtools.reading.conflicts import conflict_in
 from kbtools.reading.crowd import most_bytes
 from kbtools.reading.form import form
 from kbtools.reading.front_matter import read_page
@@ -39,6 +40,14 @@ class Content:
 def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
     """Read one file by itself."""
     text, findings = decode(file, most_bytes(where.kind))
+    conflict = None if text is None else conflict_in(file.path, text)
+    if conflict is not None:
+        return Content(
+            document=Document(path=file.path, text=text, is_yaml=False),
+            data=None,
+            damaged=frozenset({""}),
+            findings=(conflict,),
+        )
     if where.kind == "page" and text is not None:
         return _page(file.path, text, shapes["page"])
     if where.kind is None or text is None:

@@ -191,6 +191,19 @@ FORM: Final = (
         sample=None,
     ),
     Rule(
+        code="KB115",
+        title="Conflict of two versions",
+        severity="error",
+        what="The lines of <, = and > signs that git leaves where two people have changed the same place.",
+        why="Both versions stand there; which one holds, only a person can say.",
+        sample=Sample(
+            path="faults/charging/lamp-flickers.yml",
+            instead_of="related: [battery-flat]",
+            bad="<<<<<<< HEAD\nrelated: [battery-flat]\n=======\nrelated: []\n>>>>>>> another",
+            good="related: [battery-flat]",
+        ),
+    ),
+    Rule(
         code="KB120",
         title="Text that Markdown cannot take",
         severity="error",
