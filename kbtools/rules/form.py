@@ -204,6 +204,19 @@ FORM: Final = (
         ),
     ),
     Rule(
+        code="KB116",
+        title="Text cut off by #",
+        severity="error",
+        what="A text without quotes in which a # stands behind a space and at its word: plug #3.",
+        why="YAML takes the rest of the line for a comment, and the page shows half of the sentence.",
+        sample=Sample(
+            path="faults/charging/lamp-flickers.yml",
+            instead_of="do: Pull the plug and look for green terminals.",
+            bad="do: Pull plug #3 and look for green terminals.",
+            good='do: "Pull plug #3 and look for green terminals."',
+        ),
+    ),
+    Rule(
         code="KB120",
         title="Text that Markdown cannot take",
         severity="error",
