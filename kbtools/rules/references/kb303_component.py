@@ -24,12 +24,13 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
 
 
 def _hint(base: KnowledgeBase, breach: Breach, system: str | None) -> str:
-    meant = breach.hint if breach.hint.startswith("Did you mean") else ""
+    if breach.hint.startswith("Did you mean"):
+        return breach.hint
     there = [each.id for each in base.components.values() if each.system == system]
     listed = f"Of {system} there {'are' if len(there) > 1 else 'is'}: {', '.join(there[:_MOST])}." if there else ""
     written = breach.message.split('"')[1]
     new = f"{{id: {fitting_id(written) or 'a-new-id'}, name: …, system: {system or '…'}}}"
-    return " ".join(filter(None, (meant, listed, f"A new one is a row of `components` in systems.yml: `- {new}`.")))
+    return " ".join(filter(None, (listed, f"A new one is a row of `components` in systems.yml: `- {new}`.")))
 
 
 RULE = Rule(

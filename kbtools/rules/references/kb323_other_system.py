@@ -31,11 +31,11 @@ RULE = Rule(
     what="An entry below faults/ in the folder of another system than its own.",
     why="Who looks for it in its system does not find it, and writes it a second time.",
     sample=Sample(
-        path="faults/brakes/ammeter-sticks.yml",
+        path="faults/brakes/horn-silent.yml",
         instead_of="",
-        bad="title: Ammeter sticks at its end\nsystem: charging\ndraft: true\n",
-        good="title: Ammeter sticks at its end\nsystem: charging\ndraft: true\n",
-        good_path="faults/charging/ammeter-sticks.yml",
+        bad="title: Horn silent\nsystem: charging\ndraft: true\n",
+        good="title: Horn silent\nsystem: charging\ndraft: true\n",
+        good_path="faults/charging/horn-silent.yml",
     ),
     check=check,
 )
