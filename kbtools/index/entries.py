@@ -10,6 +10,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping
 
 from kbtools.index.per_base import per_base
@@ -21,14 +22,16 @@ from kbtools.model.fault import Fault
 def faults(base: KnowledgeBase) -> Iterable[Fault]:
     """Every entry about a fault, whatever its state, for who has something to say of each. In the order of the files.
 
+    Files whose id another one has already come last: what else is wrong with them is told in the same run.
+
     A question about all of them belongs into this package, and is asked there.
     """
-    return base.faults.values()
+    return itertools.chain(base.faults.values(), base.double_faults)
 
 
 def cases(base: KnowledgeBase) -> Iterable[Case]:
     """Every case, for who has something to say of each. In the order of the files."""
-    return base.cases.values()
+    return itertools.chain(base.cases.values(), base.double_cases)
 
 
 @per_base

@@ -158,4 +158,6 @@ def _mark(found: Breach, document: Document | None) -> Mark:
         return document.index(found.index)
     if found.pointer == "":
         return START
+    if found.piece and not found.at_key:
+        return document.piece(found.pointer, found.piece)
     return document.key(found.pointer) if found.at_key else document.value(found.pointer)

@@ -106,6 +106,10 @@ class KnowledgeBase:
     """Whether all of every file could be read."""
     repeated: tuple[Repeated, ...] = ()
     """Ids that stand twice."""
+    double_faults: tuple[Fault, ...] = ()
+    """Files whose id another one has already; nothing is published of them, and they are examined."""
+    double_cases: tuple[Case, ...] = ()
+    """Likewise."""
     digest: str = ""
     """Changes with the name or the content of any file that was read."""
     digests: Mapping[str, bytes] = field(default_factory=dict)

@@ -9,21 +9,26 @@ from typing import Any, cast
 from jsonschema import ValidationError
 
 from kbtools.diagnostics import Finding, Mark
+from kbtools.reading.form_places import elsewhere, schema_at
+from kbtools.reading.form_words import (
+    brief,
+    choice,
+    example,
+    key_of,
+    like,
+    name,
+    quoted,
+    remedy,
+    seen,
+    wanted,
+)
 from kbtools.reading.limits import MOST_MISTAKES
+from kbtools.reading.meant import meant
 from kbtools.reading.places import exists, key_place, show, value_place
-from kbtools.reading.shape import Pointer, Shape, to_data
+from kbtools.reading.shape import Pointer, Schema, Shape, to_data
 from kbtools.reading.source import form_error
 from kbtools.reading.tree import Node
 from kbtools.text.nearest import did_you_mean
-
-_KIND_WORDS = {
-    "string": "a text",
-    "number": "a number",
-    "integer": "a whole number",
-    "boolean": "true or false",
-    "array": "a list",
-    "object": "a mapping of keys and values",
-}
 
 _EITHER: tuple[set[str | int], ...] = ({"standard", "pattern"}, {"expect", "points_to", "reading"}, {"check", "fix"})
 """Keys of which one is asked for."""
@@ -54,7 +59,7 @@ def form(path: str, root: Node, shape: Shape) -> Formed:
     data = to_data(root, shape.hints, (), lost)
     if not lost and shape.passes(data):
         return Formed(data=data, damaged=frozenset(), findings=())
-    mistakes = _Mistakes(path, root, lost)
+    mistakes = _Mistakes(path, root, shape.schema, lost)
     for error in shape.validator.iter_errors(data):
         mistakes.add(error)
         if mistakes.full:
@@ -103,8 +108,9 @@ def _get(parent: Any, step: str | int) -> Any:
 class _Mistakes:
     """Collects errors so that each place gets one finding, the one that says most."""
 
-    def __init__(self, path: str, root: Node, lost: Iterable[Pointer]) -> None:
+    def __init__(self, path: str, root: Node, schema: Schema, lost: Iterable[Pointer]) -> None:
         self._path = path
+        self._schema = schema
         self._root = root
         self._found: dict[Pointer, Finding] = {}
         self._meant: set[Pointer] = set()
@@ -127,7 +133,7 @@ class _Mistakes:
     def add(self, error: ValidationError) -> None:
         """Turn one error of jsonschema into findings."""
         at: Pointer = tuple(error.absolute_path)
-        schema = cast("dict[str, Any]", error.schema)
+        schema = cast("Schema", error.schema)
         limit: Any = error.validator_value
         instance: Any = error.instance
         if error.validator == "required":
@@ -140,13 +146,13 @@ class _Mistakes:
         elif error.validator == "not":
             self._forbidden(at)
         elif error.validator in {"minItems", "maxItems", "maxProperties", "uniqueItems"}:
-            self._length(at, str(error.validator), len(instance), schema)
+            self._length(at, str(error.validator), instance, schema)
         elif error.validator == "maxLength":
             self._too_long(at, instance, limit, of_key="propertyNames" in error.absolute_schema_path)
         elif error.validator == "type":
             self._type(at, instance, schema)
         elif error.validator in {"enum", "const"}:
-            self._choice(at, instance, [limit] if error.validator == "const" else list(limit))
+            self._choice(at, instance, [limit] if error.validator == "const" else list(limit), schema)
         else:
             self._value(at, instance, str(error.validator), schema)
 
@@ -180,22 +186,29 @@ class _Mistakes:
         pointer = (*at, key)
         if pointer in self.damaged:
             return
-        of = f"`{_name(at)}`" if at else "the entry"
+        of = f"`{name(at)}`" if at else "the entry"
         message = f"The key `{key}` is missing in {of}."
-        self._put(pointer, "KB203", value_place(self._root, at), message, f"Add `{key}: …`.")
+        hint = f"Add it, like this: `{example(key, schema_at(self._schema, pointer)) or f'{key}: …'}`."
+        if not at and "draft" in self._schema.get("properties", {}):
+            hint += " Is not everything known yet? Then add `draft: true`."
+        self._put(pointer, "KB203", value_place(self._root, at), message, hint)
 
     def _unknown(self, at: Pointer, key: str, known: list[str]) -> None:
         if self.full:
             return
         pointer = (*at, key)
-        guess = did_you_mean(key, known)
+        moved = elsewhere(self._schema, at, key)
+        guess = did_you_mean(key, known) if moved is None else None
         if guess:
             self._meant.add((*at, guess))
         hint = f"Did you mean `{guess}`?" if guess else f"Known here: {', '.join(sorted(known))}."
+        if moved is not None:
+            self._meant |= {(*each, key) for each in moved.at}
+            hint = moved.hint
         if " " in key:
             hint = "A text with a comma in it, inside { }, needs quotes around it."
         place = key_place(self._root, pointer)
-        self._put(pointer, "KB202", place, f'The key "{_short(key)}" is not known here.', hint)
+        self._put(pointer, "KB202", place, f'The key "{brief(key)}" is not known here.', hint)
 
     def _forbidden(self, at: Pointer) -> None:
         message, hint = f"`{at[-1]}` does not go together with the other keys here.", "Take one of the two out."
@@ -226,75 +239,38 @@ class _Mistakes:
             message, hint = "`reading` cannot stand beside `fix`.", "A reading is the result of a check."
         self._put(at, "KB205", key_place(self._root, at), message, hint)
 
-    def _length(self, at: Pointer, keyword: str, length: int, schema: dict[str, Any]) -> None:
-        name, place = _name(at), value_place(self._root, at)
-        message = f"`{name}` has {length} member{'' if length == 1 else 's'}."
+    def _length(self, at: Pointer, keyword: str, value: Any, schema: Schema) -> None:
+        called, length = name(at), len(value)
+        message = f"`{called}` has {length} member{'' if length == 1 else 's'}."
         hint = f"It takes {'at least' if keyword == 'minItems' else 'at most'} {schema.get(keyword)}."
         if keyword == "uniqueItems":
-            message, hint = f"`{name}` names something twice.", "Take the second one out."
+            message, hint = f"`{called}` names something twice.", "Take the second one out."
         elif schema.get("minItems") == schema.get("maxItems") == 2:
-            hint = "A range has two: [low, high]."
-        self._put(at, "KB206", place, message, hint)
+            guess = meant(key_of(at), value, schema)
+            hint = f'{guess.why} Write "{guess.write}".' if guess else "A range has two: [low, high]."
+        elif length == 0:
+            hint = f"{hint} {like(key_of(at), schema_at(self._schema, at))}".strip()
+        self._put(at, "KB206", value_place(self._root, at), message, hint)
 
     def _too_long(self, at: Pointer, text: str, limit: int, *, of_key: bool) -> None:
-        place, name = value_place(self._root, at), f"`{_name(at)}`"
+        place, called = value_place(self._root, at), f"`{name(at)}`"
         if of_key:
-            at, name = (*at, text), f'The key "{_short(text)}"'
+            at, called = (*at, text), f'The key "{brief(text)}"'
             place = key_place(self._root, at)
-        self._put(at, "KB204", place, f"{name} has {len(text):,} characters.", f"{limit:,} are the most.")
+        self._put(at, "KB204", place, f"{called} has {len(text):,} characters.", f"{limit:,} are the most.")
 
-    def _type(self, at: Pointer, value: Any, schema: dict[str, Any]) -> None:
-        wanted = _wanted(schema["type"])
-        message = f"`{_name(at)}` should be {wanted}, but {_seen(value)}."
-        self._put(at, "KB201", value_place(self._root, at), message, schema.get("description", f"Write {wanted}."))
+    def _type(self, at: Pointer, value: Any, schema: Schema) -> None:
+        message = f"`{name(at)}` should be {wanted(schema['type'])}, but {seen(value)}."
+        self._put(at, "KB201", value_place(self._root, at), message, remedy(at, value, schema))
 
-    def _choice(self, at: Pointer, value: Any, allowed: list[Any]) -> None:
-        guess = did_you_mean(str(value), [str(each) for each in allowed])
-        hint = f"Did you mean {guess}? " if guess else ""
-        message = f"`{_name(at)}` cannot be {_quoted(value)}."
-        place = value_place(self._root, at)
-        self._put(at, "KB204", place, message, f"{hint}Allowed: {', '.join(map(str, allowed))}.")
+    def _choice(self, at: Pointer, value: Any, allowed: list[Any], schema: Schema) -> None:
+        message = f"`{name(at)}` cannot be {quoted(value)}."
+        self._put(at, "KB204", value_place(self._root, at), message, choice(value, allowed, schema))
 
-    def _value(self, at: Pointer, value: Any, keyword: str, schema: dict[str, Any]) -> None:
-        wanted = schema.get("patternErrorMessage", "written otherwise")
+    def _value(self, at: Pointer, value: Any, keyword: str, schema: Schema) -> None:
+        asked = schema.get("patternErrorMessage", "written otherwise")
         if keyword in _LIMITS:
-            wanted = f"{_LIMITS[keyword]} {schema[keyword]}"
-        seen = "" if str(value).strip() == "" else f", not {_quoted(value)}"
-        message = f"`{_name(at)}` should be {wanted}{seen}."
-        place = value_place(self._root, at)
-        self._put(at, "KB204", place, message, schema.get("description", f"Write {wanted}."))
-
-
-def _name(at: Pointer) -> str:
-    """How the author calls the place: the key, for a list's member with its number."""
-    if not at:
-        return "the file"
-    if isinstance(at[-1], int):
-        return f"{_name(at[:-1])} {at[-1] + 1}"
-    return str(at[-1])
-
-
-def _wanted(types: str | list[str]) -> str:
-    names = [types] if isinstance(types, str) else types
-    if names == ["number", "array"]:
-        return "a number or a range [low, high]"
-    return " or ".join(dict.fromkeys(_KIND_WORDS[name] for name in names))
-
-
-def _seen(value: Any) -> str:
-    if isinstance(value, dict):
-        return "a mapping stands there"
-    if isinstance(value, list):
-        return "a list stands there"
-    if value == "":
-        return "nothing stands there"
-    return f"{_quoted(value)} stands there"
-
-
-def _quoted(value: Any) -> str:
-    return f'"{_short(value)}"'
-
-
-def _short(value: Any) -> str:
-    text = str(value)
-    return text if len(text) <= 60 else f"{text[:57]}…"
+            asked = f"{_LIMITS[keyword]} {schema[keyword]}"
+        there = "" if str(value).strip() == "" else f", not {quoted(value)}"
+        message = f"`{name(at)}` should be {asked}{there}."
+        self._put(at, "KB204", value_place(self._root, at), message, remedy(at, value, schema))

@@ -70,8 +70,7 @@ def place_of(path: str) -> Placed:
     if folder == "pictures":
         return _picture(pure)
     if pure.suffix != ".yml":
-        hint = "Rename it to end in .yml." if pure.suffix.lower() in {".yaml", ".yml"} else "Take it out of the folder."
-        return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is no file of a knowledge base.', hint=hint)
+        return _other_ending(pure)
     if folder == "":
         return _single(pure)
     for kind, (name, depth) in _FOLDERS.items():
@@ -80,6 +79,16 @@ def place_of(path: str) -> Placed:
     guess = did_you_mean(folder, ["models", "faults", "cases", "pages"])
     hint = f'Did you mean "{guess}"?' if guess else "Entries stand in models, faults, cases and pages."
     return Placed(kind=None, id=pure.stem, problem=f'The folder "{folder}" is not known.', hint=hint)
+
+
+def _other_ending(pure: PurePosixPath) -> Placed:
+    problem, hint = f'"{pure.name}" is no file of a knowledge base.', "Take it out of the folder."
+    inner = PurePosixPath(pure.stem)
+    if pure.suffix.lower() in {".yaml", ".yml"}:
+        hint = "Rename it to end in .yml."
+    elif pure.suffix.lower() == ".txt" and inner.suffix.lower() in {".yml", ".yaml"}:
+        hint = f"Rename it to {inner.stem}.yml: an editor has put .txt behind it, and some systems hide that."
+    return Placed(kind=None, id=pure.stem, problem=problem, hint=hint)
 
 
 def _page(pure: PurePosixPath) -> Placed:

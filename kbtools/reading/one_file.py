@@ -8,10 +8,13 @@ from typing import Any
 
 from kbtools.diagnostics import Finding
 from kbtools.reading.comments import Comment
+from kbtools.reading.conflicts import conflict_in
 from kbtools.reading.crowd import most_bytes
+from kbtools.reading.cut_off import cut_off
 from kbtools.reading.form import form
 from kbtools.reading.front_matter import read_page
 from kbtools.reading.layout import Placed
+from kbtools.reading.misfiled import misfiled
 from kbtools.reading.places import Document
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, form_error
@@ -39,6 +42,14 @@ class Content:
 def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
     """Read one file by itself."""
     text, findings = decode(file, most_bytes(where.kind))
+    conflict = None if text is None else conflict_in(file.path, text)
+    if conflict is not None:
+        return Content(
+            document=Document(path=file.path, text=text, is_yaml=False),
+            data=None,
+            damaged=frozenset({""}),
+            findings=(conflict,),
+        )
     if where.kind == "page" and text is not None:
         return _page(file.path, text, shapes["page"])
     if where.kind is None or text is None:
@@ -54,8 +65,13 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
     root, findings = parse(file.path, text, comments)
     if where.kind in {"words", "accepted"}:
         findings = [each for each in findings if each.rule != "KB111"]
+    findings += cut_off(file.path, text, comments)
     document = Document(path=file.path, text=text)
-    if root is None:
+    elsewhere = None if root is None else misfiled(where.kind, file.path, root, shapes)
+    if elsewhere is not None:
+        # Of the kind that its folder says it would have a mistake in every line.
+        findings.append(elsewhere)
+    if root is None or elsewhere is not None:
         return Content(
             document=document,
             data=None,

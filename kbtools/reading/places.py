@@ -87,6 +87,19 @@ class Document:
         """Where the key that the JSON pointer ends in stands."""
         return key_place(self._root(), steps(pointer))
 
+    def piece(self, pointer: str, piece: str) -> Mark:
+        """Where a piece of the text at a JSON pointer stands, if that is further down; else where the text starts."""
+        start = self.value(pointer)
+        if self.text is None or not piece.split():
+            return start
+        # A text over several lines is folded: its blanks may be line ends in the file.
+        words = r"\s+".join(map(re.escape, piece.split()))
+        found = re.compile(words).search(self.text, _starts(self.text)[start.line - 1] + start.column - 1)
+        if found is None:
+            return start
+        there = _place(self.text, found.start())
+        return there if there.line > start.line else start
+
     def has(self, pointer: str) -> bool:
         """Whether a JSON pointer leads to something."""
         return exists(self._root(), steps(pointer))

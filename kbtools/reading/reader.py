@@ -190,6 +190,7 @@ class _Assembly:
         self._shapes = shapes
         self._single = {where.kind: content for where, content in contents if where.kind is not None}
         self._repeated: list[Repeated] = []
+        self._doubles: dict[IdKind, list[tuple[str, str, Row, frozenset[str]]]] = {}
         formats = typed_catalogue.code_formats(self._row("club"))
         self._read = functools.lru_cache(maxsize=None)(functools.partial(read_code, formats=formats))
 
@@ -210,6 +211,10 @@ class _Assembly:
             checks=shared,
             faults=self._faults(finds, shared),
             cases=self._cases(),
+            double_faults=tuple(
+                typed_fault.fault(*entry, self._read, finds=finds, shared=shared) for entry in self._double("fault")
+            ),
+            double_cases=tuple(typed_case.case(*entry, self._read) for entry in self._double("case")),
             words=words_of_data(self._data("words"), "words"),
             accepted=tuple(typed_catalogue.accepted(self._data("accepted"), self._damaged("accepted"))),
             pages=tuple(content.data for content in self._of("page") if isinstance(content.data, HandPage)),
@@ -260,13 +265,15 @@ class _Assembly:
             if where.kind != kind:
                 continue
             path = content.document.path
+            usable = isinstance(content.data, dict)
+            damaged = content.damaged if usable else frozenset({""})
+            entry = (where.id, path, Row(content.data if usable else {}, ""), damaged)
             if where.id in first:
+                self._doubles.setdefault(kind, []).append(entry)
                 self._repeated.append(Repeated(kind=kind, id=where.id, path=path, at="", first=first[where.id]))
                 continue
             first[where.id] = path
-            usable = isinstance(content.data, dict)
-            damaged = content.damaged if usable else frozenset({""})
-            yield where.id, path, Row(content.data if usable else {}, ""), damaged
+            yield entry
 
     def _models(self) -> dict[str, Model]:
         return {entry[0]: typed_catalogue.model(*entry) for entry in self._files("model")}
@@ -283,6 +290,10 @@ class _Assembly:
 
     def _cases(self) -> dict[str, Case]:
         return {entry[0]: typed_case.case(*entry, self._read) for entry in self._files("case")}
+
+    def _double(self, kind: IdKind) -> list[tuple[str, str, Row, frozenset[str]]]:
+        """Files of a kind whose id another one has; known once those of the kind have been gone through."""
+        return self._doubles.get(kind, [])
 
     def _writings(self) -> Iterator[Writing]:
         for where, content in self._contents:

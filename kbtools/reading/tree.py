@@ -16,6 +16,7 @@ from kbtools.diagnostics import START, Finding, Mark
 from kbtools.reading.comments import Comment, Piece, comments_between
 from kbtools.reading.limits import MAX_DEPTH, MOST_MISTAKES
 from kbtools.reading.source import form_error
+from kbtools.reading.unreadable import Stop, reason
 
 try:
     from yaml import CSafeLoader as _Loader
@@ -156,7 +157,7 @@ class _Builder:
         """What libyaml says, placed, and in words where the mistake is a usual one."""
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
         if mark is None:
-            return form_error("KB101", self.path, START, f"This is not YAML: {error}.", "Look for a stray character.")
+            return form_error("KB101", self.path, START, "The file cannot be read.", "Look for a stray character.")
         lines = _LINE_END.split(self._text)
         place = self._mark(mark)
         if place.line > len(lines):
@@ -167,10 +168,13 @@ class _Builder:
         if line[place.column - 1 : place.column] == "\t" or (before.strip() == "" and "\t" in before):
             message = "A tab cannot indent YAML."
             return form_error("KB107", self.path, place, message, "Use two spaces for each level.")
-        problem = getattr(error, "problem", None) or "it cannot be read"
+        problem = getattr(error, "problem", None) or ""
         if "maximum nesting depth" in problem:
             return form_error("KB110", self.path, place, _TOO_DEEP, _DEPTH_HINT)
-        return form_error("KB101", self.path, place, f"This is not YAML: {problem}.", _advice(problem))
+        context = getattr(error, "context_mark", None)
+        start = None if context is None else self._mark(context)
+        why = reason(Stop(lines=lines, problem=problem, place=place, start=start))
+        return form_error("KB101", self.path, why.place, why.message, why.hint)
 
     def _mark(self, mark: Any) -> Mark:
         return Mark(line=mark.line + 1, column=mark.column + 1)
@@ -218,7 +222,7 @@ class _Builder:
         self._decorations(event)
         if self._open and isinstance(self._open[-1], Mapping) and self._keys[-1] is None:
             hint = "A key is a word, a colon and a space; put quotes around a value that starts with { or [."
-            self._find("KB112", event, "A list or a mapping stands where a key should be.", hint)
+            self._find("KB112", event, "A list, or keys in braces, stand where a key should be.", hint)
             self.stopped = True
             return
         self._add(node)
@@ -250,18 +254,3 @@ class _Builder:
             self.findings.append(form_error("KB102", self.path, place, message, hint))
             return
         parent.entries[key.value] = (key, node)
-
-
-def _advice(problem: str) -> str:
-    """What usually is behind libyaml's words."""
-    if "mapping values are not allowed" in problem:
-        return 'A text that has a colon and a space in it needs quotes around it: "…: …".'
-    if "did not find expected" in problem:
-        return "Look at this line and the one above: indentation, a missing comma, bracket, dash or quote."
-    if "cannot start any token" in problem:
-        return "A text that starts with @, %, ` or another sign of YAML needs quotes around it."
-    if "could not find expected ':'" in problem:
-        return "A key is followed by a colon and a space; look also for a quote that is not closed."
-    if "unexpected end of stream" in problem:
-        return "A quote or bracket that was opened above is never closed."
-    return "Look at this line and the one above."

@@ -191,6 +191,32 @@ FORM: Final = (
         sample=None,
     ),
     Rule(
+        code="KB115",
+        title="Conflict of two versions",
+        severity="error",
+        what="The lines of <, = and > signs that git leaves where two people have changed the same place.",
+        why="Both versions stand there; which one holds, only a person can say.",
+        sample=Sample(
+            path="faults/charging/lamp-flickers.yml",
+            instead_of="related: [battery-flat]",
+            bad="<<<<<<< HEAD\nrelated: [battery-flat]\n=======\nrelated: []\n>>>>>>> another",
+            good="related: [battery-flat]",
+        ),
+    ),
+    Rule(
+        code="KB116",
+        title="Text cut off by #",
+        severity="error",
+        what="A text without quotes in which a # stands behind a space and at its word: plug #3.",
+        why="YAML takes the rest of the line for a comment, and the page shows half of the sentence.",
+        sample=Sample(
+            path="faults/charging/lamp-flickers.yml",
+            instead_of="do: Pull the plug and look for green terminals.",
+            bad="do: Pull plug #3 and look for green terminals.",
+            good='do: "Pull plug #3 and look for green terminals."',
+        ),
+    ),
+    Rule(
         code="KB120",
         title="Text that Markdown cannot take",
         severity="error",

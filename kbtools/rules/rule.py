@@ -26,6 +26,8 @@ class Breach:
     """The place is the key that the pointer ends in, not its value."""
     beside: str | None = None
     """Another file that it is about as well."""
+    piece: str = ""
+    """Of a text over several lines: what the finding is about, whose place in it is told."""
     index: int | None = None
     """In a hand-written page, which has no pointers: the place in its text, counted in code points from 0."""
 

@@ -77,7 +77,10 @@ def comparable(base: KnowledgeBase) -> list[Fault]:
 
 def comparable_cases(base: KnowledgeBase) -> list[Case]:
     """The cases that are compared: all, by file."""
-    return sorted(cases(base), key=lambda case: case.path)
+    by_id: dict[str, Case] = {}
+    for case in cases(base):
+        by_id.setdefault(case.id, case)
+    return sorted(by_id.values(), key=lambda case: case.path)
 
 
 def _similar_faults(base: KnowledgeBase, least: float, watch: Watch) -> list[Pair]:

@@ -48,7 +48,7 @@ def places(text: str | bytes) -> list[tuple[str, int, int]]:
         (DRAFT.format("a") + "---\ntitle: b\n", ("KB108", 4, 1)),
         ("", ("KB111", 1, 1)),
         ("# nothing\n", ("KB111", 1, 1)),
-        ("title: 'a\n", ("KB101", 2, 1)),
+        ("title: 'a\n", ("KB101", 1, 8)),
         ("title: a\x00b\n", ("KB101", 1, 9)),
         ("title: a\n? [x]\n: b\n", ("KB112", 2, 3)),
         ("related: " + "[" * 30 + "]" * 30, ("KB110", 1, 33)),

@@ -107,7 +107,10 @@ def test_an_old_id_belongs_to_one_entry_that_is_not_called_so(
             with_file("faults/brakes/battery-flat.yml", "title: Flat\nsystem: brakes\ndraft: true\n"),
             ["KB312 battery-flat.yml:1:1"],
         ),
-        (with_file("cases/2025/wren-400-0001.yml", samples.FILES[CASE]), ["KB312 wren-400-0001.yml:1:1"]),
+        (
+            with_file("cases/2025/wren-400-0001.yml", samples.FILES[CASE].replace("seen: 2026", "seen: 2025")),
+            ["KB312 wren-400-0001.yml:1:1"],
+        ),
         # Files that are one on a disk that does not tell capitals apart: the name itself is the mistake.
         (
             with_file("faults/charging/Battery-Flat.yml", samples.FILES[DRAFT]),
@@ -160,6 +163,13 @@ def test_an_old_id_belongs_to_one_entry_that_is_not_called_so(
 )
 def test_an_id_stands_once_without_regard_to_capitals(files: dict[str, str], expected: list[str]) -> None:
     assert places(findings(files)) == expected
+
+
+def test_a_file_whose_id_another_one_has_is_examined_in_the_same_run() -> None:
+    again = samples.FILES[FAULT].replace("system: charging", "system: brakes").replace("skill: home", "skill: hom", 1)
+    files = with_file("faults/brakes/lamp-flickers.yml", again.replace("component: regulator", "component: fuse"))
+    told = {each.rule for each in findings(files) if each.path.startswith("faults/")}
+    assert {"KB312", "KB303", "KB204"} <= told
 
 
 def test_a_misnamed_file_is_told_once_and_not_at_those_who_name_it() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from kbtools.index.entries import faults
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.money import show_number
+from kbtools.model.money import Range, show_number
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _MOST = 40
@@ -22,8 +22,17 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
             if hours is not None and hours.low <= hours.high and hours.high > _MOST:
                 pointer = f"{fix.at}/labour_hours" + ("" if hours.low == hours.high else "/1")
                 message = f"{show_number(hours.high)} labour hours are more than {_MOST}."
-                hint = "Write hours, not minutes; a longer job is more than one fix."
+                hint = f"{_as_minutes(hours)}A longer job is more than one fix."
                 yield Breach(path=fault.path, pointer=pointer, message=message, hint=hint)
+
+
+def _as_minutes(hours: Range) -> str:
+    """What the figures would be, if they are minutes; empty where they cannot be."""
+    if hours.high > _MOST * 60:
+        return ""
+    low, high = (f"{round(each / 60, 2):g}" for each in (hours.low, hours.high))
+    write = low if low == high else f"[{low}, {high}]"
+    return f'Are these minutes? Then write "{write}": labour is in hours. '
 
 
 RULE = Rule(

@@ -14,6 +14,9 @@ from kbtools.model.sound_readings import BATTERY, BATTERY_VOLTS, BETWEEN, UNIT_L
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.vocabulary.stems import words_of
 
+_THOUSANDTH = {"V": "mV", "A": "mA", "kV": "V", "kohm": "ohm", "kΩ": "Ω", "bar": "mbar", "m": "mm", "kg": "g"}
+_THOUSAND = 1000.0
+
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Readings whose good range reaches where a faulty machine reads."""
@@ -24,7 +27,10 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
                 continue
             wrong = _wrong(reading, reading.good)
             if wrong is not None:
-                hint = "Write the range that a sound machine shows, from the handbook or measured on several."
+                hint = (
+                    f"{_other_unit(reading.unit, reading.good)}"
+                    "Write the range that a sound machine shows, from the handbook or measured on several."
+                )
                 yield Breach(path=fault.path, pointer=f"{reading.at}/good", message=wrong, hint=hint)
 
 
@@ -37,13 +43,21 @@ def _wrong(reading: Reading, good: Range) -> str | None:
         lowest, highest = -BATTERY_VOLTS[1], BATTERY_VOLTS[1]
     else:
         lowest, highest = BATTERY_VOLTS
-        if good.high - good.low > WIDEST_BATTERY_VOLTS:
+        if lowest <= good.low and good.high <= highest and good.high - good.low > WIDEST_BATTERY_VOLTS:
             return (
                 f"From {good.low:g} to {good.high:g} V at a battery there is room for a flat one or an overcharged one."
             )
     if good.low < lowest or good.high > highest:
         return f"No sound machine reads {good.low:g} to {good.high:g} {unit} there."
     return None
+
+
+def _other_unit(unit: str | None, good: Range) -> str:
+    """A question whether the figures are of the unit that is a thousandth: millivolts taken for volts."""
+    small = _THOUSANDTH.get((unit or "").strip())
+    if small is None or good.high < _THOUSAND:
+        return ""
+    return f'Are these figures in {small}? Then write "unit: {small}", or {good.low / 1000:g} to {good.high / 1000:g}. '
 
 
 _PIECE = """\

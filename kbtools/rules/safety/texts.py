@@ -16,6 +16,9 @@ NOT_SHOWN: frozenset[TextKind] = frozenset({"comment", "id"})
 """What no page shows as a text, but the repository, an address or a file of the site does."""
 LINKS: frozenset[TextKind] = frozenset({"link"})
 
+_PIECE = 30
+"""Characters by which a place in a text over several lines is found again in the file."""
+
 May = Callable[[str], bool]
 """Whether a text may hold what is looked for: quick, and never wrong with no."""
 
@@ -41,6 +44,7 @@ def breach_at(writing: Writing, index: int, start: int, message: str, hint: str)
         message=message,
         hint=hint,
         at_key=writing.kind == "key",
+        piece="" if writing.starts else writing.texts[index][start : start + _PIECE],
         index=writing.starts[index] + start if writing.starts else None,
     )
 
