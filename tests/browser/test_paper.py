@@ -14,10 +14,8 @@ from tests.support.watched import Watch
 SAGS = "faults/voltage-sags-when-wet/"
 A4 = {"format": "A4"}
 SMALLEST_PT = 8.5
-MOST_SHEETS = 4
-"""Of the longest of all, with ten causes and eleven checks."""
-MANY_SHEETS = 3
-"""Of the longest ones: a caution stands whole where the hands are."""
+MOST_SHEETS = 3
+"""Of the longest ones, up to ten causes and eleven checks."""
 TYPICAL_SHEETS = 2
 LONGEST = 30
 _PAGE = re.compile(rb"/Type\s*/Page\b")
@@ -54,8 +52,8 @@ def test_a_fault_prints_on_two_sheets_and_long_ones_on_three(demo_site: Path, se
     long = {name: number for name, number in taken.items() if number > TYPICAL_SHEETS}
     assert all(number <= MOST_SHEETS for number in long.values()), long
     assert set(long) <= set(every[-LONGEST:])
-    assert sum(number > MANY_SHEETS for number in long.values()) <= 1
-    assert len(long) <= len(every) // 4, f"so many do not fit two sheets: {long}"
+    # 6 of 82 when this was written.
+    assert len(long) <= len(every) // 10, f"so many do not fit two sheets: {long}"
 
 
 @pytest.mark.parametrize("place", [0, -1], ids=["shortest", "longest"])
@@ -84,7 +82,7 @@ def test_without_scripts_the_note_prints_behind_the_page(demo_site: Path, serve:
         assert page.locator("#call-sheet button").count() == 0
         page.emulate_media(media="print")
         expect(page.locator("#call-sheet .sheet__ask")).to_be_visible()
-        assert sheets(page) <= MANY_SHEETS + 2
+        assert sheets(page) <= MOST_SHEETS + 2
 
 
 @pytest.mark.parametrize(("place", "most"), [(-2, 1), (-1, 2)], ids=["long", "longest"])
