@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from kbtools.model.catalogue import Zone
 from kbtools.model.check import Reading
 from kbtools.model.fault import Verify
 from kbtools.model.picture import Picture
@@ -102,6 +103,8 @@ class CauseView:
     """How often it is the one."""
     component: Link | None
     """The part."""
+    where: str | None
+    """Where that is on the bike, Markdown."""
     machines: tuple[MachineView, ...]
     """Where it exists, if not everywhere."""
     only_if: str | None
@@ -110,6 +113,18 @@ class CauseView:
     """Checks that can show it."""
     fix: FixView | None
     """What mends it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotView:
+    """Where on the bike something is done."""
+
+    parts: tuple[tuple[str, str], ...]
+    """Names of components, and where each is, Markdown; none where there are too many to be read at a step."""
+    zones: tuple[Zone, ...]
+    """To be filled in the drawing."""
+    words: str
+    """The same, for who cannot see the drawing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,5 +177,7 @@ class CheckView:
     """What must be open, in the order in which it is done."""
     cautions: tuple[str, ...]
     """Markdown, each once: the check's own, and those of the access that it takes."""
+    spot: SpotView | None
+    """Where it is done; None where no entry says."""
     pictures: tuple[Picture, ...]
     """Where to look: of the access that it takes, then its own, each file once."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from kbtools.evidence import Evidence
@@ -11,8 +11,9 @@ from kbtools.index.access import access_jobs
 from kbtools.index.answers import Index
 from kbtools.index.cautions import cautions_of_check, cautions_of_fault, cautions_of_fix
 from kbtools.index.checks import checks_by_cause
+from kbtools.index.components import where_checked, zones_of
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.catalogue import Access
+from kbtools.model.catalogue import Access, Component
 from kbtools.model.check import Check
 from kbtools.model.fault import NOTICES, AppliesTo, Cause, Fault, Fix, Source
 from kbtools.model.money import ZERO, Range, show_about_range, show_money, show_number, show_range
@@ -20,13 +21,15 @@ from kbtools.pages.check_titles import check_titles
 from kbtools.pages.good_values import exceptions, good_words
 from kbtools.pages.lines import Link
 from kbtools.pages.share_views import SharesView, held_words, paid_words
-from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView
+from kbtools.pages.views import AccessView, Anchor, CauseView, CheckView, FixView, MachineView, SpotView
 from kbtools.wording import addresses
-from kbtools.wording.labels import BIKE, SKILL, show_years
+from kbtools.wording.labels import BIKE, SKILL, place_words, show_years
 from kbtools.wording.plan import money_words, say
 
 _MARKED: Final = re.compile(r"[*_`<>\[\]\\]")
 """What Markdown may read as more than text."""
+_SPOTS: Final = 2
+"""Parts named at a step; of more the drawing alone tells."""
 
 
 def machine_views(rows: Iterable[AppliesTo], index: Index) -> tuple[MachineView, ...]:
@@ -78,6 +81,7 @@ def cause_views(
             anchor=anchors[cause.id],
             share=share,
             component=_component(cause, index.base),
+            where=_where(cause, index.base),
             machines=machine_views(cause.applies_to, index),
             only_if=cause.only_if,
             checks=pointing.get(cause.id, ()),
@@ -133,6 +137,7 @@ def _check(fault: Fault, check: Check, anchor: Anchor, causes: Mapping[str, Anch
         tools=tool_names(check.tools, base),
         access=access_views(jobs),
         cautions=tuple(each.text for each in cautions),
+        spot=spot_view(where_checked(fault, check, base)),
         pictures=tuple({each.file: each for each in shown}.values()),
     )
 
@@ -219,6 +224,15 @@ def access_views(jobs: Iterable[Access]) -> tuple[AccessView, ...]:
     )
 
 
+def spot_view(components: Sequence[Component]) -> SpotView | None:
+    """Where components are; None where nobody has said."""
+    zones = zones_of(components)
+    told = tuple((each.name, each.where) for each in components if each.where is not None)
+    if not zones and not told:
+        return None
+    return SpotView(parts=told if len(told) <= _SPOTS else (), zones=zones, words=place_words(components))
+
+
 def tool_names(ids: Iterable[str], base: KnowledgeBase) -> tuple[str, ...]:
     """What tools are called, those left out that are not there."""
     return tuple(base.tools[each].name for each in ids if each in base.tools)
@@ -229,6 +243,11 @@ def _component(cause: Cause, base: KnowledgeBase) -> Link | None:
     if component is None:
         return None
     return Link(address=addresses.component(component.id), title=component.name)
+
+
+def _where(cause: Cause, base: KnowledgeBase) -> str | None:
+    component = base.components.get(cause.component or "")
+    return component.where if component is not None else None
 
 
 def _picked(ids: Iterable[str], anchors: Mapping[str, Anchor]) -> tuple[Anchor, ...]:

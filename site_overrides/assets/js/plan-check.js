@@ -37,6 +37,7 @@ export function checkView(check, step, { page, act }) {
     ...fromCard(card, ".access-where"),
     ...page.source.cautions(check.id),
     ...fromCard(card, ".check__do"),
+    ...fromCard(card, ".where, .spot"),
     ...fromCard(card, ".good"),
     el("h4", { class: "now__ask", id: "plan-ask" }, "What came out?"),
     check.good ? readingForm(check, page, act) : null,

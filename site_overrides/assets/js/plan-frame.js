@@ -17,7 +17,8 @@ export function copyOf(part) {
   [copy, ...copy.querySelectorAll("[id]")].forEach((each) => each.removeAttribute("id"));
   if (part.ownerDocument !== document) {
     for (const name of /** @type {const} */ (["href", "src"])) {
-      for (const each of copy.querySelectorAll(`[${name}]`)) {
+      // A drawing uses the outline of the page that shows it.
+      for (const each of copy.querySelectorAll(`[${name}]:not(use)`)) {
         each.setAttribute(name, new URL(each.getAttribute(name) ?? "", part.ownerDocument.baseURI).href);
       }
     }
