@@ -178,6 +178,8 @@ def test_what_may_be_free_stands_before_any_price() -> None:
     assert text.index("2013-005") < text.index("EUR")
     # In a workshop 0.75 · 82.5 = 61.875.
     assert "Nothing, if the dealer confirms it by the frame number; else about 62 EUR." in text
+    # And in the note for the workshop: 0.5 to 1 hour at 70 to 95.
+    assert "confirms it by the frame number; else: In a workshop 35–95 EUR" in text.replace("\u00a0", " ")
     paid = terminal(fault, Owner(results={"look": "bad"}, covered=frozenset({"worn"})))
     assert "the maker pays" in paid
 

@@ -243,7 +243,7 @@ def test_the_note_for_the_workshop_says_what_its_shares_stand_on() -> None:
     assert "It comes from the curators' judgement alone, from other bikes." in sheet(make.base(make.fault("f")), "f")
     outcome = {"state": "solved", "cause": "worn", "verified": True}
     base = make.base(make.fault("f"), cases=[make.case("one", "f", outcome=outcome)])
-    assert "It comes from 1 case and the curators' judgement" in sheet(base, "f")
+    assert "It comes from 1 case reported by members and the curators' judgement" in sheet(base, "f")
     assert "It is worn: often, about" in sheet(base, "f")
 
 
