@@ -219,6 +219,8 @@ interface PlanPage {
   title: string;
   problem: PlanProblem;
   beside: PlanBeside;
+  /** A mistake can hurt somebody: nobody shall look for a saving. */
+  critical: boolean;
   /** By level the answer to "May I ride it?". */
   rides: Record<RideLevel, string>;
   /** By id. */

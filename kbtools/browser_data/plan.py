@@ -13,6 +13,7 @@ from kbtools.browser_data.joint import joint_data
 from kbtools.checkplan.beside import Beside, Word, beside_of, beside_record
 from kbtools.checkplan.problem import Problem, problem_record
 from kbtools.index.answers import Index
+from kbtools.index.safety import critical_system
 from kbtools.model.fault import Fault
 from kbtools.model.money import currency_digits
 from kbtools.text.html import plain
@@ -43,6 +44,7 @@ def plan_data(fault: Fault, problem: Problem, names: PlanNames, index: Index) ->
         "title": plain(fault.title),
         "problem": problem_record(problem),
         "beside": _beside(beside_of(fault, index)),
+        "critical": critical_system(base, fault) is not None,
         "rides": {level: words.answer for level, words in RIDE.items() if level is not None},
         "names": {
             "causes": _plain(names.causes),

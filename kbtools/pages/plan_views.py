@@ -79,7 +79,8 @@ class PlanView:
     steps: tuple[StepView, ...]
     """The main line."""
     costs: tuple[CostView, ...]
-    """Of the plan, of going after the likeliest first, of handing over at once."""
+    """Of the plan, of going after the likeliest first, of handing over at once; of the plan alone where a mistake can
+    hurt somebody."""
     drawn: bool
     """They differ by a tenth and more, so that bars show something."""
     saving: str | None
@@ -124,11 +125,13 @@ class Names:
 def plan_view(plan: Plan, problem: Problem, names: Names, *, critical: bool = False) -> PlanView:
     """The plan in words. It is one without results, so that nothing contradicts.
 
-    Of `critical` faults no saving is shown: nobody shall look for one there.
+    Of `critical` faults nothing is compared with the plan's cost: nobody shall look for a saving there.
     """
     teller = _Teller(problem, names)
     expected, first, over = plan.expected_cost or 0.0, plan.likeliest_first or 0.0, plan.hand_over or 0.0
-    told = (("cost_plan", expected), ("cost_likeliest_first", first), ("cost_hand_over", over))
+    told = (("cost_plan", expected), ("cost_likeliest_first", first), ("cost_hand_over", over))[
+        : 1 if critical else None
+    ]
     saving = over - expected
     return PlanView(
         steps=tuple(teller.main_line(plan.steps)),
@@ -138,7 +141,7 @@ def plan_view(plan: Plan, problem: Problem, names: Names, *, critical: bool = Fa
         ),
         drawn=differ([cost for _, cost in told]),
         saving=money_words(saving, plan.currency) if round(saving) > 0 and not critical else None,
-        no_difference=no_difference(expected, first),
+        no_difference=no_difference(expected, first) and not critical,
         bound=None if plan.at_least is None else say("not_exact", money=money_words(plan.at_least, plan.currency)),
         transport=problem.transport > 0,
         hour=show_about(problem.own_time_value, plan.currency),

@@ -195,6 +195,7 @@ def test_no_saving_is_shown_where_a_mistake_can_hurt() -> None:
     critical: dict[str, Any] = {"systems": [make.system("charging", safety_critical=True)]}
     assert "less than handing the bike over at once" not in page(entry(), **critical)
     assert "Handing over at once" in terminal(entry())
+    assert "Handed over at once" not in page(entry(), **critical)
     assert "Handing over at once" not in terminal(entry(), **critical)
     assert "A mistake here can hurt someone." in terminal(entry(), **critical)
 

@@ -68,7 +68,10 @@ def assert_same(page: Page, plan: Plan, problem: Problem, names: dict[str, str])
     if step.kind != "hand_over":
         shown = page.locator(".plan-costs__row--cost_plan dd .figure").text_content()
         assert shown == money_words(plan.expected_cost, problem.currency)
-        alike = step.kind != "fix" and no_difference(plan.expected_cost, plan.likeliest_first or 0.0)
+        # Where a mistake can hurt somebody, nothing is compared.
+        critical = json.loads(page.locator("script.plan-data").text_content() or "")["critical"]
+        assert page.locator(".plan-costs__row--cost_hand_over").count() == (not critical)
+        alike = step.kind != "fix" and no_difference(plan.expected_cost, plan.likeliest_first or 0.0) and not critical
         assert (WORDS["no_difference"] in page.locator(".plan-side__note").all_text_contents()) == alike
         card = f"#check-{step.id}" if step.kind == "check" else f"#fix-cause-{step.id}"
         where = page.locator(f"{card} > .access-where").all_text_contents()

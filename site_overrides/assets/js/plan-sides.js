@@ -153,12 +153,14 @@ export function othersView(checks, shown, { page, act }) {
   );
 }
 
-/** The three expected costs, from here on. @param {Outlook & Costs} plan @param {PlanView} view */
+/** The three expected costs, from here on; the plan's alone where nobody shall look for a saving. @param {Outlook & Costs} plan @param {PlanView} view */
 export function costsView(plan, { page }) {
   /** @type {[name: string, cost: number][]} */
-  const likeliest = plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]];
+  const likeliest = page.critical || plan.steps[0].kind === "fix" ? [] : [["cost_likeliest_first", plan.baselines.likeliest_first]];
   /** @type {typeof likeliest} */
-  const rows = [["cost_plan", plan.expected_cost], ...likeliest, ["cost_hand_over", plan.baselines.hand_over]];
+  const over = page.critical ? [] : [["cost_hand_over", plan.baselines.hand_over]];
+  /** @type {typeof likeliest} */
+  const rows = [["cost_plan", plan.expected_cost], ...likeliest, ...over];
   const notes = [
     likeliest.length && makesNoDifference(plan.expected_cost, plan.baselines.likeliest_first) && say(page.words, "no_difference"),
     plan.at_least !== undefined && say(page.words, "not_exact", { money: moneyText(plan.at_least, page) }),
