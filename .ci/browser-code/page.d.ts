@@ -73,7 +73,6 @@ interface PageElements {
   // kbtools/templates/fault.html, _workshop_note.html, code.html
   "script.plan-data": HTMLScriptElement;
   ".plan-all": HTMLDetailsElement;
-  "[data-first-step]": HTMLAnchorElement | null;
   "[data-sheet-bike]": HTMLElement;
   "[data-sheet-print]": HTMLElement;
   "[data-sheet-changed]": HTMLElement;

@@ -18,6 +18,8 @@ from kbtools.wording.plan import WORDS
 class FirstStep:
     """What to do first."""
 
+    key: str
+    """`check:ID`, `hand_over:`; empty where there is nothing to do here."""
     title: str
     """In few words, plain text, hostile until escaped."""
     time: str
@@ -32,14 +34,16 @@ def first_step(plan: PlanView | None, checks: Mapping[str, CheckView]) -> FirstS
     if step is not None and step.check is not None:
         check = checks[step.check]
         time = step.minutes if not step.opened else f"{step.minutes}, {step.opened[0].lower()} included"
-        return FirstStep(title=check.anchor.title, time=time, anchor=check.anchor.id)
+        return FirstStep(key=f"check:{check.id}", title=check.anchor.title, time=time, anchor=check.anchor.id)
     if step is not None and step.then is not None:
         rest = step.then.rest
-        return FirstStep(title=step.then.to.title, time=f"{rest[0].upper()}{rest[1:]}", anchor="checks")
+        key = f"{step.kind}:{step.then.to.id.removeprefix('fix-cause-')}"
+        time = f"{rest[0].upper()}{rest[1:]}"
+        return FirstStep(key=key, title=step.then.to.title, time=time, anchor="checks")
     for check in checks.values():
         minutes = "" if check.minutes is None else f"{check.minutes}\u00a0min"
-        return FirstStep(title=check.anchor.title, time=minutes, anchor=check.anchor.id)
-    return FirstStep(title="Ask a workshop", time="The entry lists nothing to check.", anchor="checks")
+        return FirstStep(key=f"check:{check.id}", title=check.anchor.title, time=minutes, anchor=check.anchor.id)
+    return FirstStep(key="", title="Ask a workshop", time="The entry lists nothing to check.", anchor="checks")
 
 
 def first_lines(  # noqa: PLR0913 - one for each part of the page

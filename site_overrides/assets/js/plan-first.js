@@ -10,7 +10,9 @@ export function showFirst(plan, shown, mended, begun, page) {
     return;
   }
   const [title, time] = told(plan, shown, mended, page);
+  const [step] = plan.steps;
   link.setAttribute("href", "#checks");
+  link.setAttribute("data-first-step", shown ? `check:${shown.id}` : step ? `${step.kind}:${step.id ?? ""}` : "");
   write(link, ".step-one__word", mended === null ? (begun ? "Next step" : "First step") : "Mended");
   write(link, "[data-first-title]", title);
   write(link, "[data-first-time]", time);
