@@ -6,7 +6,6 @@
 import { bikeName, keepBike, myBike } from "./bike.js";
 import { casesOnModel, fitting, MOST_FAULTS, obstacleTo, partsFor } from "./core/joint-choice.js";
 import { wordsOfCodes } from "./core/joint-parts.js";
-import { forBike } from "./core/plan-shared.js";
 import { existsOn } from "./core/evidence.js";
 import { listText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
@@ -84,7 +83,7 @@ export class JointPlace {
     const question = /** @type {JointQuestion} */ (this.question);
     const { words, labels, given, without } = question;
     const shown = pages.filter(({ data }) => data !== null);
-    const faults = shown.map((page) => jointFault(/** @type {PlanPage} */ (page.data), bike));
+    const faults = shown.map((page) => /** @type {JointFault} */ (page.data));
     const planned = partsFor(faults, given, bike);
     const missing = rows.filter(({ id }) => !shown.some((page) => page.id === id));
     const obstacle = obstacleTo(planned, faults, { given, bike, isWhole: missing.length === 0 });
@@ -142,6 +141,7 @@ export class JointPlace {
     this.section(true);
     this.plan.replaceChildren(panel.element);
     this.place.toggleAttribute("data-plan-ready", true);
+    this.place.toggleAttribute("data-joint-done", true);
     if (hadFocus) {
       document.getElementById(hadFocus)?.focus();
     }
@@ -165,6 +165,7 @@ export class JointPlace {
     this.panel?.stop();
     this.panel = null;
     this.place.toggleAttribute("data-plan-ready", false);
+    this.place.toggleAttribute("data-joint-done", true);
     this.told.replaceChildren(
       el("p", {}, text),
       ...(WITH_BIKE.includes(why) ? [el("p", { class: "joint__ways" }, button("quiet", chooseBike, "Choose my bike"))] : []),
@@ -208,11 +209,6 @@ export class JointPlace {
 
 function chooseBike() {
   document.querySelector("[data-bike-choose]")?.click();
-}
-
-/** @param {PlanPage} data @param {Bike} bike @returns {JointFault} */
-function jointFault({ problem, beside, joint, shared }, bike) {
-  return { problem: forBike(problem, shared, bike), beside, joint };
 }
 
 /** @param {JointFaultRow[]} rows */
