@@ -25,6 +25,7 @@ from kbtools.checkplan.joint_beside import joint_ride_advice
 from kbtools.checkplan.parts import joint_plan
 from kbtools.cli.named import code_rows
 from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.together import GivenCode, faults_of_codes
 from kbtools.model.codes import read_code
 from kbtools.pages.workshop_note import beginning
@@ -149,6 +150,11 @@ def test_each_answer_replans_as_python_does_and_it_ends_at_a_cause_in_a_fault(
         page = watched.page
         assert shown_shares(page) == [percent_words(each.mean) for each in joint.faults]
         counted = sum(each.cases for each in joint.faults)
+        # What each fault says above its own checks stands above the plan of all.
+        before = page.locator("[data-joint-before]").inner_text()
+        for part in joint.parts:
+            for caution in cautions_of_fault(index.base, index.published[part.problem.fault]):
+                assert beginning(caution.text)[:60] in before
         first = joint.faults[0]
         words = {"k": str(first.cases), "n": str(counted), "cases": "cases", "code": "this code"}
         expect(page.locator(".likely__rest").first).to_contain_text(say_joint("cases_code", **words))
@@ -301,3 +307,29 @@ def test_without_javascript_shares_and_first_steps_stand_there(index: Index, roo
         assert steps.locator("li").count() == len(joint.parts)
         steps.locator("a").first.click()
         page.wait_for_url("**/faults/*/")
+
+
+def test_verdict_faults_and_first_step_stand_on_the_first_screen(index: Index, root: str, watch: Watch) -> None:
+    """The pages with the longest names, and those of codes with several faults; with a bike, whose name takes room too."""
+    slugs = sorted(index.codes_by_slug, key=lambda slug: len(faults_of(index, slug)[1]))[-6:]
+    slugs += [slug for slug in index.codes_by_slug if len(faults_of(index, slug)[0]) > 1]
+    seen = """() => ["h1", "[data-verdict]", ".likely__one:nth-child(2), .likely__one:last-child", "[data-first-step]"].map(
+        (selector) => document.querySelector(selector)?.getBoundingClientRect().bottom ?? Infinity)"""
+    with watch(viewport={"width": 390, "height": 700}) as watched:
+        page = watched.page
+        page.add_init_script(remembered(BITTERN, index))
+        below = {}
+        for slug in dict.fromkeys(slugs):
+            page.goto(f"{root}codes/{slug}/", wait_until="networkidle")
+            below[slug] = max(page.evaluate(seen))
+            levels = {"do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction", "not-known"}
+            assert page.locator("[data-verdict]").get_attribute("data-verdict") in levels
+        assert watched.complaints == []
+    assert {slug: bottom for slug, bottom in below.items() if bottom > 700} == {}
+
+
+def faults_of(index: Index, slug: str) -> tuple[tuple[str, ...], str]:
+    """The faults that may be behind a code, and their titles in one."""
+    given = [GivenCode(code=code, unit=None) for code in index.codes_by_slug[slug]]
+    found = faults_of_codes(given, None, index)
+    return tuple(each.id for each in found), "".join(each.title for each in found)

@@ -70,7 +70,11 @@ def test_a_fault_without_advice_is_not_known_and_never_free_to_ride() -> None:
 def test_ride_advice_says_why_and_when_to_stop() -> None:
     text = ARTICLES["faults/sags/"].text
     assert "To the workshop only. Because. First step" in text
-    assert text.index("First step") < text.index("Stop at once if: The other lamp comes on") < text.index("What it usually is")
+    assert (
+        text.index("First step")
+        < text.index("Stop at once if: The other lamp comes on")
+        < text.index("What it usually is")
+    )
 
 
 # Whom it concerns, and what may be free.

@@ -59,7 +59,7 @@ function whenWanted(section, start) {
   navigator.serviceWorker?.addEventListener("controllerchange", start, { once: true });
   addEventListener("beforeprint", start, { once: true });
   document.addEventListener("lookchange", start, { once: true });
-  document.querySelector("[data-first-step]").addEventListener("click", start, { once: true });
+  document.querySelector("[data-first-step]")?.addEventListener("click", start, { once: true });
   const near = new IntersectionObserver(
     (entries) => {
       if (entries.some(({ isIntersecting }) => isIntersecting)) {
@@ -107,7 +107,7 @@ if (place && data) {
   }
   // Whoever goes on to a fault from here has read this code.
   for (const link of document.querySelectorAll("main a[href*='/faults/']")) {
-    if (faults.some(({ address }) => link.href === address)) {
+    if (faults.some(({ address }) => link.href.split("#")[0] === address)) {
       link.href = withCodes(link.href, labels);
     }
   }
