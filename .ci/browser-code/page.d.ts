@@ -63,7 +63,6 @@ interface PageElements {
   "[data-joint-before]": HTMLElement;
   "[data-joint-plan]": HTMLElement;
   "[data-joint-looks]": HTMLElement | null;
-  "[data-first-step]": HTMLElement;
   "[data-bike-choose]": HTMLButtonElement | null;
   ".workshop-note": HTMLElement | null;
   "[data-sheet-codes]": HTMLElement;

@@ -25,12 +25,13 @@ from kbtools.checkplan.joint_beside import joint_ride_advice
 from kbtools.checkplan.parts import joint_plan
 from kbtools.cli.named import code_rows
 from kbtools.index.answers import Index
+from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.together import GivenCode, faults_of_codes
 from kbtools.model.codes import read_code
 from kbtools.pages.workshop_note import beginning
 from kbtools.wording.joint import JOINT_WORDS, say_joint
 from kbtools.wording.plan import READ_AGAIN, WORDS, money_words, percent_words
-from tests.support.demo_plans import Answer, demo_index, plan_after
+from tests.support.demo_plans import Answer, plan_after
 from tests.support.places import Serve
 from tests.support.watched import Watch, Watched
 
@@ -58,11 +59,6 @@ class Case:
         return joint_ride_advice(joint, plan.chances, words, bad).level
 
 
-@pytest.fixture(scope="module")
-def index() -> Index:
-    return demo_index()
-
-
 @pytest.fixture
 def root(demo_site: Path, serve: Serve) -> str:
     return serve(demo_site)
@@ -88,6 +84,8 @@ def opened(watch: Watch, address: str, asked: Case, **options: Any) -> Iterator[
         if asked.bike is not None:
             page.add_init_script(remembered(asked.bike, asked.index))
         page.goto(address)
+        # On a first visit the pages of the faults are fetched once the reader comes near.
+        page.evaluate("document.getElementById('plan').scrollIntoView()")
         expect(page.locator("[data-joint][data-plan-ready]")).to_have_count(1)
         yield watched
         assert watched.complaints == []
@@ -152,6 +150,11 @@ def test_each_answer_replans_as_python_does_and_it_ends_at_a_cause_in_a_fault(
         page = watched.page
         assert shown_shares(page) == [percent_words(each.mean) for each in joint.faults]
         counted = sum(each.cases for each in joint.faults)
+        # What each fault says above its own checks stands above the plan of all.
+        before = page.locator("[data-joint-before]").inner_text()
+        for part in joint.parts:
+            for caution in cautions_of_fault(index.base, index.published[part.problem.fault]):
+                assert beginning(caution.text)[:60] in before
         first = joint.faults[0]
         words = {"k": str(first.cases), "n": str(counted), "cases": "cases", "code": "this code"}
         expect(page.locator(".likely__rest").first).to_contain_text(say_joint("cases_code", **words))
@@ -225,7 +228,9 @@ def test_several_codes_have_the_same_plan_and_a_note_that_says_what_is_open(
         assert watched.axe() == []
 
 
-def test_another_bike_makes_another_plan_and_keeps_what_was_answered(index: Index, root: str, watch: Watch) -> None:
+def test_another_bike_makes_another_plan_and_what_was_answered_comes_back_with_it(
+    index: Index, root: str, watch: Watch
+) -> None:
     asked = case(index, "P0562", bike=BITTERN)
     joint = asked.joint
     with opened(watch, f"{root}codes/p0562/", asked) as watched:
@@ -234,17 +239,18 @@ def test_another_bike_makes_another_plan_and_keeps_what_was_answered(index: Inde
         page.locator(".now .answer-button--good").click()
         page.locator(".situation summary").click()
         page.locator("#plan-year").focus()
+        # In that year only one of the two faults was left.
         page.locator("#plan-year").select_option("2011")
         other = case(index, "P0562", bike=("bittern-900", 2011))
         expect(page.locator(".situation__now")).to_contain_text("2011")
         expect(page.locator("#plan-year")).to_be_focused()
-        assert page.locator(".plan-answers__row").count() == 1
-        plan = plan_after(other.joint.problem, [(f"check {step.id}", "good")], Owner(bike=other.bike))
-        assert_same(page, other, other.joint, plan, {str(step.id): "good"})
+        assert_same(page, other, other.joint, plan_of(other.joint.problem, Owner(bike=other.bike)), {})
         assert shown_shares(page) == [percent_words(each.mean) for each in other.joint.faults]
-        page.reload()
+        page.locator("#plan-year").select_option("2006")
+        expect(page.locator(".situation__now")).to_contain_text("2006")
         expect(page.locator(".plan-answers__row")).to_have_count(1)
-        page.locator(".situation summary").click()
+        plan = plan_after(joint.problem, [(f"check {step.id}", "good")], Owner(bike=BITTERN))
+        assert_same(page, asked, joint, plan, {str(step.id): "good"})
         page.locator("#plan-model").select_option("")
         expect(page.locator(".situation__now")).to_contain_text("any bike")
         assert shown_shares(page) == [percent_words(each.mean) for each in case(index, "P0562").joint.faults]
@@ -301,3 +307,29 @@ def test_without_javascript_shares_and_first_steps_stand_there(index: Index, roo
         assert steps.locator("li").count() == len(joint.parts)
         steps.locator("a").first.click()
         page.wait_for_url("**/faults/*/")
+
+
+def test_verdict_faults_and_first_step_stand_on_the_first_screen(index: Index, root: str, watch: Watch) -> None:
+    """The pages with the longest names, and those of codes with several faults; with a bike, whose name takes room too."""
+    slugs = sorted(index.codes_by_slug, key=lambda slug: len(faults_of(index, slug)[1]))[-6:]
+    slugs += [slug for slug in index.codes_by_slug if len(faults_of(index, slug)[0]) > 1]
+    seen = """() => ["h1", "[data-verdict]", ".likely__one:nth-child(2), .likely__one:last-child", "[data-first-step]"].map(
+        (selector) => document.querySelector(selector)?.getBoundingClientRect().bottom ?? Infinity)"""
+    with watch(viewport={"width": 390, "height": 700}) as watched:
+        page = watched.page
+        page.add_init_script(remembered(BITTERN, index))
+        below = {}
+        for slug in dict.fromkeys(slugs):
+            page.goto(f"{root}codes/{slug}/", wait_until="networkidle")
+            below[slug] = max(page.evaluate(seen))
+            levels = {"do-not-ride", "ride-to-workshop", "ride-with-care", "no-restriction", "not-known"}
+            assert page.locator("[data-verdict]").get_attribute("data-verdict") in levels
+        assert watched.complaints == []
+    assert {slug: bottom for slug, bottom in below.items() if bottom > 700} == {}
+
+
+def faults_of(index: Index, slug: str) -> tuple[tuple[str, ...], str]:
+    """The faults that may be behind a code, and their titles in one."""
+    given = [GivenCode(code=code, unit=None) for code in index.codes_by_slug[slug]]
+    found = faults_of_codes(given, None, index)
+    return tuple(each.id for each in found), "".join(each.title for each in found)

@@ -1,4 +1,4 @@
-"""What a fault page weighs on a phone that has nothing of it yet, and that nothing on it jumps."""
+"""What the page of a fault or a code weighs on a phone that has nothing of it yet, and that nothing on it jumps."""
 
 from __future__ import annotations
 
@@ -19,9 +19,13 @@ NO_SHIFT = 0.02
 
 
 def heaviest(site: Path) -> list[str]:
-    """The three fault pages with the longest documents."""
-    pages = sorted(site.glob("faults/*/index.html"), key=lambda page: page.stat().st_size, reverse=True)
-    return [f"faults/{page.parent.name}/" for page in pages[:3]]
+    """The two fault pages with the longest documents, and the page of a code with the longest."""
+
+    def longest(kind: str) -> list[str]:
+        pages = sorted(site.glob(f"{kind}/*/index.html"), key=lambda page: page.stat().st_size, reverse=True)
+        return [f"{kind}/{page.parent.name}/" for page in pages]
+
+    return [*longest("faults")[:2], *longest("codes")[:1]]
 
 
 @pytest.fixture(scope="module")
@@ -60,7 +64,7 @@ def noter(bodies: dict[str, bytes], twice: list[str]) -> Callable[[Response], No
     return note
 
 
-def test_a_fault_page_weighs_little(measured: dict[str, tuple[int, float, list[str]]]) -> None:
+def test_a_page_weighs_little(measured: dict[str, tuple[int, float, list[str]]]) -> None:
     assert {page: weight for page, (weight, _, _) in measured.items() if weight > MOST} == {}
 
 

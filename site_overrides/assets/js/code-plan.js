@@ -37,8 +37,39 @@ function planAll(place, data, labels, faults) {
     (row, why) => showVerdict(ride, row, why),
     () => joint.ask(question, true),
   );
-  document.addEventListener("bikechange", () => joint.ask(question));
-  joint.ask(question);
+  let isAsked = false;
+  const ask = () => {
+    isAsked = true;
+    joint.ask(question);
+  };
+  document.addEventListener("bikechange", ask);
+  whenWanted(/** @type {HTMLElement} */ (document.getElementById("plan")), () => isAsked || ask());
+}
+
+/**
+ * The pages of the faults weigh as much as this one: on a first visit they are fetched when the reader comes near, or once
+ * the service worker keeps them for the road. Whoever has a bike sees its own shares at once.
+ * @param {HTMLElement} section @param {() => void} start
+ */
+function whenWanted(section, start) {
+  if (myBike() || navigator.serviceWorker?.controller || location.hash) {
+    start();
+    return;
+  }
+  navigator.serviceWorker?.addEventListener("controllerchange", start, { once: true });
+  addEventListener("beforeprint", start, { once: true });
+  document.addEventListener("lookchange", start, { once: true });
+  document.querySelector("[data-first-step]")?.addEventListener("click", start, { once: true });
+  const near = new IntersectionObserver(
+    (entries) => {
+      if (entries.some(({ isIntersecting }) => isIntersecting)) {
+        near.disconnect();
+        start();
+      }
+    },
+    { rootMargin: "0px 0px 100% 0px" },
+  );
+  near.observe(section);
 }
 
 /**
@@ -76,7 +107,7 @@ if (place && data) {
   }
   // Whoever goes on to a fault from here has read this code.
   for (const link of document.querySelectorAll("main a[href*='/faults/']")) {
-    if (faults.some(({ address }) => link.href === address)) {
+    if (faults.some(({ address }) => link.href.split("#")[0] === address)) {
       link.href = withCodes(link.href, labels);
     }
   }

@@ -2,6 +2,10 @@
 (function () {
   var root = document.documentElement;
   root.setAttribute("data-js", "");
+  // Room for the answer about several codes.
+  if (/[?&]codes=/.test(location.search)) {
+    root.setAttribute("data-codes", "");
+  }
   try {
     var scheme = localStorage.getItem("scheme");
     if (scheme === "light" || scheme === "dark") {

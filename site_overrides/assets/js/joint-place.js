@@ -6,7 +6,6 @@
 import { bikeName, keepBike, myBike } from "./bike.js";
 import { casesOnModel, fitting, MOST_FAULTS, obstacleTo, partsFor } from "./core/joint-choice.js";
 import { wordsOfCodes } from "./core/joint-parts.js";
-import { forBike } from "./core/plan-shared.js";
 import { existsOn } from "./core/evidence.js";
 import { listText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
@@ -32,7 +31,7 @@ export class JointPlace {
     this.showRide = showRide;
     this.chooseAny = chooseAny;
     this.likely = place.querySelector("[data-joint-likely]");
-    this.first = place.querySelector("[data-first-step]");
+    this.first = /** @type {HTMLAnchorElement} */ (place.querySelector("[data-first-step]"));
     this.told = place.querySelector("[data-joint-told]");
     this.stops = place.querySelector("[data-joint-stops]");
     this.free = place.querySelector("[data-joint-free]");
@@ -84,7 +83,7 @@ export class JointPlace {
     const question = /** @type {JointQuestion} */ (this.question);
     const { words, labels, given, without } = question;
     const shown = pages.filter(({ data }) => data !== null);
-    const faults = shown.map((page) => jointFault(/** @type {PlanPage} */ (page.data), bike));
+    const faults = shown.map((page) => /** @type {JointFault} */ (page.data));
     const planned = partsFor(faults, given, bike);
     const missing = rows.filter(({ id }) => !shown.some((page) => page.id === id));
     const obstacle = obstacleTo(planned, faults, { given, bike, isWhole: missing.length === 0 });
@@ -142,6 +141,7 @@ export class JointPlace {
     this.section(true);
     this.plan.replaceChildren(panel.element);
     this.place.toggleAttribute("data-plan-ready", true);
+    this.place.toggleAttribute("data-joint-done", true);
     if (hadFocus) {
       document.getElementById(hadFocus)?.focus();
     }
@@ -165,13 +165,13 @@ export class JointPlace {
     this.panel?.stop();
     this.panel = null;
     this.place.toggleAttribute("data-plan-ready", false);
+    this.place.toggleAttribute("data-joint-done", true);
     this.told.replaceChildren(
       el("p", {}, text),
       ...(WITH_BIKE.includes(why) ? [el("p", { class: "joint__ways" }, button("quiet", chooseBike, "Choose my bike"))] : []),
     );
     this.likely.replaceChildren(...likelyView([], rows, new Map(), { words, labels, bike: null, model: "" }));
-    this.first.setAttribute("data-first-step", "");
-    this.first.replaceChildren(el("strong", {}, "First step: "), say(words, `${why}_first`));
+    this.showFirst("", "First step", say(words, `${why}_first`));
     this.plan.replaceChildren();
     this.before.replaceChildren();
     this.stops.replaceChildren();
@@ -184,15 +184,27 @@ export class JointPlace {
   /** @param {PlanSituation} situation @param {Page} page @param {SeveralFaults} source */
   shown(situation, page, source) {
     const { rides } = /** @type {JointQuestion} */ (this.question);
-    const word = source.ride(situation);
-    const ride = rides.find(({ level }) => level === (word.level ?? "unknown")) ?? null;
-    this.showRide(ride, whose(word, page, source));
+    const begun = source.answers.list.length > 0;
+    const advice = source.ride(situation);
+    const ride = rides.find(({ level }) => level === (advice.level ?? "unknown")) ?? null;
+    this.showRide(ride, whose(advice, page, source));
     const [step] = situation.plan.steps;
     const title = !step || step.kind === "hand_over" ? say(page.words, "hand_over") : step.kind === "check" ? page.checks[step.id] : page.names.causes[step.id];
-    this.first.setAttribute("data-first-step", step ? `${step.kind}:${step.id ?? ""}` : "");
-    this.first.replaceChildren(el("strong", {}, step?.kind === "fix" ? "Mend: " : "Next step: "), el("a", { href: "#plan-now" }, step ? title : "Something does not fit"));
+    const word = step?.kind === "fix" ? "Found" : begun ? "Next step" : "First step";
+    this.showFirst(step ? `${step.kind}:${step.id ?? ""}` : "", word, step ? title : "Something does not fit");
     this.stops.replaceChildren(...stopView(source.stops(situation)));
     this.free.replaceChildren(...freeView(source.free(situation.owner.bike), source, page.words));
+  }
+
+  /** @param {string} key empty: there is no plan to lead to @param {string} word @param {string} title */
+  showFirst(key, word, title) {
+    this.first.setAttribute("data-first-step", key);
+    this.first.replaceChildren(el("span", { class: "step-one__word" }, word), " ", el("strong", { class: "step-one__title" }, title));
+    if (this.panel) {
+      this.first.setAttribute("href", "#plan-now");
+    } else {
+      this.first.removeAttribute("href");
+    }
   }
 
   /** The bike chosen in the plan's own form. @param {?MyBike} bike */
@@ -208,11 +220,6 @@ export class JointPlace {
 
 function chooseBike() {
   document.querySelector("[data-bike-choose]")?.click();
-}
-
-/** @param {PlanPage} data @param {Bike} bike @returns {JointFault} */
-function jointFault({ problem, beside, joint, shared }, bike) {
-  return { problem: forBike(problem, shared, bike), beside, joint };
 }
 
 /** @param {JointFaultRow[]} rows */

@@ -49,9 +49,13 @@ export function toldView(texts) {
   return texts.filter(Boolean).map((text) => el("p", {}, text));
 }
 
+/** What a fault's page says above all checks, in full. */
+const ABOVE = "#checks > .caution > .caution__texts >";
+const BEFORE = `#checks > .critical, ${ABOVE} .caution__full > *, ${ABOVE} :not(.caution__word, .caution__brief, .caution__full)`;
+
 /** What holds for the whole of each fault, each caution once. @param {FaultPage[]} pages */
 export function beforeView(pages) {
-  const parts = pages.flatMap(({ shown }) => [...shown.querySelectorAll("#before .critical, #before .caution__texts > :not(.caution__word)")]);
+  const parts = pages.flatMap(({ shown }) => [...shown.querySelectorAll(BEFORE)]);
   const texts = [...new Map(parts.map((part) => [part.textContent, part])).values()].map(copyOf);
   return texts.length ? [el("h3", {}, "Before you start"), el("div", { class: "caution" }, el("div", { class: "caution__texts" }, ...texts))] : [];
 }

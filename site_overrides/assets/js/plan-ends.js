@@ -101,16 +101,6 @@ function freeLine({ owner }, cause, page) {
 /** @param {Act} act */
 function tellView(act) {
   const lines = act.workshopLines();
-  const text = lines.join("\n");
-  const done = el("span", { class: "tell__done", role: "status" });
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(text);
-      done.textContent = "Copied.";
-    } catch {
-      done.textContent = "This browser does not allow it. Mark the text and copy it by hand.";
-    }
-  };
   return el(
     "div",
     { class: "tell" },
@@ -120,8 +110,22 @@ function tellView(act) {
       { class: "tell__text" },
       lines.map((line) => el("p", {}, line)),
     ),
-    el("p", { class: "tell__copy" }, button("quiet", copy, "Copy the text"), " ", done),
+    copyView(() => lines),
   );
+}
+
+/** A button that copies lines. @param {() => string[]} lines */
+export function copyView(lines) {
+  const done = el("span", { class: "tell__done", role: "status" });
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(lines().join("\n"));
+      done.textContent = "Copied.";
+    } catch {
+      done.textContent = "This browser does not allow it. Mark the text and copy it by hand.";
+    }
+  };
+  return el("p", { class: "tell__copy" }, button("quiet", copy, "Copy the text"), " ", done);
 }
 
 /** A fix helped. @param {string} cause @param {PlanView} view */

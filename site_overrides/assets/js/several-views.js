@@ -2,10 +2,12 @@
 
 import { slug } from "./core/codes.js";
 import { componentName } from "./core/several-lookup.js";
-import { listText } from "./core/plan-words.js";
+import { countText, listText, sentence } from "./core/plan-words.js";
 import { bar, button, el } from "./dom.js";
 
 const MOST_SHOWN = 8;
+/** So many stand in sight: the plan comes below them. */
+const FIRST = 3;
 const LEAST_SHOWN = 0.005;
 // `LEAST` in core/several.js: a component has it of a code that no entry explains by it.
 const NOT_EXPLAINED = 0.02;
@@ -130,6 +132,8 @@ export function suspectsView(found, faults, { address }) {
   }
   const shown = suspects.filter(({ probability }) => probability >= LEAST_SHOWN).slice(0, MOST_SHOWN);
   const whole = suspects.filter((each) => missedBy(each).length === 0);
+  const views = shown.map((each) => suspectRow(each, used, faults, address));
+  const [first, rest] = [views.slice(0, FIRST), views.slice(FIRST)];
   const isSplit = used.length > 1 && whole.length === 0;
   const title =
     used.length === 1
@@ -147,11 +151,8 @@ export function suspectsView(found, faults, { address }) {
         { class: "several-none" },
         "As far as the entries go they may well be two troubles: look at each code by itself. If it is one part all the same, in this order:",
       ),
-    el(
-      "ol",
-      { class: "suspects" },
-      shown.map((each) => suspectRow(each, used, faults, address)),
-    ),
+    el("ol", { class: "suspects" }, ...first),
+    rest.length > 0 && el("details", { class: "rest" }, el("summary", {}, sentence(countText(rest.length, "more part"))), el("ol", { class: "suspects", start: FIRST + 1 }, ...rest)),
     el(
       "p",
       { class: "several__note" },

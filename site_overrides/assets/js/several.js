@@ -106,6 +106,7 @@ class SeveralCodes {
   }
 
   fail() {
+    this.article.toggleAttribute("data-joint-done", true);
     this.status.textContent = "The data did not arrive. Try again when there is a network.";
   }
 

@@ -8,6 +8,7 @@ import { beforeRiding } from "./core/plan-beside.js";
 import { percentText } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { resultWord, withUnit } from "./plan-check.js";
+import { copyView } from "./plan-ends.js";
 
 const note = /** @type {HTMLElement} */ (document.querySelector(".workshop-note"));
 /** @type {Map<Element, ChildNode[]>} */
@@ -67,9 +68,20 @@ function showPlan({ answers, situation, page }) {
   }
 }
 
+/** What the plan for codes tells a workshop. @type {string[]} */
+let told = [];
+
+/** The whole note as text. */
+function noteLines() {
+  const bike = myBike();
+  const codes = note.querySelector("[data-sheet-codes]").textContent;
+  return [codes ? `Codes that I read: ${codes}` : "", bike ? bikeName(bike) : "", ...told].filter(Boolean);
+}
+
 /** The plan for codes: its lines, as they are told to a workshop; the first ones say what stands above. @param {?PlanChange} change */
 function showLines(change) {
   const place = note.querySelector("[data-sheet-lines]");
+  told = change ? change.lines : [];
   if (!change) {
     fill(place);
     return;
@@ -106,6 +118,9 @@ if (note) {
   note.querySelector("[data-sheet-print]").append(button("sheet__button", printAlone, "Print the note"));
   showBike(myBike());
   const ofCodes = note.querySelector("[data-sheet-lines]") !== null;
+  if (ofCodes) {
+    note.querySelector("[data-sheet-print]").after(copyView(noteLines));
+  }
   document.addEventListener("bikechange", ({ detail }) => showBike(detail));
   document.addEventListener("planchange", ({ detail }) => {
     if (ofCodes) {
