@@ -14,15 +14,14 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from kbtools.edges.folder import files
 from kbtools.edges.rulebook import rulebook
-from kbtools.edges.shipped import schema_files, shapes, tables
+from kbtools.edges.shipped import schema_files
 from kbtools.linting.run import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
-from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.report import text as text_report
 from kbtools.report.context import ReportContext
+from tests.support.demo_read import demo_with
 from tests.support.places import ROOT
 from tests.support.readme import README, blocks, commands
 
@@ -42,7 +41,7 @@ def checked_with(entry: str) -> str:
     """What `kbtools check` says of the demo with one more entry."""
     more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
     context = ReportContext(lines=lambda path: entry.splitlines() if path == FIRST_ENTRY else ())
-    return text_report.render(lint(read([*files(KB), more], shapes(), tables=tables()), rulebook(), TODAY), context)
+    return text_report.render(lint(demo_with(more), rulebook(), TODAY), context)
 
 
 # README
@@ -64,7 +63,7 @@ def test_the_first_entry_of_the_readme_is_new_and_has_no_finding() -> None:
 
 
 def checked_with_nothing() -> str:
-    return text_report.render(lint(read(list(files(KB)), shapes(), tables=tables()), rulebook(), TODAY))
+    return text_report.render(lint(demo_with(), rulebook(), TODAY))
 
 
 def test_the_finding_of_the_readme_is_what_is_printed() -> None:

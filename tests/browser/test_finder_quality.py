@@ -8,9 +8,9 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Browser
 
-from kbtools.edges.folder import load
 from kbtools.index.build import build_index
 from kbtools.pages.catalogue import all_pages
+from tests.support.demo_read import demo_with
 from tests.support.finder_asked import SCRIPTS, ours, stemmed, theirs, trigrams
 from tests.support.finder_queries import (
     NONE,
@@ -24,7 +24,6 @@ from tests.support.finder_queries import (
     queries,
     ranked,
 )
-from tests.support.places import DEMO
 
 TODAY = dt.date(2026, 6, 1)
 GOAL = 0.95
@@ -45,7 +44,7 @@ Asked = list[tuple[Query, Answers]]
 
 @pytest.fixture(scope="module")
 def asked(browser: Browser, serve: Callable[..., str]) -> dict[Set, Asked]:
-    base, root = load(DEMO).base, serve(SCRIPTS)
+    base, root = demo_with().base, serve(SCRIPTS)
     return {name: ours(browser, root, base, labelled(name)) for name in SETS}
 
 
@@ -74,7 +73,7 @@ def test_what_is_called_sure_is_right_nine_times_in_ten(asked: dict[Set, Asked],
 @pytest.mark.parametrize("name", SETS)
 def test_no_kind_is_found_worse_than_by_the_searches_of_others(asked: dict[Set, Asked], name: Set) -> None:
     """bm25s with a stemmer, and SQLite's trigrams, on the same texts; they never say that they found nothing."""
-    base = load(DEMO).base
+    base = demo_with().base
     mine = by_kind(asked[name])
     others: list[dict[str, Figures]] = [
         dict(by_kind(theirs(search, labelled(name)))) for search in (stemmed(base), trigrams(base))
@@ -84,7 +83,7 @@ def test_no_kind_is_found_worse_than_by_the_searches_of_others(asked: dict[Set, 
 
 
 def test_every_page_that_a_query_wants_is_there() -> None:
-    base = load(DEMO).base
+    base = demo_with().base
     there = {spec.address.rstrip("/") for spec in all_pages(build_index(base, TODAY), TODAY)}
     wanted = {page for name in SETS for query in labelled(name) for page in (*query.first, *query.all)}
     assert {page for page in wanted if "*" not in page} - there == set()

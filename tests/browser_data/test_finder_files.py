@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kbtools.browser_data.finder import terms as words
-from kbtools.edges.folder import load
 from kbtools.index.build import build_index
 from kbtools.pages.catalogue import all_pages
+from tests.support.demo_read import demo_with
 from tests.support.finder_base import codes_of, entries_of, files, knowledge, terms_of, vectors
 from tests.support.patience import within_reason
 from tests.support.places import ROOT
@@ -29,7 +29,7 @@ def changed(path: str, **keys: object) -> dict[str, Any]:
 
 
 def test_every_answer_leads_to_a_page_of_the_demo() -> None:
-    base = load(ROOT / "kb").base
+    base = demo_with().base
     there = {spec.address for spec in all_pages(build_index(base, TODAY), TODAY)}
     there |= {page.path.removeprefix("pages/").removesuffix(".md") + "/" for page in base.pages}
     data = files(base, there)
@@ -113,7 +113,7 @@ def test_a_machine_finds_the_faults_and_codes_of_its_year() -> None:
 
 
 def test_of_two_faults_the_one_with_more_case_reports_stands_first() -> None:
-    counts = [each.get("cases", 0) for each in entries_of(files(load(ROOT / "kb").base)) if each["kind"] == "fault"]
+    counts = [each.get("cases", 0) for each in entries_of(files(demo_with().base)) if each["kind"] == "fault"]
     assert counts == sorted(counts, reverse=True)
     assert len(set(counts)) > 2
 

@@ -8,11 +8,10 @@ import pytest
 
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.stops import stops
-from kbtools.edges.folder import load
 from kbtools.model.vocabulary import WordGroup, Words
 from kbtools.vocabulary.whole import Vocabulary
+from tests.support.demo_read import demo_with
 from tests.support.finder_base import entries_of, files, knowledge, terms_of, vectors
-from tests.support.places import DEMO
 
 FAULT = "faults/battery-flat-overnight/"
 
@@ -79,4 +78,4 @@ def test_what_the_club_says_first_is_text_without_unseen_characters(text: str) -
 
 def test_the_demo_has_ten_dangers() -> None:
 
-    assert len(load(DEMO).base.stop_now) == 10
+    assert len(demo_with().base.stop_now) == 10

@@ -259,7 +259,7 @@ def pairs(draw: st.DrawFn) -> tuple[dict[str, Any], dict[str, Any]]:
     return first, second
 
 
-@settings(max_examples=20)
+@settings(max_examples=10)
 @given(pairs())
 def test_whatever_two_entries_say_is_not_lost(pair: tuple[dict[str, Any], dict[str, Any]]) -> None:
     assert all(SHAPE.validator.is_valid(each) for each in pair)

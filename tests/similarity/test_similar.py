@@ -16,13 +16,11 @@ from click.testing import CliRunner, Result
 from kbtools.cli import main
 from kbtools.diagnostics import Finding
 from kbtools.edges.checking import check
-from kbtools.edges.folder import files, load
+from kbtools.edges.folder import load
 from kbtools.edges.rulebook import rulebook
-from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.explained import TODAY
-from kbtools.linting.run import lint
+from kbtools.linting.run import run as run_rule
 from kbtools.model.fault import DistinctFrom
-from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.similarity.blocking import Blocks, Limits
 from kbtools.similarity.features import Readier
@@ -30,6 +28,7 @@ from kbtools.similarity.pairs import THRESHOLDS, comparable, similar
 from kbtools.similarity.text_query import like_text
 from tests.support import factories as make
 from tests.support import labelled_entries as labelled
+from tests.support.demo_read import demo_with
 from tests.support.places import DEMO
 
 LATER = dt.date(2027, 1, 1)
@@ -56,22 +55,13 @@ def quality(kind: str, part: labelled.Part) -> tuple[float, float, Counter[str]]
     ("kind", "part", "recall", "precision"),
     [
         # Floors below what was measured when the weights were chosen; a change that falls below one has lost something.
+        # Of the seventeen parts that were chosen on those with the lowest floors, and the last.
         ("fault", "choose-1", 0.97, 0.86),
-        ("fault", "choose-2", 0.94, 0.88),
-        ("fault", "choose-3", 0.97, 0.93),
         ("fault", "choose-4", 0.87, 0.93),
-        ("fault", "choose-5", 0.97, 0.89),
         ("fault", "choose-6", 0.90, 0.81),
-        ("fault", "choose-7", 0.95, 0.91),
         ("fault", "choose-8", 0.92, 0.92),
-        ("fault", "choose-9", 0.97, 0.91),
-        ("fault", "choose-10", 0.95, 0.94),
         ("fault", "choose-11", 0.97, 0.87),
-        ("fault", "choose-12", 0.94, 0.93),
-        ("fault", "choose-13", 0.97, 0.97),
         ("fault", "choose-14", 0.94, 0.91),
-        ("fault", "choose-15", 0.97, 0.94),
-        ("fault", "choose-16", 0.97, 0.89),
         ("fault", "choose-17", 0.97, 0.89),
         # Kept: reported on, never chosen on.
         ("fault", "report", 0.95, 0.90),
@@ -117,7 +107,7 @@ def test_blocking_loses_next_to_nothing() -> None:
 
 @pytest.mark.parametrize("kind", ["fault", "case"])
 def test_the_demo_has_no_two_entries_of_one_story(kind: str) -> None:
-    assert similar(load(DEMO).base, kind) == []  # type: ignore[arg-type]
+    assert similar(demo_with().base, kind) == []  # type: ignore[arg-type]
 
 
 # In a pull request
@@ -144,12 +134,8 @@ reviewed: {on: 2026-03-14, by: curator-3}
 
 
 def findings(entry: str, code: str) -> list[Finding]:
-    more = SourceFile(path="faults/charging/zz-new.yml", data=entry.encode())
-    return [
-        each
-        for each in lint(read([*files(DEMO), more], shapes(), tables=tables()), rulebook(), TODAY)
-        if each.rule == code
-    ]
+    (rule,) = (each for each in rulebook().rules if each.code == code)
+    return run_rule(rule, demo_with(SourceFile(path="faults/charging/zz-new.yml", data=entry.encode())), TODAY)
 
 
 def test_a_reworded_entry_is_flagged_at_its_title_with_the_reason_field_by_field() -> None:
@@ -175,9 +161,7 @@ def test_its_opposite_is_not() -> None:
 def test_telling_them_apart_silences_the_pair_from_either_side() -> None:
     row = "distinct_from: [{fault: voltage-sags-when-wet, because: Another plug.}]\n"
     assert findings(REWORDED + row, "KB610") == []
-    base = read(
-        [*files(DEMO), SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())], shapes(), tables=tables()
-    ).base
+    base = demo_with(SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())).base
     old = base.faults["voltage-sags-when-wet"]
     told = dataclasses.replace(old, distinct_from=(DistinctFrom(fault="zz-new", because=None, at=""),))
     changed = dataclasses.replace(base, faults={**base.faults, old.id: told})
@@ -238,9 +222,12 @@ def test_json_is_a_list_best_first_with_the_keys_of_the_contract() -> None:
     ],
 )
 def test_a_question_in_words_finds_the_entry(text: str, fault: str) -> None:
-    pairs = like_text(load(DEMO).base, "fault", text)
+    pairs = like_text(demo_with().base, "fault", text)
     assert pairs[0].b == fault
-    assert f"    {fault}: " in run("--text", text).stdout.splitlines()[1]
+
+
+def test_the_command_answers_a_question_in_words() -> None:
+    assert "    battery-flat-overnight: " in run("--text", "battery empty after two nights").stdout.splitlines()[1]
 
 
 def test_in_words_it_says_what_carried_a_pair(tmp_path: Path) -> None:
@@ -274,7 +261,6 @@ def test_a_wrong_call_exits_with_2_and_says_why(arguments: list[str], said: str)
 
 PAIRS = [
     ("voltage-sags-when-wet", "battery-flat-overnight"),
-    ("no-charge-when-hot", "voltage-sags-when-wet"),
     ("rear-brake-drags", "front-lever-comes-back"),
 ]
 

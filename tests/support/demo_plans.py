@@ -9,11 +9,10 @@ from typing import cast
 
 from kbtools.checkplan import Owner, Plan, Step, plan_of
 from kbtools.checkplan.problem import CheckWork, IncompleteError, Problem, problem_of
-from kbtools.edges.checking import check
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.case import CheckResult
-from tests.support.places import ROOT
+from tests.support.demo_read import demo_with
 
 Answer = tuple[str, str]
 """What was done, `check look-at-plug` or `fix stator-short`, and what came out: a check's result, or `no-change`."""
@@ -21,7 +20,7 @@ Answer = tuple[str, str]
 
 def demo_index() -> Index:
     """The demo knowledge base, indexed for a fixed day."""
-    return build_index(check(ROOT / "kb", dt.date(2026, 6, 1)).base, dt.date(2026, 6, 1))
+    return build_index(demo_with().base, dt.date(2026, 6, 1))
 
 
 def demo_problems(index: Index) -> dict[str, Problem]:

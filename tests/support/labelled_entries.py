@@ -13,7 +13,6 @@ from typing import Any
 
 import yaml
 
-from kbtools.edges.folder import load
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case, SeenCode
 from kbtools.model.check import Check
@@ -21,7 +20,8 @@ from kbtools.model.codes import read_code
 from kbtools.model.fault import AppliesTo, Cause, CodeRow, Fault
 from kbtools.model.money import Distance
 from tests.support import factories as make
-from tests.support.places import DEMO, TESTS
+from tests.support.demo_read import demo_with
+from tests.support.places import TESTS
 from tests.support.yaml_files import BASE
 
 FOLDER = TESTS / "similar"
@@ -59,7 +59,7 @@ def cases(part: Part) -> Labelled:
 
 @functools.cache
 def _demo() -> KnowledgeBase:
-    return load(DEMO).base
+    return demo_with().base
 
 
 @functools.cache

@@ -252,6 +252,7 @@ def test_titles_of_one_fault_never_stand_against_each_other(part: labelled.Part)
     """A title that does ends the comparison, so the tables and patterns must not be wrong on what we have."""
     chosen = labelled.faults(part)
     readier = Readier(chosen.base, comparable(chosen.base))
+    stands = {name: readier.ready(fault).title_stand for name, fault in chosen.base.faults.items()}
     for pair in chosen.same:
-        one, other = (readier.ready(chosen.base.faults[each]).title_stand for each in pair)
+        one, other = (stands[each] for each in pair)
         assert not against(one, other), [chosen.base.faults[each].title for each in pair]
