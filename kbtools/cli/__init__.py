@@ -18,6 +18,7 @@ from kbtools.cli.replay import replay_command
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
+from kbtools.cli.tidy import tidy
 
 
 class _Program(click.Group):
@@ -39,5 +40,5 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, changes, check, code, evidence, plan, replay_command, rules, serve, similar_command):
+for _command in (build, changes, check, code, evidence, plan, replay_command, rules, serve, similar_command, tidy):
     main.add_command(_command)
