@@ -23,6 +23,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("rules",),
     ("checkplan", "merging"),
     ("changes", "linting", "replay"),
+    ("agenda", "changes", "linting"),
     ("browser_data", "export"),
     ("report",),
     ("pages",),

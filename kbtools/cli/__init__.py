@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from kbtools import __version__
+from kbtools.cli.agenda import agenda
 from kbtools.cli.build import build
 from kbtools.cli.changes import changes
 from kbtools.cli.check import check
@@ -40,5 +41,18 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, changes, check, code, evidence, plan, replay_command, rules, serve, similar_command, tidy):
+for _command in (
+    agenda,
+    build,
+    changes,
+    check,
+    code,
+    evidence,
+    plan,
+    replay_command,
+    rules,
+    serve,
+    similar_command,
+    tidy,
+):
     main.add_command(_command)
