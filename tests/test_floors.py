@@ -24,6 +24,8 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("checkplan", "merging"),
     ("changes", "linting", "replay"),
     ("agenda", "changes", "linting"),
+    ("agenda", "drafting"),
+    ("changes", "linting"),
     ("browser_data", "export"),
     ("report",),
     ("pages",),

@@ -13,6 +13,7 @@ from kbtools.cli.changes import changes
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
+from kbtools.cli.new import new
 from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
 from kbtools.cli.replay import replay_command
@@ -48,6 +49,7 @@ for _command in (
     check,
     code,
     evidence,
+    new,
     plan,
     replay_command,
     rules,
