@@ -9,7 +9,7 @@ from typing import Final, get_args
 from kbtools.agenda.job import MINUTES, DeadLink, Job, JobKind
 from kbtools.agenda.reviews import reviews
 from kbtools.diagnostics import Finding
-from kbtools.index.entries import cases, faults
+from kbtools.index.entries import drafts, ids_by_path
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.similarity.unsorted import unsorted
@@ -44,21 +44,13 @@ def agenda(
         *reviews(base, today),
         *_of_cases(base),
         *_of_links(base, dead),
-        *(_draft(fault) for fault in faults(base) if fault.draft and fault.withdrawn is None),
+        *map(_draft, drafts(base)),
     ]
     return tuple(sorted(jobs, key=lambda job: (job.months, _ORDER[job.job], -job.weight, job.subject, job.why)))
 
 
-def _subjects(base: KnowledgeBase) -> Mapping[str, str]:
-    """Path of a file → id of the entry or case in it."""
-    return {
-        **{fault.path: fault.id for fault in faults(base)},
-        **{case.path: case.id for case in cases(base)},
-    }
-
-
 def _of_findings(base: KnowledgeBase, findings: Iterable[Finding]) -> Iterator[Job]:
-    subjects = _subjects(base)
+    subjects = ids_by_path(base)
     broken: dict[str, list[Finding]] = {}
     for each in findings:
         kind = _JOBS.get(each.rule, "contradiction" if each.rule.startswith("KB6") else None)
@@ -95,7 +87,7 @@ def _of_cases(base: KnowledgeBase) -> Iterator[Job]:
 
 
 def _of_links(base: KnowledgeBase, dead: Iterable[DeadLink]) -> Iterator[Job]:
-    subjects = _subjects(base)
+    subjects = ids_by_path(base)
     for each in dead:
         why = f"The link {each.url} did not answer ({each.said}): name an archived copy, or another source."
         yield _job("dead-link", subjects.get(each.path, each.path), why, each.path)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from kbtools.agenda.job import MINUTES, Job
 from kbtools.index.entries import published
+from kbtools.index.reviews import due
 from kbtools.index.safety import critical_faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.days import months_after
@@ -26,12 +27,14 @@ def reviews(base: KnowledgeBase, today: dt.date) -> Iterator[Job]:
     """
     critical = {fault.id for fault in critical_faults(base)}
     last = months_after(today, AHEAD)
-    due = [(day, fault) for fault in published(base).values() if (day := _due(fault, base)) is not None and day <= last]
+    within = [
+        (day, fault) for fault in published(base).values() if (day := due(fault, base)) is not None and day <= last
+    ]
     late = sorted(
-        ((day, fault) for day, fault in due if day < today), key=lambda each: (each[1].id not in critical, each[0])
+        ((day, fault) for day, fault in within if day < today), key=lambda each: (each[1].id not in critical, each[0])
     )
-    soon = sorted(((day, fault) for day, fault in due if day >= today), key=lambda each: each[0], reverse=True)
-    quota, load = math.ceil(len(due) / AHEAD), [0] * (AHEAD + 1)
+    soon = sorted(((day, fault) for day, fault in within if day >= today), key=lambda each: each[0], reverse=True)
+    quota, load = math.ceil(len(within) / AHEAD), [0] * (AHEAD + 1)
     for number, (day, fault) in enumerate(late):
         planned = next((month for month, has in enumerate(load) if has < quota), 0)
         load[planned] += 1
@@ -46,12 +49,6 @@ def reviews(base: KnowledgeBase, today: dt.date) -> Iterator[Job]:
 def _job(fault: Fault, planned: int, why: str, weight: float) -> Job:
     minutes = MINUTES["review"] + 2 * len(fault.causes)
     return Job(job="review", subject=fault.id, why=why, minutes=minutes, path=fault.path, months=planned, weight=weight)
-
-
-def _due(fault: Fault, base: KnowledgeBase) -> dt.date | None:
-    if fault.reviewed is None or base.club is None:
-        return None
-    return months_after(fault.reviewed.on, base.club.review_after_months)
 
 
 def _months_between(today: dt.date, day: dt.date) -> int:

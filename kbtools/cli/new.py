@@ -19,7 +19,7 @@ from kbtools.drafting.naming import new_id, next_case_id
 from kbtools.edges.checking import Checked, check, in_folder
 from kbtools.edges.shipped import shapes
 from kbtools.edges.writing import put_new
-from kbtools.index.entries import cases, living, titles
+from kbtools.index.entries import ids_by_path, living, titles
 from kbtools.index.heirs import claims
 from kbtools.model.base import KnowledgeBase
 from kbtools.similarity.pairs import Kind
@@ -118,7 +118,7 @@ def case(  # noqa: PLR0913, PLR0917 (one for each option)
     told = ask.one("--source", source, "Who told it, no names", asking.words, default="Member report")
     ask.done()
     file = case_file(
-        next_case_id(of, (each.id for each in cases(base))),
+        next_case_id(of, ids_by_path(base).values()),
         model=of,
         year=built,
         odometer=shows,
