@@ -22,6 +22,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("evidence", "similarity"),
     ("rules",),
     ("checkplan", "merging"),
+    ("agenda", "drafting"),
     ("changes", "linting", "replay"),
     ("browser_data", "export"),
     ("report",),

@@ -179,22 +179,27 @@ def test_errors_end_the_job_that_annotates_the_lines() -> None:
 # What pre-commit reads, held to its own reader
 
 
-def test_the_hook_is_one_that_pre_commit_takes_and_its_command_exists() -> None:
-    (hook,) = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
-    program, command = hook["entry"].split()
+def test_the_hooks_are_such_that_pre_commit_takes_and_their_commands_exist() -> None:
+    check, tidy = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    # "python": pre-commit installs this package, which brings the program.
-    assert hook["language"] == "python"
-    assert program in project["scripts"]
-    assert command in main.commands
-    assert hook["pass_filenames"] is False
+    for hook in (check, tidy):
+        program, command = hook["entry"].split()
+        # "python": pre-commit installs this package, which brings the program.
+        assert hook["language"] == "python"
+        assert program in project["scripts"]
+        assert command in main.commands
     changed = ["kb/club.yml", "kb/faults/charging/a.yml", "kb/pages/index.md", "README.md", "other/kb/a.yml"]
-    assert [name for name in changed if re.search(hook["files"], name)] == changed[:3]
+    assert check["pass_filenames"] is False
+    assert [name for name in changed if re.search(check["files"], name)] == changed[:3]
+    # It is given the names of the files, and takes no others.
+    assert tidy["pass_filenames"] is True
+    assert [name for name in changed if re.search(tidy["files"], name)] == changed[:2]
 
 
-def test_the_readmes_setting_for_pre_commit_names_this_hook(tmp_path: Path) -> None:
+def test_the_readmes_setting_for_pre_commit_names_these_hooks(tmp_path: Path) -> None:
     (setting,) = [block for block in all_blocks("yaml") if "repos:" in block]
     (tmp_path / "config.yaml").write_text(setting, encoding="utf-8")
     config = clientlib.load_config(tmp_path / "config.yaml")
-    (hook,) = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
-    assert [each["id"] for repo in config["repos"] for each in repo["hooks"]] == [hook["id"]]
+    hooks = clientlib.load_manifest(ROOT / ".pre-commit-hooks.yaml")
+    asked = [each["id"] for repo in config["repos"] for each in repo["hooks"]]
+    assert sorted(asked) == sorted(hook["id"] for hook in hooks)

@@ -7,17 +7,20 @@ from typing import Any
 import click
 
 from kbtools import __version__
+from kbtools.cli.agenda import agenda
 from kbtools.cli.build import build
 from kbtools.cli.changes import changes
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
+from kbtools.cli.new import new
 from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
 from kbtools.cli.replay import replay_command
 from kbtools.cli.rules import rules
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
+from kbtools.cli.tidy import tidy
 
 
 class _Program(click.Group):
@@ -39,5 +42,19 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
-for _command in (build, changes, check, code, evidence, plan, replay_command, rules, serve, similar_command):
+for _command in (
+    agenda,
+    build,
+    changes,
+    check,
+    code,
+    evidence,
+    new,
+    plan,
+    replay_command,
+    rules,
+    serve,
+    similar_command,
+    tidy,
+):
     main.add_command(_command)

@@ -40,7 +40,7 @@ def build(folder: Path, site_dir: Path) -> None:
     try:
         publish(
             site_dir,
-            lambda target: build_site(result.base, folder, target, clock.today()),
+            lambda target: build_site(result.base, folder, target, clock.today(), result.findings),
             keep_clear=[folder],
         )
     except OSError as error:

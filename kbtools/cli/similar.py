@@ -11,6 +11,7 @@ import click
 
 from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import misuse, say, stream
+from kbtools.edges.shipped import shapes
 from kbtools.index.entries import titles
 from kbtools.index.heirs import claims
 from kbtools.merging.draft import Merged, merged
@@ -123,7 +124,8 @@ def _merge(base: KnowledgeBase, first: str, second: str) -> None:
     head = (
         f"# Drafted from {shown(one.path)} and {shown(other.path)}. Edit it before it goes in the place of the first."
     )
-    say(f"{head}\n{as_yaml(draft.fault)}")
+    hints = shapes()["fault"].hints
+    say(f"{head}\n{as_yaml(draft.fault, hints)}")
     say("".join(f"{shown(step)}\n" for step in _steps(base, draft, one, other)), err=True)
 
 

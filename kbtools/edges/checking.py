@@ -177,6 +177,12 @@ def from_here(findings: Iterable[Finding], folder: Path) -> list[Finding]:
     return [dataclasses.replace(finding, path=f"{start}{finding.path}") for finding in findings]
 
 
+def in_folder(findings: Iterable[Finding], folder: Path) -> list[Finding]:
+    """The way back: with paths relative to the knowledge base's folder."""
+    start = _prefix(folder)
+    return [dataclasses.replace(finding, path=finding.path.removeprefix(start)) for finding in findings]
+
+
 def _prefix(folder: Path) -> str:
     """What leads from the current directory to the files of a folder."""
     prefix = Path(os.path.relpath(folder)).as_posix()

@@ -83,6 +83,12 @@ def solved_without_fault(base: KnowledgeBase) -> Sequence[Case]:
 
 
 @per_base
+def without_fault(base: KnowledgeBase) -> Sequence[Case]:
+    """The cases that are about no fault that anyone has described, whatever their state; the last seen first."""
+    return [case for case in newest_first(base) if case.fault is None]
+
+
+@per_base
 def counted_naming(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     """Id of a fault, whatever its state → the cases that name it and count; those without any are missing."""
     found = {

@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
@@ -50,6 +50,19 @@ def tombstones(base: KnowledgeBase) -> Mapping[str, Fault]:
 def living(base: KnowledgeBase) -> Mapping[str, Fault]:
     """The faults that nobody has withdrawn, drafts among them, by id: what a newcomer may repeat."""
     return {fault.id: fault for fault in base.faults.values() if fault.withdrawn is None}
+
+
+@per_base
+def drafts(base: KnowledgeBase) -> Sequence[Fault]:
+    """The entries that wait to be finished, in the order of the files."""
+    return [fault for fault in base.faults.values() if fault.draft and fault.withdrawn is None]
+
+
+@per_base
+def ids_by_path(base: KnowledgeBase) -> Mapping[str, str]:
+    """Path of a file → id of the entry or case in it."""
+    found = {fault.path: fault.id for fault in base.faults.values()}
+    return found | {case.path: case.id for case in base.cases.values()}
 
 
 def titles(base: KnowledgeBase) -> Mapping[str, str]:

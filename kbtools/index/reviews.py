@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 
+from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Club
 from kbtools.model.days import months_after
 from kbtools.model.fault import Fault
+
+
+def due(fault: Fault, base: KnowledgeBase) -> dt.date | None:
+    """The day on which an entry is to be read again; None where it never was, or no club says how often."""
+    if fault.reviewed is None or base.club is None:
+        return None
+    return months_after(fault.reviewed.on, base.club.review_after_months)
 
 
 def overdue(fault: Fault, club: Club, today: dt.date) -> bool:

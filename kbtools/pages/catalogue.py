@@ -6,9 +6,11 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from kbtools.agenda.job import Job
 from kbtools.index.answers import Index
 from kbtools.linting.explained import Explained
 from kbtools.pages import (
+    agenda,
     code,
     component,
     coverage,
@@ -40,7 +42,11 @@ class Collision:
 
 
 def all_pages(
-    index: Index, today: dt.date, rules: Sequence[Explained] = (), replayed: Sequence[ReplayRow] = ()
+    index: Index,
+    today: dt.date,
+    rules: Sequence[Explained] = (),
+    replayed: Sequence[ReplayRow] = (),
+    jobs: Sequence[Job] = (),
 ) -> list[PageSpec]:
     """Every generated page.
 
@@ -49,11 +55,12 @@ def all_pages(
         today: decides which reviews are overdue.
         rules: those of the rule reference.
         replayed: the counted cases beside the advice that they would have had.
+        jobs: what the curators do next.
 
     Raises:
         ValueError: the knowledge base has no club. Such a base has errors, and is never published.
     """
-    return [*_each(index, today, replayed), *rule.pages(rules)]
+    return [*_each(index, today, replayed), *agenda.pages(index, jobs), *rule.pages(rules)]
 
 
 def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterator[PageSpec]:

@@ -22,6 +22,8 @@ Schema = dict[str, Any]
 Pointer = tuple[str | int, ...]
 """Keys and indexes from the root."""
 
+_LONGEST_LINK = 2_000
+"""What may be longer is a text of sentences."""
 _NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?", re.ASCII)
 _LONGEST_NUMBER = 40
 """Longer ones are no number that anybody means, and would take long to convert."""
@@ -35,8 +37,10 @@ class Hints:
     """JSON types that may stand there; empty: any."""
     as_text: bool
     """A number is taken as its characters (`x-plain: text`): model years, campaign numbers."""
+    sentences: bool = False
+    """A text of sentences may stand there, and not only a name, an id or a word: it is written on a line of its own."""
     properties: dict[str, Hints] = field(default_factory=dict)
-    """By key."""
+    """By key, in the schema's order."""
     items: Hints | None = None
     """Of the members of a list."""
     others: Hints | None = None
@@ -146,6 +150,7 @@ def _hints(part: Any, root: Schema, known: dict[str, Hints]) -> Hints:
     return Hints(
         types=frozenset(_types(part)),
         as_text=part.get("x-plain") == "text",
+        sentences=_text_kind(part) == "words" and part.get("maxLength", 0) > _LONGEST_LINK,
         properties={key: _hints(value, root, known) for key, value in part.get("properties", {}).items()},
         items=_hints(part["items"], root, known) if "items" in part else None,
         others=_hints(others, root, known) if isinstance(others, dict) else None,

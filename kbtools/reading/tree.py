@@ -87,10 +87,10 @@ def parse(path: str, text: str, comments: list[Comment] | None = None) -> tuple[
     Returns:
         The root, None where the text is not readable as YAML or is empty, and everything that is wrong with it.
     """
-    shown, back = _without_old_breaks(text)
+    shown, back = without_old_breaks(text)
     builder = _Builder(path, shown, back)
     try:
-        for event in _events(shown):
+        for event in events(shown):
             builder.take(event)
             if builder.stopped or len(builder.findings) >= MOST_MISTAKES:
                 return None, builder.findings
@@ -104,7 +104,7 @@ def parse(path: str, text: str, comments: list[Comment] | None = None) -> tuple[
     return builder.root, builder.findings
 
 
-def _without_old_breaks(text: str) -> tuple[str, dict[int, str]]:
+def without_old_breaks(text: str) -> tuple[str, dict[int, str]]:
     """The text with stand-ins for what only YAML 1.1 takes as line breaks, and the way back.
 
     YAML 1.2 took them out, and no editor shows them as breaks; libyaml still does.
@@ -117,7 +117,8 @@ def _without_old_breaks(text: str) -> tuple[str, dict[int, str]]:
     return text, {ord(stand_in): old for old, stand_in in pairs}
 
 
-def _events(text: str) -> Iterator[Any]:
+def events(text: str) -> Iterator[Any]:
+    """The events of libyaml of a text without old breaks, with places counted in code points."""
     return iter(yaml.parse(text, Loader=_Loader))
 
 

@@ -10,15 +10,16 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
-import yaml
-
 from kbtools.model.check import Check, Reading, Use
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.model.money import Distance, Range, Speed
 from kbtools.model.years import Years
+from kbtools.reading.annotated import plain_data
+from kbtools.reading.canonical import canonical
+from kbtools.reading.shape import Hints
 from kbtools.reading.typed_fault import SHARE_WORDS
-from kbtools.text.terminal import escaped, is_obeyed
+from kbtools.text.terminal import escaped
 
 _KEYS: Final[Mapping[tuple[type, str], str]] = {
     (CodeRow, "read"): "code",
@@ -47,16 +48,17 @@ SHARE_NAMES: Final[Mapping[float, str]] = {weight: word for word, weight in SHAR
 _EXACT: Final = 10.0**15
 """Up to here whole numbers are written without a point; the digits of longer ones would be taken for a text."""
 
-_OLD_BREAKS: Final = frozenset("\x85\u2028\u2029")
-"""Line breaks of YAML 1.1 alone: they need escapes to come back."""
 
-
-def as_yaml(fault: Fault) -> str:
-    """The text of a file that reads as this fault, but for what could not be read of it.
+def as_yaml(fault: Fault, hints: Hints) -> str:
+    """The text of a file in the canonical form that reads as this fault, but for what could not be read of it.
 
     It goes to terminals and logs as it is: what these would obey is an escape, which `for_terminal` lets be.
+
+    Args:
+        fault: to be written.
+        hints: of the schema of faults.
     """
-    return escaped(yaml.dump(as_data(fault), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=120))
+    return escaped(canonical(plain_data(as_data(fault)), hints, printed=True))
 
 
 def as_data(fault: Fault) -> dict[str, Any]:
@@ -122,20 +124,3 @@ def _said_by_use(check: Check, use: Use) -> Iterator[tuple[str, Any]]:
 
 def _is_default(row: object, key: str, value: object) -> bool:
     return value is False or _DEFAULTS.get((type(row), key)) == value
-
-
-class _Dumper(yaml.SafeDumper):
-    """Writes what the reader takes: no anchors, and escapes for what would otherwise not come back."""
-
-    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 (PyYAML's name)
-        """Write a value again where it stands twice."""
-        return True
-
-
-def _text(dumper: _Dumper, text: str) -> yaml.ScalarNode:
-    # Between double quotes, and nowhere else, escapes are possible.
-    style = '"' if _OLD_BREAKS & set(text) or is_obeyed(text) else None
-    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
-
-
-_Dumper.add_representer(str, _text)

@@ -45,10 +45,16 @@ def like_text(base: KnowledgeBase, kind: Kind, text: str, *, least: float | None
 
 def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     faults = comparable(base)
-    asked = _as_fault(base, text)
+    asked = as_fault(base, text)
     readier = Readier(base, [*faults, asked])
-    lexicon = readier.lexicon
-    asking: Matcher[ReadyFault] = Matcher(
+    asking = asking_for(readier.lexicon)
+    wanted = replace(readier.ready(asked), components=_named(base, readier.lexicon, text))
+    return [(fault.id, asking.compare(wanted, readier.ready(fault))) for fault in faults]
+
+
+def asking_for(lexicon: Lexicon) -> Matcher[ReadyFault]:
+    """How much of what a text says, as `as_fault` has it, an entry says too."""
+    return Matcher(
         (
             Field(name="codes", read=lambda fault: fault.codes, like=sets(code_alike, part=1.0), weight=1.0),
             Field(name="components", read=lambda fault: fault.components, like=_names_one, weight=1.5),
@@ -56,8 +62,6 @@ def _faults(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
             Field(name="words", read=lambda fault: fault.everything, like=lexicon.covered, weight=3.0),
         )
     )
-    wanted = replace(readier.ready(asked), components=_named(base, lexicon, text))
-    return [(fault.id, asking.compare(wanted, readier.ready(fault))) for fault in faults]
 
 
 def _named(base: KnowledgeBase, lexicon: Lexicon, text: str) -> Mapping[str, float] | None:
@@ -80,7 +84,8 @@ def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     return [(case.id, asking.compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
 
 
-def _as_fault(base: KnowledgeBase, text: str) -> Fault:
+def as_fault(base: KnowledgeBase, text: str) -> Fault:
+    """A text as if it were the title of an entry, with the codes that it names."""
     formats = base.club.code_formats if base.club is not None else ()
     readings = [read_code(word.strip(".,;:!?()"), formats) for word in text.split()]
     words = " ".join(word for word, read in zip(text.split(), readings, strict=True) if read.code is None)

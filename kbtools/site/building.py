@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import logging
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import cast
 
+from kbtools.diagnostics import Finding
 from kbtools.edges import garbage as collector
 from kbtools.edges.shipped import shipped
 from kbtools.model.base import KnowledgeBase
@@ -41,7 +42,15 @@ def config_file(folder: Path) -> tuple[Path, bool]:
     return (beside, False) if beside.is_file() else (shipped("mkdocs.yml"), True)
 
 
-def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, *, serving: bool = False) -> None:
+def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
+    base: KnowledgeBase,
+    folder: Path,
+    target: Path,
+    today: dt.date,
+    findings: Sequence[Finding] = (),
+    *,
+    serving: bool = False,
+) -> None:
     """Build the site of a sound knowledge base.
 
     Args:
@@ -49,6 +58,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
         folder: the knowledge base's folder.
         target: an empty folder.
         today: the day that counts as today.
+        findings: what a check says of it, as from the current directory; curators have their work from it.
         serving: for looking at on this machine only; its address is not the published one.
 
     Raises:
@@ -61,7 +71,7 @@ def build_site(base: KnowledgeBase, folder: Path, target: Path, today: dt.date, 
             # MkDocs insists on a folder that is there; the plugin puts an empty one in its place.
             config = load_config(str(path), docs_dir=str(folder.resolve()), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
-            plugin.give(base, folder, today, serving=serving)
+            plugin.give(base, folder, today, findings, serving=serving)
             if packaged:
                 # What the demo says about itself is not true of another club.
                 config.extra.clear()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal, cast
 
@@ -20,10 +20,12 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
+from kbtools.agenda.compose import agenda
 from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
+from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
-from kbtools.edges.checking import check
+from kbtools.edges.checking import check, in_folder
 from kbtools.edges.pictures import PictureError, published
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
 from kbtools.edges.rulebook import explained_rules
@@ -63,6 +65,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def __init__(self) -> None:
         self._given: tuple[KnowledgeBase, Path, dt.date] | None = None
+        self._findings: Sequence[Finding] = ()
         self._own_server = False
         self._foreign_server = False
         self._frame: Frame | None = None
@@ -73,9 +76,12 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
         self._hand: Mapping[str, HandPage] = {}
 
-    def give(self, knowledge: KnowledgeBase, folder: Path, today: dt.date, *, serving: bool) -> None:
+    def give(
+        self, knowledge: KnowledgeBase, folder: Path, today: dt.date, findings: Sequence[Finding], *, serving: bool
+    ) -> None:
         """Hand over what was read and checked already, so that it is not done twice."""
         self._given = (knowledge, folder, today)
+        self._findings = in_folder(findings, folder)
         self._own_server = serving
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
@@ -119,7 +125,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         index = build_index(knowledge, today)
         with cache.opened(cache.place(), today.toordinal()) as memory:
             replayed = replay(index, memory)
-        specs = all_pages(index, today, explained_rules(), replayed)
+        specs = all_pages(index, today, explained_rules(), replayed, agenda(knowledge, self._findings, today))
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
@@ -200,6 +206,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if not result.sound:
             raise PluginError(f"The knowledge base has errors.\n{text_report.render(result.findings)}")
         self._given = (result.base, folder, clock.today())
+        self._findings = in_folder(result.findings, folder)
 
     def _needed(self) -> tuple[KnowledgeBase, Path, dt.date]:
         if self._given is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -52,7 +53,8 @@ def rebuild(folder: Path, root: Path) -> Sequence[Finding]:
     if not result.sound:
         return result.findings
     try:
-        publish(root, lambda target: build_site(result.base, folder, target, today, serving=True), durable=False)
+        build = functools.partial(build_site, today=today, findings=result.findings, serving=True)
+        publish(root, lambda target: build(result.base, folder, target), durable=False)
     except BuildProblemError as error:
         return [
             Finding(

@@ -17,6 +17,8 @@ FIGURES: Final = "figures/"
 MY_BIKE: Final = "my-bike/"
 COVERAGE: Final = "coverage/"
 """Where the knowledge base is thin."""
+AGENDA: Final = "agenda/"
+"""What the curators do next."""
 NEW: Final = "new/"
 """What was read again, withdrawn or reported lately."""
 CONTRIBUTE: Final = "contribute/"
@@ -25,6 +27,7 @@ SAFETY: Final = "safety/"
 """The club's hand-written page about working safely, `pages/safety.md`, where it has one."""
 
 COVERAGE_TITLE: Final = "Where reports are missing"
+AGENDA_TITLE: Final = "What to do next"
 NEW_TITLE: Final = "What's new"
 
 WORKER: Final = "sw.js"
@@ -35,7 +38,7 @@ RESERVED: Final = frozenset(
         *("faults", "pictures", "api", "schemas", "report", "history", "for", "news.xml"),
         *(
             each.rstrip("/")
-            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, COVERAGE, NEW)
+            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, COVERAGE, AGENDA, NEW)
         ),
         *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
     }

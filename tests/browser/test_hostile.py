@@ -34,6 +34,7 @@ KINDS = {
     "components": "components/",
     "figures": "figures/",
     "coverage": "coverage/",
+    "agenda": "agenda/",
     "new": "new/",
     "hand-written": "extra/",
     "withdrawn": "faults/regulator-runs-hot/",

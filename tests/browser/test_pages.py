@@ -38,6 +38,7 @@ KINDS = {
     "rules": "rules/",
     "figures": "figures/",
     "coverage": "coverage/",
+    "agenda": "agenda/",
     "new": "new/",
     "hand-written": "safety/",
     "withdrawn": "faults/regulator-runs-hot/",

@@ -120,7 +120,7 @@ def with_new_ids(data: dict[str, Any], draft: Merged) -> dict[str, Any]:
 def lost(name: str, data: dict[str, Any], draft: Merged) -> list[tuple[Way, Any]]:
     """What an entry says that is neither in the draft nor in its notes."""
     there: dict[Way, list[Any]] = {}
-    for way, value in told(data_of(as_yaml(draft.fault))):
+    for way, value in told(data_of(as_yaml(draft.fault, SHAPE.hints))):
         there.setdefault(way, []).append(value)
     notes = [note for note in draft.notes if note.startswith(f"Left out of {name}: ")]
     return [

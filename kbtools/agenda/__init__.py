@@ -1,0 +1,1 @@
+"""What a curator does next, most useful first: reviews, second readers, drafts, cases to sort, what contradicts."""

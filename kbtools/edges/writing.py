@@ -1,0 +1,81 @@
+"""Writing into a knowledge base's folder: a file is there whole or as it was, and nobody else's is written over."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import stat
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from kbtools.edges.file_system import rename
+from kbtools.edges.folder import source_file
+from kbtools.reading.source import SourceFile
+
+
+def put_in_place(folder: Path, file: SourceFile, data: bytes) -> bool:
+    """Give a file another content in one step; it keeps its permissions.
+
+    Args:
+        folder: of the knowledge base.
+        file: as it was read.
+        data: what it is to hold.
+
+    Returns:
+        False, and nothing done, where it is no longer as it was read.
+
+    Raises:
+        OSError: it cannot be written; it is as it was.
+    """
+    path = folder / file.path
+    with _beside(path, data) as temporary:
+        temporary.chmod(stat.S_IMODE(path.stat().st_mode))
+        if source_file(folder, file.path).data != file.data:
+            return False
+        temporary.replace(path)
+    return True
+
+
+def put_new(folder: Path, name: str, data: bytes) -> None:
+    """Write a file that is not there yet, and the folders that it stands in.
+
+    Raises:
+        FileExistsError: something of that name is there, and stays as it was.
+        OSError: it cannot be written; no part of it is there.
+    """
+    path = folder / name
+    for above in path.parents:
+        if above != folder and folder in above.parents and above.is_symlink():
+            raise FileExistsError(errno.EEXIST, "A link stands there, and links are not followed", str(above))
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with _beside(path, data) as temporary:
+        temporary.chmod(0o666 & ~_umask())
+        if os.name == "nt":
+            # Refuses what is there; elsewhere a rename would write over it, and a second name does not.
+            rename(temporary, path)
+        else:
+            path.hardlink_to(temporary)
+
+
+@contextlib.contextmanager
+def _beside(path: Path, data: bytes) -> Iterator[Path]:
+    """The data in a hidden file in the same folder, on the disk; gone afterwards if it still bears that name."""
+    number, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".tmp")
+    temporary = Path(name)
+    try:
+        with os.fdopen(number, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        yield temporary
+    finally:
+        temporary.unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    """What the user takes from the rights of new files."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

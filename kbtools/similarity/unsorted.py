@@ -1,0 +1,125 @@
+"""Cases that are about no entry yet: which one they may belong to, and which of them tell of the same trouble.
+
+The comparison of cases asks whether two are the same event; here it is the trouble that is compared, on any bike.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from kbtools.index.cases import followed, without_fault
+from kbtools.index.entries import published
+from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
+from kbtools.model.fault import Fault
+from kbtools.similarity.cases import ReadyCase, ready_cases
+from kbtools.similarity.features import Readier, texts
+from kbtools.similarity.lexicon import Lexicon
+from kbtools.similarity.text_query import as_fault, asking_for
+
+MOST = 60
+"""So many cases are looked at, the last seen first: nobody sorts more of them in one go."""
+_CANDIDATES = 12
+"""So many entries are compared with a case: those with which it shares most."""
+_LEAST = 0.5
+"""So much of what a case says an entry has to say, too. More than for a question: nobody waits for this answer."""
+_ALIKE = 0.5
+"""How alike the words of two cases are, at least, that tell of the same trouble. Found by trying on the demo."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unsorted:
+    """What the cases without a fault resemble."""
+
+    entries: Mapping[str, str]
+    """Id of a case → id of the published fault that it may be about."""
+    groups: tuple[tuple[str, ...], ...]
+    """Ids of the cases that seem to tell of the same trouble, of which no entry is known."""
+
+
+def unsorted(base: KnowledgeBase) -> Unsorted:
+    """Compare the cases that name no fault with the published entries, and the rest of them with each other.
+
+    Cases that a later one follows are left out, since that one tells the rest of the story; damaged ones as well.
+    """
+    gone = followed(base)
+    cases = [case for case in without_fault(base) if case.id not in gone and not case.damaged and _says(case)][:MOST]
+    entries = _entries(base, cases)
+    return Unsorted(entries=entries, groups=_groups(base, [case for case in cases if case.id not in entries]))
+
+
+def _says(case: Case) -> str:
+    codes = (code.read.text for code in case.codes)
+    return " ".join((*codes, *case.symptoms))
+
+
+def _entries(base: KnowledgeBase, cases: Sequence[Case]) -> Mapping[str, str]:
+    faults = list(published(base).values())
+    if not cases or not faults:
+        return {}
+    asked = [as_fault(base, _says(case)) for case in cases]
+    readier = Readier(base, [*faults, *asked])
+    asking = asking_for(readier.lexicon)
+    words = _by_word(faults, readier.lexicon)
+    found = {}
+    for case, wanted in zip(cases, asked, strict=True):
+        near = _near([*case.symptoms], words, readier.lexicon)
+        codes = {code.read.text.upper() for code in case.codes}
+        fitting = [fault for fault in faults if _concerns(fault, case) and (fault.id in near or _sets(fault, codes))]
+        ready = readier.ready(wanted)
+        scored = [(asking.compare(ready, readier.ready(fault)).score, fault.id) for fault in fitting]
+        best = max(scored, default=(0.0, ""))
+        if best[0] >= _LEAST:
+            found[case.id] = best[1]
+    return found
+
+
+def _concerns(fault: Fault, case: Case) -> bool:
+    model = case.vehicle.model
+    return model is None or any(row.model == model for row in fault.applies_to)
+
+
+def _sets(fault: Fault, codes: set[str]) -> bool:
+    return any(row.read.text.upper() in codes for row in fault.codes)
+
+
+def _by_word(faults: Sequence[Fault], lexicon: Lexicon) -> Mapping[str, Sequence[str]]:
+    """Word → ids of the entries that say it."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for fault in faults:
+        for word in dict.fromkeys(lexicon.words(texts(fault))):
+            found[word].append(fault.id)
+    return found
+
+
+def _near(said: Sequence[str], words: Mapping[str, Sequence[str]], lexicon: Lexicon) -> frozenset[str]:
+    votes: dict[str, float] = defaultdict(float)
+    for word in dict.fromkeys(lexicon.words(said)):
+        for fault in words.get(word, ()):
+            votes[fault] += lexicon.weight(word)
+    best = heapq.nsmallest(_CANDIDATES, votes.items(), key=lambda each: (-each[1], each[0]))
+    return frozenset(fault for fault, _ in best)
+
+
+def _groups(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[tuple[str, ...], ...]:
+    ready, lexicon = ready_cases(base, cases)
+    group = list(range(len(ready)))
+    for right in range(len(ready)):
+        for left in range(right):
+            if group[left] != group[right] and _same_trouble(ready[left], ready[right], lexicon):
+                old, new = group[right], group[left]
+                group = [new if each == old else each for each in group]
+    members: dict[int, list[str]] = defaultdict(list)
+    for number, each in enumerate(group):
+        members[each].append(ready[number].id)
+    return tuple(tuple(ids) for ids in members.values() if len(ids) > 1)
+
+
+def _same_trouble(one: ReadyCase, other: ReadyCase, lexicon: Lexicon) -> bool:
+    if one.words is None or other.words is None:
+        return False
+    alike = lexicon.alike(one.words, other.words)
+    return alike >= _ALIKE or (alike >= _ALIKE / 2 and bool(set(one.codes or ()) & set(other.codes or ())))
