@@ -38,5 +38,13 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
+def _summary(command: click.Command) -> str:
+    """The first sentence of a command's help, whole."""
+    first = (command.help or "").partition("\n\n")[0]
+    return " ".join(first.split())
+
+
 for _command in (build, changes, check, code, evidence, plan, rules, serve, similar_command):
+    # click cuts a summary after 45 characters unless it is given one.
+    _command.short_help = _summary(_command)
     main.add_command(_command)

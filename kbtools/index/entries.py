@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
@@ -50,6 +50,22 @@ def tombstones(base: KnowledgeBase) -> Mapping[str, Fault]:
 def living(base: KnowledgeBase) -> Mapping[str, Fault]:
     """The faults that nobody has withdrawn, drafts among them, by id: what a newcomer may repeat."""
     return {fault.id: fault for fault in base.faults.values() if fault.withdrawn is None}
+
+
+@per_base
+def fault_at(base: KnowledgeBase) -> Mapping[str, Fault]:
+    """The entry that a file holds, by the path of the file; double ones among them."""
+    return {fault.path: fault for fault in faults(base)}
+
+
+@per_base
+def faults_by_cause(base: KnowledgeBase) -> Mapping[str, Sequence[str]]:
+    """Id of a cause → ids of the faults that have one of that id: causes are ids within their fault."""
+    having: dict[str, list[str]] = {}
+    for fault in base.faults.values():
+        for cause in fault.causes:
+            having.setdefault(cause.id, []).append(fault.id)
+    return having
 
 
 def titles(base: KnowledgeBase) -> Mapping[str, str]:
