@@ -40,8 +40,8 @@ def _without_any(fault: Fault) -> Iterator[Breach]:
             )
             hint = (
                 "Add one that an owner can do, like this: `checks:` and below it `- {id: look-at-it, do: …, expect: …, "
-                f"points_to: [{short(cause.id)}], minutes: 5, skill: home}}`. Or say `trial: true` in the fix, where it is "
-                "cheap and safe to do without proof."
+                f"points_to: [{short(cause.id)}], minutes: 5, skill: home}}`. Or say `trial: true` in the fix, where "
+                "it is cheap and safe to do without proof."
             )
             yield Breach(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
             return
@@ -60,8 +60,8 @@ RULE = Rule(
     title="Cause that no check points to",
     severity="warning",
     what=(
-        "A cause that none of the entry's checks points to; and an entry without any checks in which an owner could mend "
-        "a cause, unless its fix is a trial."
+        "A cause that none of the entry's checks points to; and an entry without any checks in which an owner could "
+        "mend a cause, unless its fix is a trial."
     ),
     why=(
         "It can only be reached by elimination: after every check has come out good, the owner still does not know. "
