@@ -13,11 +13,16 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
 
+from kbtools.changes.advice import plans, reckoned_with
+from kbtools.edges.folder import files
 from kbtools.edges.rulebook import rulebook
-from kbtools.edges.shipped import schema_files
+from kbtools.edges.shipped import schema_files, shapes, tables
+from kbtools.index.build import build_index
 from kbtools.linting.run import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
+from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.report import text as text_report
 from kbtools.report.context import ReportContext
@@ -60,6 +65,15 @@ def test_the_first_entry_of_the_readme_is_new_and_has_no_finding() -> None:
     assert PurePosixPath(FIRST_ENTRY).name in README
     assert f"kb/{PurePosixPath(FIRST_ENTRY).parent}" in README
     assert checked_with(entry) == checked_with_nothing()
+    # Who copies it publishes something to do, not only "hand the bike over".
+    more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
+    base = read([*files(KB), more], shapes(), tables=tables()).base
+    plan = plans(reckoned_with(base.faults[PurePosixPath(FIRST_ENTRY).stem], build_index(base, TODAY)))
+    assert plan.first is not None
+    assert plan.first.partition(":")[0] in {"check", "trial_fix"}
+    assert plan.expected_cost is not None
+    assert plan.hand_over is not None
+    assert plan.expected_cost < plan.hand_over / 2
 
 
 def checked_with_nothing() -> str:
@@ -164,6 +178,46 @@ def test_every_key_of_a_schema_explains_itself(name: str) -> None:
     rows = list(told(SCHEMAS[name], SCHEMAS[name], ""))
     assert rows
     assert {path for path, _ in rows} - {path for path, has_words in rows if has_words} == set()
+
+
+@pytest.mark.parametrize("name", SCHEMAS)
+def test_a_schema_shows_how_each_key_is_written_and_what_each_fixed_value_means(name: str) -> None:
+    registry: Registry[Any] = Registry().with_resources(
+        [(each, Resource.from_contents(schema)) for each, schema in SCHEMAS.items()]
+    )
+    for at, part in parts(SCHEMAS[name], ""):
+        for key, child in part.get("properties", {}).items():
+            # A part that narrows another one, which explains the key, has neither words nor examples of its own.
+            assert exemplified(child, SCHEMAS[name]) or not explained(child, SCHEMAS[name]), f"{at}/{key}"
+        for example in part.get("examples", []):
+            Draft202012Validator({"$ref": f"{name}#{at}"}, registry=registry).validate(example)
+        # A list that only tells under which condition another part holds stands nowhere in an editor.
+        if "enum" in part and "/if/" not in at:
+            assert len(part.get("markdownEnumDescriptions", [])) == len(part["enum"]), at
+            assert set(part.get("x-also", {})) <= set(part["enum"]), at
+
+
+def parts(part: Any, at: str) -> Iterator[tuple[str, Document]]:
+    """Every part of a schema with its pointer."""
+    if isinstance(part, dict):
+        yield at, part
+        for key, child in part.items():
+            if key not in {"examples", "x-also"}:
+                yield from parts(child, f"{at}/{key}")
+    elif isinstance(part, list):
+        for index, child in enumerate(part):
+            yield from parts(child, f"{at}/{index}")
+
+
+def exemplified(part: Document, document: Document) -> bool:
+    return "examples" in part or ("$ref" in part and exemplified(*target_of(part["$ref"], document)))
+
+
+def test_the_editor_that_the_settings_are_for_is_told_of_its_extension() -> None:
+    recommended = json.loads((ROOT / ".vscode" / "extensions.json").read_text("utf-8"))["recommendations"]
+    # The id in the registry of extensions: publisher, point, name.
+    assert all(re.fullmatch(r"[a-z0-9-]+[.][a-z0-9-]+", each) for each in recommended)
+    assert recommended
 
 
 # What is in no file

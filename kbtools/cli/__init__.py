@@ -42,6 +42,12 @@ def main() -> None:
     """Check a club's fault lore and publish it as a static site."""
 
 
+def _summary(command: click.Command) -> str:
+    """The first sentence of a command's help, whole."""
+    first = (command.help or "").partition("\n\n")[0]
+    return " ".join(first.split())
+
+
 for _command in (
     agenda,
     build,
@@ -57,4 +63,6 @@ for _command in (
     similar_command,
     tidy,
 ):
+    # click cuts a summary after 45 characters unless it is given one.
+    _command.short_help = _summary(_command)
     main.add_command(_command)

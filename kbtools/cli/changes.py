@@ -41,7 +41,7 @@ def changes(folder: Path, revision: str, form: str) -> None:
     if form == "json":
         say(words.render_json(found))
     else:
-        say((changes_markdown if form == "markdown" else words).render(found, found.currency))
+        say((changes_markdown if form == "markdown" else words).render(found, found.currency), fit=form == "text")
     if form != "markdown":
         for sentence in words.unread(found):
             say(f"{sentence}\n", err=True)

@@ -31,4 +31,4 @@ def code(texts: tuple[str, ...], folder: Path, form: str) -> None:
         return
     for reading in readings:
         ids = [] if reading.code is None else faults_of(reading.code, known, formats)
-        say(explain(reading, formats, [(each, base.faults[each].title) for each in ids]) + "\n")
+        say(explain(reading, formats, [(each, base.faults[each].title) for each in ids]) + "\n", fit=True)

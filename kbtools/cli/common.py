@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from kbtools.cli.output import context_for, misuse, say
+from kbtools.cli.output import context_for, misuse, patience, say
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import Checked, check
 from kbtools.report import text
@@ -34,7 +34,8 @@ kb_option = click.option(
 
 def checked(folder: Path) -> Checked:
     """Read and check the folder that the user named."""
-    return check(folder, day(), cache.place())
+    with patience("Reading the knowledge base"):
+        return check(folder, day(), cache.place())
 
 
 def day() -> dt.date:
@@ -48,4 +49,4 @@ def day() -> dt.date:
 def report(result: Checked, folder: Path) -> None:
     """Show findings on the error stream, where they do not mix with a command's own output."""
     context = replace(context_for(folder, err=True), accepted=len(result.accepted))
-    say(text.render(result.findings, context), err=True, colour=context.colour)
+    say(text.render(result.findings, context), err=True, colour=context.colour, fit=True)

@@ -16,7 +16,7 @@ from kbtools.text.terminal import json_text
 @kb_option
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 def evidence(folder: Path, form: str) -> None:
-    r"""Show how sure each fault's shares are, and where one more case would help most: those faults stand first.
+    """Show how sure each fault's shares are, and where one more case would help most: those faults stand first.
 
     \b
     cases      counted: solved, and ridden far enough since or verified
@@ -28,7 +28,7 @@ def evidence(folder: Path, form: str) -> None:
                known, beside handing over at once, and beside the likeliest first
 
     The narrowing is large where few cases meet many likely causes; it does not depend on what they cost.
-    """
+    """  # noqa: D301 (click's sign for lines that stay as they are is this character)
     # They load scipy, and the other commands do without it.
     from kbtools.checkplan.where_cases_help import evidence_row_record, evidence_rows  # noqa: PLC0415
     from kbtools.report.evidence import render  # noqa: PLC0415
@@ -41,4 +41,4 @@ def evidence(folder: Path, form: str) -> None:
     if form == "json":
         say(json_text([evidence_row_record(row) for row in rows]))
     else:
-        say(render(rows))
+        say(render(rows), fit=True)

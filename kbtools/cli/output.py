@@ -6,6 +6,9 @@ import contextlib
 import os
 import shutil
 import sys
+import threading
+import time
+from collections.abc import Iterator
 from pathlib import Path
 from typing import IO, Any, TextIO
 
@@ -18,8 +21,11 @@ from kbtools.reading.reader import read
 from kbtools.reading.source import lines_of
 from kbtools.report.context import ReportContext
 from kbtools.text.terminal import for_terminal
+from kbtools.text.width import fitted
 from kbtools.wording import addresses
 
+_PATIENCE, _AGAIN = 1.0, 5.0
+"""Seconds before something that takes long is named, and before it is named again."""
 _ELSEWHERE = 100
 """Columns where the output goes to no terminal: to a file, a mail, a job's log."""
 
@@ -103,7 +109,35 @@ def _rule_pages(folder: Path) -> str | None:
     return None if site is None else f"{site.rstrip('/')}/{addresses.RULES}"
 
 
-def say(text: str, *, err: bool = False, colour: bool | None = None, commands: bool = False) -> None:
+@contextlib.contextmanager
+def patience(what: str) -> Iterator[None]:
+    """Say what is being done if it takes longer than a second, and again every few: on a terminal, and nowhere else.
+
+    Args:
+        what: is being done, at the start of a sentence.
+    """
+    to = stream(err=True)
+    if to is None or not to.isatty():
+        yield
+        return
+    done = threading.Event()
+
+    def tell() -> None:
+        started, wait = time.monotonic(), _PATIENCE
+        while not done.wait(wait):
+            say(f"{what} … {time.monotonic() - started:.0f} s\n", err=True)
+            wait = _AGAIN
+
+    telling = threading.Thread(target=tell, daemon=True)
+    telling.start()
+    try:
+        yield
+    finally:
+        done.set()
+        telling.join()
+
+
+def say(text: str, *, err: bool = False, colour: bool | None = None, commands: bool = False, fit: bool = False) -> None:
     """Print, whatever the stream can carry: a character that it cannot is written out.
 
     Everything that a command prints goes through here, so that no text of an author acts in a terminal or in a log.
@@ -113,12 +147,16 @@ def say(text: str, *, err: bool = False, colour: bool | None = None, commands: b
         err: to the error stream.
         colour: whether our own colours are in it; None: if the stream shows colours.
         commands: the lines are meant for the runner of a job, and their texts escaped for it already.
+        fit: on a terminal, break lines between words that are wider than its window; not for what programs read.
 
     Raises:
         LostOutputError: the stream does not take it.
     """
     coloured = wants_colour(stream(err=err)) if colour is None else colour
     safe = text if commands else for_terminal(text, colour=coloured)
+    to = stream(err=err)
+    if fit and to is not None and to.isatty():
+        safe = fitted(safe, shutil.get_terminal_size().columns)
     encoding = getattr(stream(err=err), "encoding", None) or "utf-8"
     printable = safe.encode(encoding, "backslashreplace").decode(encoding)
     try:

@@ -99,4 +99,4 @@ def plan(  # noqa: PLR0913, PLR0917 (one for each option)
         codes=find_codes(codes, index),
     )
     work = one_plan if len(faults) == 1 else several_plan
-    say(work(faults, asked, index, as_json=form == "json"))
+    say(work(faults, asked, index, as_json=form == "json"), fit=form != "json")

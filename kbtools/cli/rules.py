@@ -33,9 +33,9 @@ def rules(codes: tuple[str, ...], form: str) -> None:
     elif wanted:
         known = {each.rule.code: each for each in explained_rules()}
         colour = wants_colour(stream())
-        say("\n".join(rule_text.told(known[rule.code], colour=colour) for rule in wanted), colour=colour)
+        say("\n".join(rule_text.told(known[rule.code], colour=colour) for rule in wanted), colour=colour, fit=True)
     else:
-        say(rule_text.listed(rulebook().rules))
+        say(rule_text.listed(rulebook().rules), fit=True)
 
 
 def _rule(code: str) -> Rule:

@@ -57,7 +57,7 @@ def similar_command(  # noqa: PLR0913, PLR0917 (one for each option)
     if form == "json":
         say(json_text([_record(pair) for pair in pairs]))
     else:
-        say(_told(base, pairs, asked))
+        say(_told(base, pairs, asked), fit=True)
 
 
 def _asked(base: KnowledgeBase, kind: Kind | None, text: str, least: float | None) -> list[Pair]:

@@ -77,7 +77,11 @@ def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linte
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = gathered(looked_at(files(folder), memory))
         found = findings_of(sources, today, memory)
-    return Linted(findings=tuple(from_here(found.findings, folder)), accepted=tuple(from_here(found.accepted, folder)))
+    return Linted(
+        findings=tuple(from_here(found.findings, folder)),
+        accepted=tuple(from_here(found.accepted, folder)),
+        looked_at=tuple(each.path for each in sources),
+    )
 
 
 def findings_since(

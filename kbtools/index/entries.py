@@ -65,6 +65,22 @@ def ids_by_path(base: KnowledgeBase) -> Mapping[str, str]:
     return found | {case.path: case.id for case in base.cases.values()}
 
 
+@per_base
+def fault_at(base: KnowledgeBase) -> Mapping[str, Fault]:
+    """The entry that a file holds, by the path of the file; double ones among them."""
+    return {fault.path: fault for fault in faults(base)}
+
+
+@per_base
+def faults_by_cause(base: KnowledgeBase) -> Mapping[str, Sequence[str]]:
+    """Id of a cause → ids of the faults that have one of that id: causes are ids within their fault."""
+    having: dict[str, list[str]] = {}
+    for fault in base.faults.values():
+        for cause in fault.causes:
+            having.setdefault(cause.id, []).append(fault.id)
+    return having
+
+
 def titles(base: KnowledgeBase) -> Mapping[str, str]:
     """Id → title of every entry, whatever its state."""
     return {fault.id: fault.title for fault in base.faults.values()}

@@ -28,6 +28,8 @@ class Linted:
     """In order, without those that the club accepts."""
     accepted: tuple[Finding, ...]
     """Those that `accepted.yml` has taken out, in order."""
+    looked_at: tuple[str, ...] = ()
+    """The files that were looked at, relative to the knowledge base's folder; empty where nobody asked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,6 +32,8 @@ class ReportContext:
     """Columns that a quoted line may take, its number included; a longer one is cut around the place."""
     accepted: int = 0
     """How many more findings there are that the club accepts."""
+    looked_at: Sequence[str] = ()
+    """The files that were looked at, relative to the knowledge base; empty: nobody is told how many."""
     rules: Callable[[], Sequence[Rule]] = _no_rules
     """Gives every rule, by code. Few formats ask, and loading them takes a while."""
     rule_pages: Callable[[], str | None] = _unknown

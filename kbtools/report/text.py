@@ -25,6 +25,8 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     """
     lines = [line for finding in findings for line in _finding(finding, context)]
     lines.append(_style(summary(findings, context.accepted), context, bold=True))
+    if context.looked_at:
+        lines.append(f"Looked at {_kinds(context.looked_at)}.")
     return "\n".join(lines) + "\n"
 
 
@@ -48,6 +50,13 @@ def summary(findings: Sequence[Finding], accepted: int = 0) -> str:
     files = _count(len({finding.path for finding in findings}), "file")
     more = f"; {accepted} accepted" if accepted else ""
     return f"{', '.join(words)} in {files}{more}. About a rule: kbtools rules {findings[0].rule}"
+
+
+def _kinds(paths: Sequence[str]) -> str:
+    """How many files of each kind: "46 faults, 330 cases and 24 other files"."""
+    counts = {kind: sum(path.startswith(f"{kind}s/") for path in paths) for kind in ("fault", "case")}
+    told = ", ".join(_count(number, kind) for kind, number in counts.items())
+    return f"{told} and {_count(len(paths) - sum(counts.values()), 'other file')}"
 
 
 def _finding(finding: Finding, context: ReportContext) -> list[str]:

@@ -72,6 +72,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
         {
             "kbtools.browser_data.finder.entries": "reads the words of each row's reason",
             "kbtools.merging.draft": "writes the list of the draft",
+            "kbtools.rules.references.kb324_itself": "names each place",
             "kbtools.similarity.apart": "compares what each row tells apart",
         },
     ),

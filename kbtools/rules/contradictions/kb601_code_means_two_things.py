@@ -61,7 +61,7 @@ RULE = Rule(
             "codes: [{code: P0562, meaning: Engine coolant sensor circuit}]\n"
             "ride_advice: {level: ride-with-care, why: Nothing warns.}\n"
             "causes:\n  - id: bulb\n    summary: Bulb blown\n"
-            "    fix: {summary: Fit a new bulb., skill: home, labour_hours: 0.2}\n"
+            "    fix: {summary: Fit a new bulb., skill: experienced, labour_hours: 0.2}\n"
             "sources: [{kind: first-hand, title: Seen on two bikes}]\nreviewed: {on: 2026-03-14, by: curator-1}\n"
         ),
         good=(
@@ -69,7 +69,7 @@ RULE = Rule(
             "codes: [{code: P0562, meaning: Voltage of the system too low}]\n"
             "ride_advice: {level: ride-with-care, why: Nothing warns.}\n"
             "causes:\n  - id: bulb\n    summary: Bulb blown\n"
-            "    fix: {summary: Fit a new bulb., skill: home, labour_hours: 0.2}\n"
+            "    fix: {summary: Fit a new bulb., skill: experienced, labour_hours: 0.2}\n"
             "sources: [{kind: first-hand, title: Seen on two bikes}]\nreviewed: {on: 2026-03-14, by: curator-1}\n"
         ),
     ),

@@ -87,7 +87,7 @@ RULE = Rule(
             "codes: [{code: P0562, meaning: System voltage low}]\n"
             "ride_advice: {level: no-restriction, why: Only the bulb is gone.}\n"
             "causes:\n  - id: bulb\n    summary: Bulb blown\n"
-            "    fix: {summary: Fit a new bulb., skill: home, labour_hours: 0.2}\n"
+            "    fix: {summary: Fit a new bulb., skill: experienced, labour_hours: 0.2}\n"
             "sources: [{kind: first-hand, title: Seen on two bikes}]\nreviewed: {on: 2026-03-14, by: curator-1}\n"
         ),
         good=(
@@ -95,7 +95,7 @@ RULE = Rule(
             "codes: [{code: P0562, meaning: System voltage low}]\n"
             "ride_advice: {level: no-restriction, why: Only the bulb is gone.}\n"
             "causes:\n  - id: bulb\n    summary: Bulb blown\n"
-            "    fix: {summary: Fit a new bulb., skill: home, labour_hours: 0.2}\n"
+            "    fix: {summary: Fit a new bulb., skill: experienced, labour_hours: 0.2}\n"
             "sources: [{kind: first-hand, title: Seen on two bikes}]\nreviewed: {on: 2026-03-14, by: curator-1}\n"
             "distinct_from: [{fault: lamp-flickers, because: There the lamp lights.}]\n"
         ),

@@ -59,7 +59,7 @@ _TWIN = (
     "title: {title}\nsystem: charging\napplies_to: [{{model: wren-400, years: 2003-2007}}]\n"
     "ride_advice: {{level: ride-to-workshop, why: It leaves you standing.}}\n"
     "causes:\n  - id: {cause}\n    summary: {summary}\n    component: regulator\n"
-    "    fix: {{summary: {fix}, skill: home, labour_hours: 0.5}}\n"
+    "    fix: {{summary: {fix}, skill: experienced, labour_hours: 0.5}}\n"
     "sources: [{{kind: first-hand, title: Seen on two bikes}}]\nreviewed: {{on: 2026-03-14, by: curator-1}}\n"
 )
 

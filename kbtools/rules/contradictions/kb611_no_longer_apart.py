@@ -28,7 +28,7 @@ _TWIN = (
     "title: {title}\nsystem: charging\napplies_to: [{{model: wren-400, years: 2003-2007}}]\n"
     "ride_advice: {{level: ride-to-workshop, why: A flat battery stops the engine.}}\n"
     "causes:\n  - id: plug\n    summary: {summary}\n    component: regulator\n"
-    "    fix: {{summary: Crimp new terminals., skill: home, labour_hours: 0.5}}\n"
+    "    fix: {{summary: Crimp new terminals., skill: experienced, labour_hours: 0.5}}\n"
     "sources: [{{kind: first-hand, title: Seen on two bikes}}]\n"
     "distinct_from: [{{fault: lamp-flickers, because: That one is about rain.}}]\n"
     "reviewed: {{on: 2026-03-14, by: curator-1}}\n"

@@ -16,6 +16,8 @@ from kbtools.text.short import short
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Causes that no check points to."""
     for fault in published(base).values():
+        if not fault.checks:
+            yield from _without_any(fault)
         if not _checks_are_sound(fault):
             continue
         reached = checks_by_cause(fault)
@@ -24,6 +26,25 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
                 message = f'No check points to the cause "{short(cause.id)}"; it can only be reached by elimination.'
                 hint = "Add a check that shows it, or name it in a check that does already."
                 yield Breach(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
+
+
+def _without_any(fault: Fault) -> Iterator[Breach]:
+    """An entry of which an owner could tell a cause, and has nothing to look at; a trial fix is a look of its own."""
+    if not fault.ids_known("checks") or not fault.ids_known("causes"):
+        return
+    for cause in fault.causes:
+        fix = cause.fix
+        if fix is not None and fix.skill == "home" and not fix.trial:
+            message = (
+                f'The entry has no check: an owner could mend "{short(cause.id)}", and cannot tell that it is this.'
+            )
+            hint = (
+                "Add one that an owner can do, like this: `checks:` and below it `- {id: look-at-it, do: …, expect: …, "
+                f"points_to: [{short(cause.id)}], minutes: 5, skill: home}}`. Or say `trial: true` in the fix, where "
+                "it is cheap and safe to do without proof."
+            )
+            yield Breach(path=fault.path, pointer=f"{cause.at}/id", message=message, hint=hint)
+            return
 
 
 def _checks_are_sound(fault: Fault) -> bool:
@@ -38,8 +59,14 @@ RULE = Rule(
     code="KB410",
     title="Cause that no check points to",
     severity="warning",
-    what="A cause that none of the entry's checks points to. An entry without any checks is not asked.",
-    why="It can only be reached by elimination: after every check has come out good, the owner still does not know.",
+    what=(
+        "A cause that none of the entry's checks points to; and an entry without any checks in which an owner could "
+        "mend a cause, unless its fix is a trial."
+    ),
+    why=(
+        "It can only be reached by elimination: after every check has come out good, the owner still does not know. "
+        "Without any check all that is left is to hand the bike over."
+    ),
     sample=Sample(
         path="faults/charging/lamp-flickers.yml",
         instead_of="checks:\n",

@@ -6,7 +6,7 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 
-from kbtools.index.entries import faults
+from kbtools.index.entries import fault_at
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
@@ -16,9 +16,10 @@ _MARK = re.compile(r"\b(TODO|FIXME|TBD|TBC|XXX)\b|^\s*(\?{2,}|\.{3}|…|lorem ip
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Texts with a sign that something is still to be written; a draft may have them."""
-    drafts = {fault.path for fault in faults(base) if fault.draft}
+    entries = fault_at(base)
     for writing in base.writings:
-        if writing.kind not in {"words", "page"} or writing.path in drafts:
+        entry = entries.get(writing.path)
+        if writing.kind not in {"words", "page"} or (entry is not None and entry.draft):
             continue
         for index, text in enumerate(writing.texts):
             found = _MARK.search(text)

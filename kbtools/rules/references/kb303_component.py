@@ -6,7 +6,7 @@ import dataclasses
 import datetime as dt
 from collections.abc import Iterator
 
-from kbtools.index.entries import faults
+from kbtools.index.entries import fault_at
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.layout import fitting_id
 from kbtools.rules.references.named import unknown
@@ -18,9 +18,10 @@ _MOST = 12
 
 def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
     """Components that are not there, with those of the entry's system and how to add one."""
-    systems = {fault.path: fault.system for fault in faults(base)}
+    entries = fault_at(base)
     for breach in unknown("component")(base, today):
-        yield dataclasses.replace(breach, hint=_hint(base, breach, systems.get(breach.path)))
+        entry = entries.get(breach.path)
+        yield dataclasses.replace(breach, hint=_hint(base, breach, None if entry is None else entry.system))
 
 
 def _hint(base: KnowledgeBase, breach: Breach, system: str | None) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
-from kbtools.index.entries import cases, faults
+from kbtools.index.entries import cases, faults_by_cause
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import UNLISTED, Case
 from kbtools.rules.rule import Breach, Rule, Sample
@@ -23,7 +23,7 @@ def _of(case: Case, base: KnowledgeBase) -> Iterator[Breach]:
     cause = case.outcome.cause
     if cause is not None and cause != UNLISTED:
         message = f'The cause "{short(cause)}" is one of a fault, and the case names none.'
-        having = sorted(fault.id for fault in faults(base) if any(each.id == cause for each in fault.causes))
+        having = faults_by_cause(base).get(cause, ())
         known = f" It is a cause of: {', '.join(having[:3])}." if having else ""
         hint = f"Add `fault: …`, or write `cause: unlisted` with a note.{known}"
         yield Breach(path=case.path, pointer="/outcome/cause", message=message, hint=hint)
