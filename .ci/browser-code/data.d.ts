@@ -259,6 +259,8 @@ interface FinderRoot {
   light_words: string[];
   /** What the club wants said first: `asked` has by phrase and word the terms that tell it. */
   stop_now: { asked: string[][][]; say: string }[];
+  /** Terms that mean a lamp. */
+  lamps: string[];
   rides: Record<string, { word: string; look: string }>;
   ride_order: string[];
   controls: Record<string, string>;

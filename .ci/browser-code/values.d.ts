@@ -80,8 +80,8 @@ interface ByWords {
   /** Best first. */
   found: Ranked[];
   machine: Machine | null;
-  /** What was asked, as terms. */
-  asked: string[];
+  /** What was asked, as terms: all, and those that do not only name a lamp. */
+  asked: { all: string[]; own: string[] };
   /** By place the terms by which it was found. */
   matched(place: number): string[];
 }

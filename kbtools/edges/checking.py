@@ -59,7 +59,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = gathered(looked_at(files(folder), memory))
-        reading = read(sources, shapes(), memory, tables=tables())
+        reading = read(sources, shapes(), memory, tables=memory.tables(tables()))
         found = _examined(sources, today, memory, lambda: reading)
     return Checked(
         base=reading.base,
@@ -132,7 +132,7 @@ def advice_since(folder: Path, today: dt.date, revision: str, kept: Path | None 
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         then = gathered(git.files_at(folder, branch.start))
         here = gathered(looked_at(files(folder), memory))
-        before, now = (read(sources, shapes(), memory, tables=tables()).base for sources in (then, here))
+        before, now = (read(sources, shapes(), memory, tables=memory.tables(tables())).base for sources in (then, here))
         found = compared(before, now, branch.touched, lambda base: build_index(base, today))
     prefix = _prefix(folder)
     return dataclasses.replace(
@@ -151,7 +151,7 @@ def _of_the_change(
     """What only both states together show; nothing is read where no entry and no system is touched."""
     if not any(each.startswith("faults/") or each == "systems.yml" for each in branch.touched):
         return []
-    before, now = (read(sources, shapes(), memory, tables=tables()) for sources in (then, here))
+    before, now = (read(sources, shapes(), memory, tables=memory.tables(tables())) for sources in (then, here))
     return examine_change(before.base, now, rulebook())
 
 
@@ -162,7 +162,7 @@ def _sense(finding: Finding) -> tuple[str, str, str]:
 
 def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
     """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
-    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=tables()))
+    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())))
 
 
 def _examined(

@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 import functools
-from typing import Any
-
-import yaml
 
 from kbtools.model.unsafe import NO_UNSAFE_WORDS, Idea, UnsafeRow, UnsafeWords
-
-# Every scalar is the author's characters, so that `no` and `0` need no quotes.
-_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+from kbtools.vocabulary.tables import plain_data
 
 
 @functools.lru_cache(maxsize=2)
@@ -22,8 +17,7 @@ def unsafe_words(text: str) -> UnsafeWords:
     """
     if not text:
         return NO_UNSAFE_WORDS
-    # No object can come of it: the loader makes lists, mappings and texts.
-    told = yaml.load(text, Loader=_LOADER)  # noqa: S506
+    told = plain_data(text)
     return UnsafeWords(
         ideas=tuple(Idea(name=name, phrases=tuple(phrases)) for name, phrases in told["ideas"].items()),
         states=tuple((one, other) for one, other in told["states"]),

@@ -32,7 +32,7 @@ def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
     page.goto(serve(SCRIPTS))
     page.evaluate(
         """async (data) => {
-            const names = ["finder", "words", "query", "ranking", "shelves", "marks"];
+            const names = ["finder", "asked", "stops", "words", "query", "ranking", "shelves", "marks"];
             const modules = await Promise.all(names.map((name) => import(`/core/${name}.js`)));
             window.core = Object.fromEntries(names.map((name, at) => [name, modules[at]]));
             window.fetched = [];
@@ -75,6 +75,26 @@ def test_the_right_answers_come_first(run: Run, query: dict[str, Any]) -> None:
     assert found["known"] is query["known"]
     assert not set(addresses) & set(query.get("never", []))
     assert len(set(addresses)) == len(addresses)
+
+
+@pytest.mark.parametrize(
+    ("text", "is_said"),
+    [
+        ("no brakes", True),
+        ("no brake light", False),
+        ("brake light failure", False),
+        ("brake failure", True),
+        ("no brakes, light on", True),
+        ("no brake light and no brakes", True),
+        ("red brake light", False),
+        ("oil light", True),
+    ],
+)
+def test_a_lamp_that_bears_the_name_of_a_part_is_not_the_part(run: Run, text: str, is_said: bool) -> None:
+    rows = [{"asked": [[["notbrake"]], [["brake"], ["failur"]], [["oil"], ["lamp", "light"]]], "say": "Stop."}]
+    body = """const root = { ...data["root.json"], stop_now: input.rows, lamps: ["lamp", "light"] };
+        return core.stops.stopsFor(core.asked.askedTerms(core.asked.cut(input.text, root), [], root), root);"""
+    assert run(body, {"text": text, "rows": rows}) == (["Stop."] if is_said else [])
 
 
 def test_a_code_without_entry_is_told_by_its_structure_and_never_called_free(run: Run) -> None:
@@ -122,6 +142,12 @@ def test_words_are_cut_as_in_python(run: Run) -> None:
     stems: list[list[str]] = run("return input.map((group) => group.map(words.stem));", WORDS["groups"])
     assert [len({*each}) for each in stems] == [1] * len(stems)
     assert run("return input.map(words.stem);", WORDS["unchanged"]) == WORDS["unchanged"]
+    phrases = """return input.map((text) => {
+        const query = core.asked.cut(text, data["root.json"]);
+        return query.stems.flatMap((_, at) => core.asked.phrasesAt(query, at)).map(([term]) => term);
+    });"""
+    loose = run(phrases, [text for text, _ in WORDS["loose"]])
+    assert [{term for term in each if "+" in term} for each in loose] == [{*each} for _, each in WORDS["loose"]]
     apart: list[list[str]] = run("return input.map((pair) => pair.map(words.stem));", WORDS["apart"])
     assert all(one != other for one, other in apart)
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.stops import stops
 from kbtools.model.vocabulary import WordGroup, Words
@@ -35,7 +36,26 @@ def test_what_a_text_says_itself_is_no_kin() -> None:
 
 def test_what_is_denied_has_no_kin() -> None:
     kin = KinOf(vocabulary(("does not start", "dead"), ("start", "begin")))
-    assert {*kin.of("It does not start")} == {"dead", "notstart"}
+    assert {*kin.of("It does not start")} == {"dead", "notstart", "not+start"}
+
+
+def test_words_of_a_phrase_stand_in_any_order_in_texts_and_in_what_leads_to_it() -> None:
+    kin = KinOf(vocabulary(("clutch slips", "revs climb"), ("fan runs", "blower roars")))
+    assert "climb+rev" in kin.of("Slipping clutch")
+    assert "climb+rev" in kin.of("Clutch often slips")
+    assert "climb+rev" not in kin.of("Slips in the rain, and so does the clutch"), "another clause"
+    assert "blower+roar" not in kin.of("Fan never runs"), "what is denied"
+
+
+def test_what_several_texts_lead_to_weighs_more() -> None:
+    one, both = ({"title": "Idle high", "symptoms": symptoms} for symptoms in (["Smell"], ["Rough tickover, worn"]))
+    kin = KinOf(vocabulary(("high", "fast"), ("worn", "fast")))
+
+    def often(fault: dict[str, Any]) -> float:
+        entry = Entry(kind="fault", address="", title=fault["title"], fields={"symptoms": tuple(fault["symptoms"])})
+        return kin.of_entry(entry)["fast"][0]
+
+    assert often(one) < often(both)
 
 
 def test_kin_weighs_less_than_the_word_itself() -> None:

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kbtools.browser_data.finder import bm25
+from kbtools.browser_data.finder.phrases import loose, whole_clauses
 from kbtools.browser_data.finder.shards import gaps, shelve
 from kbtools.browser_data.finder.terms import members, sort_key, stem, terms_of, words_of
 from tests.support.bm25_reference import FILE, reference, written_out
@@ -32,6 +33,18 @@ def test_words_that_differ_in_their_ending_are_one_term(group: list[str]) -> Non
 @pytest.mark.parametrize(("one", "other"), WORDS["apart"])
 def test_words_that_mean_something_else_stay_apart(one: str, other: str) -> None:
     assert stem(one) != stem(other)
+
+
+@pytest.mark.parametrize(("text", "terms"), WORDS["loose"])
+def test_words_near_each_other_are_one_term_in_whatever_order(text: str, terms: list[str]) -> None:
+    assert {*loose(text)} == {*terms}
+
+
+def test_a_clause_that_is_short_enough_is_one_term() -> None:
+    assert [*whole_clauses("Won't start, it cranks and cranks (as it does each year when the clocks go back)")] == [
+        "=not+start",
+        "=crank",
+    ]
 
 
 @pytest.mark.parametrize("word", WORDS["unchanged"])

@@ -15,11 +15,13 @@ import pytest
 
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, checking
-from kbtools.edges.shipped import shapes
+from kbtools.edges.shipped import shapes, tables
 from kbtools.reading import one_file, reader
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
+from kbtools.vocabulary.tables import shipped_words
+from kbtools.vocabulary.unsafe_words import unsafe_words
 from tests.support.mutations import MUTATIONS
 from tests.support.patience import LONG
 
@@ -240,6 +242,19 @@ def test_what_was_kept_of_a_file_is_what_it_said(kept: Path) -> None:
         for _ in range(2):
             with cache.opened(kept, TODAY.toordinal()) as memory:
                 assert read(sources, known, memory) == plain
+
+
+def test_the_vocabulary_is_kept_as_it_was_read(kept: Path) -> None:
+    for _ in range(2):
+        with cache.opened(kept, TODAY.toordinal()) as memory:
+            quick = memory.tables(tables())
+        assert shipped_words(quick) == shipped_words(tables())
+        assert unsafe_words(quick.unsafe) == unsafe_words(tables().unsafe)
+
+
+def test_without_a_store_the_vocabulary_is_read_as_it_comes() -> None:
+    with cache.opened(None, TODAY.toordinal()) as memory:
+        assert memory.tables(tables()) is tables()
 
 
 def test_comments_are_kept_as_well(kept: Path) -> None:

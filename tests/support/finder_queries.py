@@ -1,9 +1,9 @@
 """How good answers are: labelled queries, and the usual figures over them.
 
 Four sets: what the ranking is worked on with (`choose`: the half `tune` of `finder_queries.yml`, and
-`finder_own_words.yml` and `finder_own_words_more.yml`), and three that only measure (`kept`: the other half, and
-`kept-own` and `kept-more`: `finder_own_words_kept.yml` and `finder_own_words_kept_more.yml`, in owners' own words,
-written by people who did not know the ranking).
+`finder_own_words.yml`, `…_more.yml`, `…_third.yml` and `…_fourth.yml`, each of another writer), and three that only
+measure (`kept`: the other half, and `kept-own` and `kept-more`: `finder_own_words_kept.yml` and
+`finder_own_words_kept_more.yml`, in owners' own words, written by people who did not know the ranking).
 """
 
 from __future__ import annotations
@@ -23,7 +23,12 @@ Set = Literal["choose", "kept", "kept-own", "kept-more"]
 NONE = "none"
 """The kind of queries that nothing answers."""
 OWN_WORDS: Mapping[Set, tuple[str, ...]] = {
-    "choose": ("finder_own_words.yml", "finder_own_words_more.yml"),
+    "choose": (
+        "finder_own_words.yml",
+        "finder_own_words_more.yml",
+        "finder_own_words_third.yml",
+        "finder_own_words_fourth.yml",
+    ),
     "kept-own": ("finder_own_words_kept.yml",),
     "kept-more": ("finder_own_words_kept_more.yml",),
 }

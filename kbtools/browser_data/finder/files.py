@@ -22,7 +22,7 @@ from kbtools.browser_data.finder import bm25, shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.lent import Lent, lent
-from kbtools.browser_data.finder.stops import stops
+from kbtools.browser_data.finder.stops import lamps, stops
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, terms_of, words_of
 from kbtools.index.scopes import model_years
 from kbtools.index.words import vocabulary
@@ -210,6 +210,7 @@ def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Se
         "stop_words": sorted(STOP_WORDS),
         "light_words": sorted({stem(word) for word in LIGHT_WORDS} - {NOT}),
         "stop_now": stops(base, vocabulary(base)),
+        "lamps": lamps(vocabulary(base)),
         "rides": _rides(),
         "ride_order": [level for level in RIDE if level is not None],
         "controls": dict(CONTROL_WORDS),

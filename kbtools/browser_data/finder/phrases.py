@@ -1,4 +1,4 @@
-"""Phrases as single terms, the same in Python and in `core/asked.js`: `tests/vectors/finder_words.json` holds both.
+"""Phrases as single terms, as `core/asked.js` has them: both are held to `tests/vectors/finder_words.json`.
 
 Words in a row are written together, so that `side stand` is found by `sidestand`. Two and three words that stand near
 each other are one term in whatever order they stand, since owners order them as they like: `clutch+slip` is in "the

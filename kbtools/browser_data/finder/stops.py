@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import Final
 
+from kbtools.browser_data.finder.phrases import telling
 from kbtools.browser_data.finder.terms import NOT, STOP_WORDS, stem, words_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.text.html import plain
@@ -23,6 +24,8 @@ LEAST_ALONE: Final = 1.0
 LONGEST: Final = 4
 """Words of a phrase that the browser looks up as one."""
 
+_LAMP: Final = "lamp"
+
 Way = list[list[str]]
 """Of each word of a phrase the terms that tell it."""
 
@@ -34,6 +37,18 @@ def stops(base: KnowledgeBase, words: Vocabulary) -> list[dict[str, object]]:
         {"asked": [way for phrase in row.asked for way in same.ways(phrase)], "say": plain(row.do)}
         for row in base.stop_now
     ]
+
+
+def lamps(words: Vocabulary) -> list[str]:
+    """Terms of single words that mean a lamp: a part whose name ends so is a lamp, "brake light"."""
+    names = (each for group in words.groups if group.kind in {"same", "parts"} for each in _with_lamp(group.phrases))
+    return sorted({stem(_LAMP), *names})
+
+
+def _with_lamp(phrases: Collection[str]) -> Iterator[str]:
+    cut = [telling(each) for each in phrases]
+    if [stem(_LAMP)] in cut:
+        yield from (terms[0] for terms in cut if len(terms) == 1)
 
 
 class _Same:

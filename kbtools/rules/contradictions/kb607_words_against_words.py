@@ -18,6 +18,7 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     words = base.words
     yield from _on_two_sides(words)
     yield from _same_and_apart(words)
+    yield from _dangerous_and_harmless(words)
     if words.groups:
         yield from _in_two_groups(words, vocabulary(base).sides)
 
@@ -42,6 +43,14 @@ def _same_and_apart(words: Words) -> Iterator[Breach]:
                 number, phrase = told[-1]
                 message = f'"{short(phrase)}" and "{short(told[0][1])}" are one here, and `apart` denies it.'
                 yield _breach(f"{group.at}/{number}", message, "Take them out of this group, or out of `apart`.")
+
+
+def _dangerous_and_harmless(words: Words) -> Iterator[Breach]:
+    dangers = {stems_of(each) for _, phrases in words.dangers for each in phrases}
+    for number, phrase in enumerate(words.harmless):
+        if stems_of(phrase) in dangers:
+            message = f'"{short(phrase)}" is called harmless here, and a danger under `danger`.'
+            yield _breach(f"/harmless/{number}", message, "Take it out of one of the two.")
 
 
 def _in_two_groups(words: Words, sides: Sides) -> Iterator[Breach]:
@@ -89,7 +98,8 @@ RULE = Rule(
     severity="error",
     what=(
         "In `words.yml`: a word on two sides of one row of `opposites`; words that stand in one group and in one row "
-        "of `apart`; a word that makes two groups one, so that opposites become the same."
+        "of `apart`; a word of danger that is called harmless; a word that makes two groups one, so that opposites "
+        "become the same."
     ),
     why="What the finder and the comparison of entries then do depends on the order of the rows.",
     sample=Sample(

@@ -24,6 +24,8 @@ const LOOSE = 0.9;
 const PHRASE_POWER = -0.2;
 /** In other scripts one sign may be a word. */
 const LAST_LATIN = "\u024f";
+/** A reading of voltage is one word, in whole volts: how owners say it, and what the vocabulary has. */
+const VOLTS = /(?<![\p{L}\p{N}.,])(\d{1,2})(?:[.,]\d+)?\s*v(?:olts?)?(?![\p{L}\p{N}])/giu;
 
 /**
  * The words of a text without those that say nothing, unless there are no others; a year apart.
@@ -31,7 +33,7 @@ const LAST_LATIN = "\u024f";
  */
 export function cut(text, root) {
   const stops = new Set(root.stop_words);
-  const all = wordsOf(text).flatMap((word) => word.match(/^(\p{L}{3,})(\p{N}{2,})$/u)?.slice(1) ?? [word]);
+  const all = wordsOf(text.replace(VOLTS, "$1v volts")).flatMap((word) => word.match(/^(\p{L}{3,})(\p{N}{2,})$/u)?.slice(1) ?? [word]);
   const telling = all.filter((word) => !stops.has(word));
   /** @param {string} word */
   const isYear = (word) => /^(?:19|20)[0-9]{2}$/.test(word);
@@ -39,6 +41,20 @@ export function cut(text, root) {
   const long = telling.filter((word) => word.length > 1 || word > LAST_LATIN);
   const words = (long.length ? long : telling.length ? telling : all).filter((word) => !isYear(word)).slice(0, MOST_WORDS);
   return { words, stems: words.map(stem), year: Number(telling.find(isYear)) || null };
+}
+
+/**
+ * What was asked, as terms: each word, and runs of words as one. `own` leaves out what stands only before a lamp's name
+ * and so belongs to it: who has "no brake light" has brakes.
+ * @param {Asked} query @param {string[]} mended what misspelt words may mean @param {FinderRoot} root
+ */
+export function askedTerms(query, mended, { lamps }) {
+  const all = runs(query, LONGEST_PHRASE);
+  /** @param {number} at */
+  const namesLamp = (at) => lamps.includes(query.stems[at]) && !query.words[at - 1].endsWith("s");
+  const own = all.filter(([, from, length]) => !namesLamp(from + length));
+  const [terms, ownTerms] = [all, own].map((some) => [...new Set([...some.map(([term]) => term), ...mended])]);
+  return { all: terms, own: ownTerms };
 }
 
 /**

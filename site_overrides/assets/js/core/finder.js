@@ -66,7 +66,7 @@ export async function find(text, shelves, { bike = null, everywhere = false, mos
   return {
     codes: places.flat(),
     known: found.some(({ why }) => why !== "unknown" && why !== "near" && why !== "several"),
-    stops: stopsFor(byWords?.asked ?? [], root),
+    stops: byWords ? stopsFor(byWords.asked, root) : [],
     sure: main.filter(({ sure }) => sure).length,
     maybe: main.filter(({ sure, why }) => !sure && why !== "several").length,
     count: any.length,

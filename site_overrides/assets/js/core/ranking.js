@@ -2,17 +2,18 @@
  * Entries by words, best first. Pure but for the files that `shelves` fetches.
  *
  * Each typed word stands for the terms that it may mean, and each of them has a nearness:
- *   1            the term itself; 0.9 for each of two words that are one term when written together, less of more
- *   0.9          a word of the same group in `words.yml`
+ *   1            the term itself
+ *   above 1      a phrase that it is a word of, the more the longer, less for each other word between (`asked.js`), and
+ *                a clause of an entry that is all that was asked
  *   0.6 to 0.95  a term that begins with the word, the nearer the longer; of the last word, which may be half typed,
  *                from two letters on, of others from three and only where the term itself is not there
  *   0.7, 0.45    one and two letters amiss, where nothing else fits: none of three letters, one up to seven, two from
  *                eight on
- * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder_index/bm25.py`), times
+ * An entry's score is the sum over the typed words of the greatest nearness × BM25 weight (`finder/bm25.py`), times
  * the root of the share of the query that the entry accounts for, each word by its rarity, and by 4 or 1.6 if it is a
  * model, system or component of whose name all or one end was typed, and nothing else. Entries that account for less than
- * 0.43 of the query, or have less than a fifth of the best score, are left out: a query must not find everything. Scores that differ by less than some three in a
- * hundred count as equal; then the entry with more case reports comes first.
+ * a third of the query, or have less than a fifth of the best score, are left out: a query must not find everything.
+ * Scores that differ by less than some three in a hundred count as equal; then the entry with more case reports comes first.
  *
  * @typedef {import("./asked.js").Asked} Asked
  * @typedef {{term: string, near: number, places: number[], weights: number[]}} Term
@@ -20,7 +21,7 @@
  * @typedef {Weighed & {mended: string[]}} Position
  */
 
-import { cut, LONGEST_PHRASE, phrasesAt, runs, wholeOf } from "./asked.js";
+import { askedTerms, cut, phrasesAt, runs, wholeOf } from "./asked.js";
 import { risen } from "./shelves.js";
 import { lettersAmiss, lettersForgiven, stem } from "./words.js";
 
@@ -33,7 +34,7 @@ const OTHER_MACHINE = 0.6;
 const SHARE_POWER = 0.5;
 /** Of the one word that a misspelt one may mean, once it is read as that. */
 const MENDED = 0.85;
-const LEAST_SHARE = 0.25;
+const LEAST_SHARE = 0.33;
 const LEAST_OF_BEST = 0.2;
 const STEP = Math.log(1.03);
 const MOST_BEGINNINGS = 16;
@@ -42,10 +43,8 @@ const MOST_FILES = 2;
 /** What a word counts for that says little by itself. */
 const LIGHT = 0.3;
 /** What a word counts for that no entry has, beside one that few have. */
-const UNKNOWN = 0.2;
+const UNKNOWN = 0.55;
 const LONGEST_NAME = 5;
-/** What was asked as a whole where an entry says just that. */
-const WHOLE = 1;
 
 /**
  * Entries by words.
@@ -76,7 +75,7 @@ export async function findByWords(text, shelves) {
   return {
     found: ranked.filter(({ score }) => score >= least),
     machine,
-    asked: askedTerms(query, positions),
+    asked: askedTerms(query, positions.flatMap((position) => position.mended), shelves.root),
     /** @param {number} place */
     matched: (place) => matched(place, positions, shelves.root),
   };
@@ -104,15 +103,6 @@ async function asMeant(query, mended, typed, shelves) {
 /** The one term that a misspelt word may mean, else its own. @param {string} stemmed @param {Position} position */
 function meantBy(stemmed, { mended }) {
   return mended.length === 1 ? mended[0] : stemmed;
-}
-
-/**
- * What was asked, as terms: each word, runs of words as one, and what a misspelt word may mean.
- * @param {Asked} query @param {Position[]} positions
- */
-function askedTerms(query, positions) {
-  const mended = positions.flatMap((position) => position.mended);
-  return [...new Set([...runs(query, LONGEST_PHRASE).map(([term]) => term), ...mended])];
 }
 
 /**
@@ -167,7 +157,7 @@ async function termsAt(query, at, shelves) {
   for (const [term, value] of phrasesAt(query, at)) {
     put(term, value);
   }
-  put(wholeOf(query), WHOLE);
+  put(wholeOf(query), 1);
   const typed = query.words[at];
   if (shelves.root.light_words.includes(word)) {
     near.set(word, LIGHT);

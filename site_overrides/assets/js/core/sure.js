@@ -8,7 +8,7 @@
 
 /** Of a score, in rarities. */
 const SURE_SCORE = 0.9;
-const DESCRIBED_SCORE = 0.15;
+const DESCRIBED_SCORE = 0.25;
 /** Of the query that the answer accounts for. */
 const SURE_SHARE = 0.7;
 const SURE_FIT = 0.4;
