@@ -1,4 +1,4 @@
-"""What the curators do next, as a page: what is to be done now, and what has its turn later this year."""
+"""What the curators do next, as a page: what is to be done now, and what has its turn later."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from kbtools.wording.agenda import JOBS, hours, summary
 
 MOST: Final = 60
 """Jobs of a list that are shown; of the others the number is told."""
-_TITLES: Final = {"now": "Now", "later": "Later this year"}
+_TITLES: Final = {"now": "Now", "later": "Later within a year"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

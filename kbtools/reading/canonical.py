@@ -121,7 +121,7 @@ class _Writer:
     def _pieces(self, group: Group, hints: Hints | None, room: int) -> Iterator[str]:
         """The rows as they stand between brackets, up to the first that does not."""
         for row, inner in _ordered(group, hints):
-            is_row = not group.mapping and isinstance(row.value, Group) and row.value.mapping
+            is_row = not group.mapping and isinstance(row.value, Group)
             if is_row or (inner is not None and inner.sentences):
                 return
             piece = self._inline(row.value, inner, room, inside=True)

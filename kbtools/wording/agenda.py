@@ -45,6 +45,6 @@ def summary(jobs: Sequence[Timed]) -> str:
     now = [each for each in jobs if each.months == 0]
     later = len(jobs) - len(now)
     if not now:
-        return f"Nothing to do now; {later} later this year." if later else "Nothing to do."
+        return f"Nothing to do now; {later} later within a year." if later else "Nothing to do."
     said = f"{len(now)} {'job' if len(now) == 1 else 'jobs'} now, about {hours(sum(each.minutes for each in now))}"
-    return f"{said}, most useful first" + (f"; {later} later this year." if later else ".")
+    return f"{said}, most useful first" + (f"; {later} later within a year." if later else ".")

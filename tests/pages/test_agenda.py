@@ -37,7 +37,7 @@ def test_a_job_leads_to_its_page_where_there_is_one() -> None:
 def test_what_has_time_stands_apart() -> None:
     article = Article(html_of(make.base(), (job("x"), job("y", months=3))))
     assert article.sections == ["now", "later"]
-    assert "1 job now, about 1 h 15 min, most useful first; 1 later this year." in article.text
+    assert "1 job now, about 1 h 15 min, most useful first; 1 later within a year." in article.text
 
 
 def test_nothing_to_do_and_far_too_much() -> None:
