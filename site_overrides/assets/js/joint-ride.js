@@ -12,12 +12,13 @@ export function showLook(section, look) {
  * @param {string} why whose advice it is; empty: nothing to say @param {string} more
  */
 export function showVerdict(section, ride, why, more = "") {
-  const answer = section.querySelector("[data-verdict]");
-  if (!ride || !answer) {
+  const line = section.querySelector("[data-verdict]");
+  const answer = line?.querySelector(".ride__answer");
+  if (!ride || !line || !answer) {
     return;
   }
   showLook(section, ride.look);
-  answer.setAttribute("data-verdict", ride.level === "unknown" ? "not-known" : ride.level);
+  line.setAttribute("data-verdict", ride.level === "unknown" ? "not-known" : ride.level);
   answer.textContent = ride.answer;
   const place = document.querySelector("[data-verdict-why]");
   if (place) {

@@ -120,8 +120,6 @@ class OneFault {
       place.setAttribute("data-verdict", word.level);
       const section = /** @type {HTMLElement} */ (document.getElementById("ride"));
       showLook(section, LOOK[word.level]);
-      // The drawing says the milder thing.
-      section.querySelector(".road")?.remove();
     }
   }
 }
