@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from typing import Any
 
-import pytest
 from scapy.contrib.automotive.obd.services import OBD_DTC
 from scapy.contrib.automotive.uds import UDS_RDTCI
 from udsoncan import Dtc
@@ -44,9 +43,9 @@ def test_a_sample_of_texts_against_the_bytes_that_scapy_builds() -> None:
         assert scapy_bytes(text) == code_to_bytes(FaultCode(format="obd", text=text))
 
 
-def test_all_two_byte_codes_against_udsoncan_in_both_directions() -> None:
+def test_a_strided_sample_of_two_byte_codes_against_udsoncan_in_both_directions() -> None:
     # udsoncan always writes a failure type; with 00 the rest is the two-byte code.
-    for number in range(0x10000):
+    for number in range(0, 0x10000, 5):
         text = Dtc(number << 8).id_iso()
         code = read_code(text, [OBD]).code
         assert code is not None
@@ -68,9 +67,9 @@ def test_a_strided_sample_of_three_byte_codes_against_udsoncan_in_both_direction
     assert len(failure_types) == 0x100
 
 
-def test_all_codes_as_an_owner_types_them() -> None:
+def test_codes_as_an_owner_types_them() -> None:
     # The texts are scapy's; lower case, a space behind the letter and the raw bytes must all be the same code.
-    for number in range(0x10000):
+    for number in range(0, 0x10000, 11):
         raw = number.to_bytes(2, "big")
         text = scapy_text(raw)
         code = FaultCode(format="obd", text=text)
@@ -87,25 +86,25 @@ def test_the_systems_of_the_letters_against_scapy() -> None:
         assert structure(code).system == name.lower()
 
 
-@pytest.mark.parametrize("byte", range(0x100))
-def test_all_status_bytes_against_udsoncan(byte: int) -> None:
-    ours = StatusBits.from_byte(byte)
-    theirs = Dtc.Status.from_byte(byte)
-    assert ours.test_failed == theirs.test_failed
-    assert ours.test_failed_this_operation_cycle == theirs.test_failed_this_operation_cycle
-    assert ours.pending_dtc == theirs.pending
-    assert ours.confirmed_dtc == theirs.confirmed
-    assert ours.test_not_completed_since_last_clear == theirs.test_not_completed_since_last_clear
-    assert ours.test_failed_since_last_clear == theirs.test_failed_since_last_clear
-    assert ours.test_not_completed_this_operation_cycle == theirs.test_not_completed_this_operation_cycle
-    assert ours.warning_indicator_requested == theirs.warning_indicator_requested
-    assert ours.to_byte() == theirs.get_byte_as_int() == byte
+def test_all_status_bytes_against_udsoncan() -> None:
+    for byte in range(0x100):
+        ours = StatusBits.from_byte(byte)
+        theirs = Dtc.Status.from_byte(byte)
+        assert ours.test_failed == theirs.test_failed
+        assert ours.test_failed_this_operation_cycle == theirs.test_failed_this_operation_cycle
+        assert ours.pending_dtc == theirs.pending
+        assert ours.confirmed_dtc == theirs.confirmed
+        assert ours.test_not_completed_since_last_clear == theirs.test_not_completed_since_last_clear
+        assert ours.test_failed_since_last_clear == theirs.test_failed_since_last_clear
+        assert ours.test_not_completed_this_operation_cycle == theirs.test_not_completed_this_operation_cycle
+        assert ours.warning_indicator_requested == theirs.warning_indicator_requested
+        assert ours.to_byte() == theirs.get_byte_as_int() == byte
 
 
-@pytest.mark.parametrize("byte", range(0x100))
-def test_all_status_bytes_against_the_names_in_scapy(byte: int) -> None:
-    theirs = [name for mask, name in UDS_RDTCI.dtcStatus.items() if byte & mask]
-    assert [name.lower() for name in StatusBits.from_byte(byte).names] == [name.lower() for name in theirs]
+def test_all_status_bytes_against_the_names_in_scapy() -> None:
+    for byte in range(0x100):
+        theirs = [name for mask, name in UDS_RDTCI.dtcStatus.items() if byte & mask]
+        assert [name.lower() for name in StatusBits.from_byte(byte).names] == [name.lower() for name in theirs]
 
 
 def test_the_two_libraries_agree_so_one_of_them_is_no_chance() -> None:
