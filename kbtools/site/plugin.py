@@ -30,6 +30,7 @@ from kbtools.edges.pictures import PictureError, published
 from kbtools.edges.rendering import DeadLinkError, Renderer, relative
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, shipped
+from kbtools.export.files import export_files
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.index.pictures import of_entries
@@ -144,6 +145,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
+        for name, content in export_files(index).items():
+            files.append(_static(config, name, content=content))
         self._concerned = concerned_addresses(data_of)
         return files
 
