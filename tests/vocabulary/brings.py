@@ -12,13 +12,14 @@ from dataclasses import dataclass, field
 from fnmatch import fnmatchcase
 from itertools import chain
 
+from kbtools.browser_data.finder.phrases import loose, telling, together
 from kbtools.edges.folder import load
 from kbtools.edges.shipped import tables
 from kbtools.model.fault import Fault
 from kbtools.vocabulary.stems import sequence
 from kbtools.vocabulary.whole import Meaning, Stems, Vocabulary, stems_of
 from tests.support import labelled_entries as labelled
-from tests.support.finder_queries import queries
+from tests.support.finder_queries import labelled as labelled_queries
 from tests.support.places import DEMO
 
 Named = Mapping[int, frozenset[Stems]]
@@ -34,7 +35,7 @@ class Brought:
     wrong: int = 0
     """Pairs that read alike and are not the same, joined by it."""
     queries: int = 0
-    """Queries of the tune half that it leads to an entry that should come first."""
+    """Queries to choose on that it leads to an entry that should come first."""
     met: set[Stems] = field(default_factory=set)
     """Its phrases that some text or query has."""
 
@@ -44,9 +45,13 @@ class Groups:
 
     def __init__(self, groups: Sequence[Meaning]) -> None:
         self._by_first: dict[str, list[tuple[Stems, int]]] = {}
+        self._loose: dict[str, list[tuple[Stems, int]]] = {}
         for number, group in enumerate(groups):
-            for way in {stems_of(each) for each in group.phrases} - {()}:
-                self._by_first.setdefault(way[0], []).append((way, number))
+            for each in group.phrases:
+                way = stems_of(each)
+                if way:
+                    self._by_first.setdefault(way[0], []).append((way, number))
+                    self._loose.setdefault(together(telling(each)), []).append((way, number))
 
     def named(self, texts: Iterable[str]) -> Named:
         found: dict[int, set[Stems]] = {}
@@ -56,6 +61,9 @@ class Groups:
                 for way, number in self._by_first.get(first, ()):
                     if tuple(words[start : start + len(way)]) == way:
                         found.setdefault(number, set()).add(way)
+            for term in loose(text):
+                for way, number in self._loose.get(term, ()):
+                    found.setdefault(number, set()).add(way)
         return {number: frozenset(ways) for number, ways in found.items()}
 
 
@@ -94,7 +102,7 @@ def brought() -> tuple[Sequence[Meaning], list[Brought]]:
     base = load(DEMO).base
     entries = {f"faults/{fault.id}": named(texts_of(fault)) for fault in base.faults.values()}
     entries |= {f"components/{part.id}": named([part.name]) for part in base.components.values()}
-    for query in queries("tune"):
+    for query in labelled_queries("choose"):
         asked = named([query.text])
         wanted = [told for address, told in entries.items() if any(fnmatchcase(address, each) for each in query.first)]
         for number in {number for told in wanted for number in joins(asked, told)}:

@@ -7,6 +7,7 @@ little.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator, Mapping
 from typing import Final
 
@@ -22,7 +23,7 @@ from kbtools.browser_data.finder.phrases import (
 )
 from kbtools.browser_data.finder.terms import terms_of
 from kbtools.vocabulary.stems import NOT, sequence
-from kbtools.vocabulary.whole import CLUB, Stems, Vocabulary
+from kbtools.vocabulary.whole import CLUB, Stems, Vocabulary, stems_of
 
 CLUBS: Final = 0.85
 """Of what the club itself says means the same, beside the word itself."""
@@ -45,6 +46,8 @@ CLAUSE_FIELDS: Final = ("title", "symptoms", "reported")
 """Fields of which a clause may be just what somebody asks."""
 OF_CLAUSE: Final = 8.0
 """As how often such a clause counts."""
+_NEVER: Final = (0.0, 0.0)
+_COMPOUND: Final = 2
 
 
 class KinOf:
@@ -55,7 +58,7 @@ class KinOf:
         self._groups: dict[Stems, list[int]] = {}
         self._loose: dict[str, list[Stems]] = {}
         for number, group in enumerate(vocabulary.groups):
-            for phrase, term in dict.fromkeys((tuple(sequence(each)), _loosely(each)) for each in group.phrases):
+            for phrase, term in dict.fromkeys((stems_of(each), _loosely(each)) for each in group.phrases):
                 numbers = self._groups.setdefault(phrase, [])
                 if number not in numbers:
                     numbers.append(number)
@@ -69,10 +72,10 @@ class KinOf:
         """Term → as how often it counts, and what it weighs beside a word of the entry's own."""
         found: dict[str, tuple[float, float]] = {}
         for name, text in _texts(entry):
+            field = bm25.WEIGHTS[name]
             for term, weight in self.of(text).items():
-                often, before = found.get(term, (0.0, 0.0))
-                often = min(MOST_OFTEN, often + bm25.WEIGHTS[name] * weight**ROOT)
-                found[term] = (often, max(before, weight))
+                often, before = found.get(term, _NEVER)
+                found[term] = (min(MOST_OFTEN, often + field * weight**ROOT), max(before, weight))
         if entry.kind == "fault":
             clauses = (term for name, text in _texts(entry) if name in CLAUSE_FIELDS for term in whole_clauses(text))
             found |= dict.fromkeys(clauses, (OF_CLAUSE, 1.0))
@@ -123,18 +126,23 @@ def _texts(entry: Entry) -> Iterator[tuple[str, str]]:
         yield from ((name, text) for name, texts in entry.fields.items() if name in FIELDS for text in texts)
 
 
+@functools.lru_cache(maxsize=65536)
 def _loosely(phrase: str) -> str:
     terms = telling(phrase)
     return together(terms) if 1 < len(terms) == len(set(terms)) <= LONGEST_LOOSE else ""
 
 
-def _terms(phrase: str) -> dict[str, float]:
+@functools.lru_cache(maxsize=65536)
+def _terms(phrase: str) -> Mapping[str, float]:
     """The terms of a phrase, and what each weighs beside the phrase."""
     terms = telling(phrase)
     if len(terms) < 2:
         return dict.fromkeys(terms, 1.0)
-    whole = ["".join(terms)] if len(terms) <= LONGEST_PHRASE else []
-    return {**dict.fromkeys(terms, OF_PHRASE), **dict.fromkeys((*whole, *filter(None, [_loosely(phrase)])), 1.0)}
+    loosely = _loosely(phrase)
+    # Written together are two, of which somebody makes one word, and more than those that stand in any order.
+    joined = len(terms) == _COMPOUND or (not loosely and len(terms) <= LONGEST_PHRASE)
+    whole = [*(["".join(terms)] if joined else []), *([loosely] if loosely else [])]
+    return {**dict.fromkeys(terms, OF_PHRASE), **dict.fromkeys(whole, 1.0)}
 
 
 def _keep(found: dict[str, float], more: Mapping[str, float], share: float) -> None:
