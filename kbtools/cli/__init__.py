@@ -18,6 +18,7 @@ from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
 from kbtools.cli.replay import replay_command
 from kbtools.cli.rules import rules
+from kbtools.cli.schemas import schemas
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
 from kbtools.cli.tidy import tidy
@@ -59,6 +60,7 @@ for _command in (
     plan,
     replay_command,
     rules,
+    schemas,
     serve,
     similar_command,
     tidy,

@@ -25,6 +25,11 @@ from kbtools.similarity.why import carried
 from kbtools.text.nearest import nearest_id
 from kbtools.text.terminal import json_text, shown
 
+_NEAREST = 3
+"""Entries that are shown for a text, even if they are probably about something else."""
+_FLOOR = 0.05
+"""The score below which nothing is near."""
+
 
 @click.command(name="similar")
 @kb_option
@@ -57,13 +62,23 @@ def similar_command(  # noqa: PLR0913, PLR0917 (one for each option)
     if form == "json":
         say(json_text([_record(pair) for pair in pairs]))
     else:
-        say(_told(base, pairs, asked), fit=True)
+        near = _near(base, kind, asked, pairs) if asked is not None and least is None else ()
+        say(_told(base, pairs, asked, near), fit=True)
 
 
 def _asked(base: KnowledgeBase, kind: Kind | None, text: str, least: float | None) -> list[Pair]:
     if not text.strip():
         raise misuse("--text is empty.")
     return like_text(base, kind or "fault", text, least=least)
+
+
+def _near(base: KnowledgeBase, kind: Kind | None, text: str, found: Sequence[Pair]) -> list[Pair]:
+    """What comes nearest to a text below the score from which it is shown, up to three entries in all."""
+    if len(found) >= _NEAREST:
+        return []
+    every = like_text(base, kind or "fault", text, least=_FLOOR)
+    shown_already = {each.b for each in found}
+    return [each for each in every[:_NEAREST] if each.b not in shown_already]
 
 
 def _all(base: KnowledgeBase, kind: Kind | None, least: float | None) -> list[Pair]:
@@ -93,7 +108,11 @@ def _record(pair: Pair) -> dict[str, object]:
     return {"kind": pair.kind, "a": pair.a, "b": pair.b, "score": pair.score, "fields": dict(pair.fields)}
 
 
-def _told(base: KnowledgeBase, pairs: Sequence[Pair], asked: str | None) -> str:
+def _told(base: KnowledgeBase, pairs: Sequence[Pair], asked: str | None, near: Sequence[Pair] = ()) -> str:
+    if near:
+        said = "Nothing says the same. " if not pairs else ""
+        head = _told(base, pairs, asked) if pairs else ""
+        return f"{head}{said}Nearest, but probably another:\n{_told(base, near, asked)}"
     if not pairs:
         return "Nothing like it.\n" if asked is not None else "No two entries seem to say the same.\n"
     blocks = []
@@ -160,4 +179,8 @@ def _steps(base: KnowledgeBase, draft: Merged, one: Fault, other: Fault) -> Iter
         yield f"Entries that name {other.id}:"
         yield from (f"    {base.faults[each].path}" for each in draft.named_by)
     yield from draft.notes
-    yield "Then review it, and take out the line draft: true."
+    yield (
+        "Then review it, and take out the line draft: true."
+        if draft.fault.draft
+        else "Then read it, and write who has reviewed it and when: reviewed: {on: …, by: …}. It does not check before."
+    )

@@ -129,18 +129,20 @@ class Cache:
         }
         self._put(self._file_key(file), row)
 
-    def findings(self, files: Iterable[SourceFile], today: int) -> Linted | None:
-        """What was found in exactly these files on this day."""
-        row = self._get(self._files_key(files, today))
+    def findings(self, files: Iterable[SourceFile], today: int, touched: Iterable[str] = ()) -> Linted | None:
+        """What was found in exactly these files on this day, with these ones edited."""
+        row = self._get(self._files_key(files, today, touched))
         if row is None:
             return None
         return Linted(findings=tuple(_findings(row["findings"])), accepted=tuple(_findings(row["accepted"])))
 
-    def keep_findings(self, files: Iterable[SourceFile], today: int, found: Linted) -> None:
-        """Keep what was found in exactly these files on this day."""
+    def keep_findings(
+        self, files: Iterable[SourceFile], today: int, found: Linted, touched: Iterable[str] = ()
+    ) -> None:
+        """Keep what was found in exactly these files on this day, with these ones edited."""
         if self._store is not None:
             row = {name: [asdict(each) for each in getattr(found, name)] for name in ("findings", "accepted")}
-            self._put(self._files_key(files, today), row)
+            self._put(self._files_key(files, today, touched), row)
 
     def picture(self, digest: bytes) -> tuple[str, str] | None:
         """What was thought of a picture with this content; both texts are empty where it is good."""
@@ -188,8 +190,8 @@ class Cache:
     def _file_key(self, file: SourceFile) -> bytes:
         return _digest(self._program, b"file", file.path.encode("utf-8"), file.data or b"")
 
-    def _files_key(self, files: Iterable[SourceFile], today: int) -> bytes:
-        parts = [self._program, b"findings", today.to_bytes(8, "big")]
+    def _files_key(self, files: Iterable[SourceFile], today: int, touched: Iterable[str]) -> bytes:
+        parts = [self._program, b"findings", today.to_bytes(8, "big"), "\0".join(sorted(touched)).encode("utf-8")]
         for file in sorted(files, key=lambda each: each.path):
             state = b"0" + (file.problem or "").encode() if file.data is None else b"1" + file.data
             parts += [file.path.encode("utf-8"), state]

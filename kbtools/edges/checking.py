@@ -60,7 +60,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = gathered(looked_at(files(folder), memory))
         reading = read(sources, shapes(), memory, tables=memory.tables(tables()))
-        found = _examined(sources, today, memory, lambda: reading)
+        found = _examined(sources, today, memory, lambda: reading, git.edited(folder))
     return Checked(
         base=reading.base,
         findings=tuple(from_here(found.findings, folder)),
@@ -76,7 +76,7 @@ def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linte
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = gathered(looked_at(files(folder), memory))
-        found = findings_of(sources, today, memory)
+        found = findings_of(sources, today, memory, git.edited(folder))
     return Linted(
         findings=tuple(from_here(found.findings, folder)),
         accepted=tuple(from_here(found.accepted, folder)),
@@ -107,7 +107,7 @@ def findings_since(
         then = gathered(git.files_at(folder, branch.start))
         here = gathered(looked_at(files(folder), memory))
         old = findings_of(then, today, memory).findings
-        now = findings_of(here, today, memory).findings
+        now = findings_of(here, today, memory, branch.touched).findings
         changed = _of_the_change(then, here, branch, memory)
     before = Counter(_sense(each) for each in old)
     shown = []
@@ -160,18 +160,33 @@ def _sense(finding: Finding) -> tuple[str, str, str]:
     return (finding.rule, finding.path, finding.message)
 
 
-def findings_of(sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache) -> Linted:
-    """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder."""
-    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())))
+def findings_of(
+    sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache, touched: frozenset[str] = frozenset()
+) -> Linted:
+    """What is wrong with files, wherever they come from; paths relative to the knowledge base's folder.
+
+    Args:
+        sources: the files.
+        today: as in `check`.
+        memory: asked first.
+        touched: those that are new or edited; of two entries that are alike these are the newcomers.
+    """
+    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())), touched)
 
 
 def _examined(
-    sources: Sequence[SourceFile], today: dt.date, memory: cache.Cache, reading: Callable[[], Reading]
+    sources: Sequence[SourceFile],
+    today: dt.date,
+    memory: cache.Cache,
+    reading: Callable[[], Reading],
+    touched: frozenset[str],
 ) -> Linted:
-    found = memory.findings(sources, today.toordinal())
+    found = memory.findings(sources, today.toordinal(), touched)
     if found is None:
-        found = examine(reading(), rulebook(), today)
-        memory.keep_findings(sources, today.toordinal(), found)
+        every = reading()
+        every = dataclasses.replace(every, base=dataclasses.replace(every.base, touched=touched))
+        found = examine(every, rulebook(), today)
+        memory.keep_findings(sources, today.toordinal(), found, touched)
     return found
 
 

@@ -44,6 +44,18 @@ def branch(folder: Path, revision: str) -> Branch:
     return Branch(start=start, touched=frozenset(_names(changed + new)))
 
 
+def edited(folder: Path) -> frozenset[str]:
+    """Files that are new or differ from the last commit; none where that cannot be told."""
+    if not any((each / ".git").exists() for each in (folder.resolve(), *folder.resolve().parents)):
+        return frozenset()
+    try:
+        changed = _git(folder, "diff", "--name-only", "--no-renames", "--relative", "-z", "HEAD", "--", ".")
+        new = _git(folder, "ls-files", "--others", "--exclude-standard", "-z", "--", ".")
+    except GitError:
+        return frozenset()
+    return frozenset(_names(changed + new))
+
+
 def files_at(folder: Path, commit: str) -> Iterator[SourceFile]:
     """The knowledge base's files as a commit has them; the same are looked at as in the folder.
 

@@ -47,8 +47,7 @@ class Merged:
 
 def merged(base: KnowledgeBase, first: Fault, second: Fault) -> Merged:
     """One draft of two faults, in the place of the first one."""
-    lexicon = Readier(base, [first, second]).lexicon
-    causes, checks = cause_ids(first, second, lexicon), check_ids(first, second)
+    causes, checks = cause_ids(first, second, Readier(base, [first, second])), check_ids(first, second)
     theirs = renamed(second, causes, checks)
     room = Room()
     draft = _draft(first, theirs, room)
@@ -94,7 +93,8 @@ def _draft(first: Fault, theirs: Fault, room: Room) -> Fault:
         reviewed=None,
         formerly=each_once((*first.formerly, *theirs.formerly, theirs.id)),
         withdrawn=None,
-        draft=True,
+        # In the place of a published entry a draft would take its page away; without a review it does not check.
+        draft=first.draft,
     )
 
 

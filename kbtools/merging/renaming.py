@@ -3,27 +3,25 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import itertools
 from collections.abc import Hashable, Iterable, Mapping
-from typing import Final
 
 from kbtools.merging.each_once import each_once
 from kbtools.model.check import Check, Reading
-from kbtools.model.fault import Cause, Fault
-from kbtools.similarity.lexicon import Lexicon
-
-_SAME_CAUSE: Final = 0.55
-"""Likeness of the summaries of two causes of one component from which they are one."""
+from kbtools.model.fault import Fault
+from kbtools.similarity.features import Readier
+from kbtools.similarity.met import SAME_CAUSE, same_cause
 
 
-def cause_ids(first: Fault, second: Fault, lexicon: Lexicon) -> dict[str, str]:
+def cause_ids(first: Fault, second: Fault, readier: Readier) -> dict[str, str]:
     """Each cause of the second one: the id of the first one's cause that it is, or a new one."""
     found: dict[str, str] = {}
     taken = {cause.id for cause in first.causes}
     free = list(first.causes)
     for cause in second.causes:
-        twin = max(free, key=lambda other: _alike(cause, other, lexicon), default=None)
-        if twin is not None and _alike(cause, twin, lexicon) >= _SAME_CAUSE:
+        twin = max(free, key=functools.partial(same_cause, readier, cause), default=None)
+        if twin is not None and same_cause(readier, cause, twin) >= SAME_CAUSE:
             free.remove(twin)
             found[cause.id] = twin.id
         else:
@@ -76,13 +74,6 @@ def renamed(fault: Fault, causes: Mapping[str, str], checks: Mapping[str, str]) 
         ),
         sources=tuple(dataclasses.replace(source, covers=new(source.covers)) for source in fault.sources),
     )
-
-
-def _alike(left: Cause, right: Cause, lexicon: Lexicon) -> float:
-    if left.component != right.component and None not in {left.component, right.component}:
-        return 0.0
-    one, other = lexicon.bag([left.summary or left.id]), lexicon.bag([right.summary or right.id])
-    return lexicon.alike(one, other) if one is not None and other is not None else 0.0
 
 
 def _doing(check: Check) -> Hashable:

@@ -110,6 +110,8 @@ class KnowledgeBase:
     """Files whose id another one has already; nothing is published of them, and they are examined."""
     double_cases: tuple[Case, ...] = ()
     """Likewise."""
+    touched: frozenset[str] = frozenset()
+    """Files that are new or edited since the last commit, or since where a branch began; empty: nobody knows."""
     digest: str = ""
     """Changes with the name or the content of any file that was read."""
     digests: Mapping[str, bytes] = field(default_factory=dict)

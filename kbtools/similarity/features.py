@@ -114,6 +114,10 @@ class Readier:
         """The words of the faults."""
         return self._lexicon
 
+    def ways(self, cause: Cause) -> frozenset[int]:
+        """The ways of failing that a cause names."""
+        return self._failures.named([self._lexicon.meant(cause.summary or "", self._failures.written)])
+
     def ready(self, fault: Fault) -> ReadyFault:
         """The fault, ready to be compared."""
         bag = self._lexicon.bag

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from jsonschema import Draft202012Validator
 
 from kbtools.cli import main
+from kbtools.edges.shipped import schema_files
+from kbtools.report.editor_schemas import PLACES
 from kbtools.rules import samples
 from kbtools.text.width import fitted
 
@@ -81,3 +85,22 @@ def test_a_line_is_broken_between_words_where_the_window_ends() -> None:
     assert " ".join(" ".join(rows).split()) == " ".join((long + "short").split())
     assert all(row.startswith("    ") for row in rows[:-1])
     assert fitted("x" * 90 + "\n", 40) == "x" * 90 + "\n"
+
+
+def test_an_editor_is_offered_the_ids_of_the_base_and_takes_others(base: Path) -> None:
+    said = CliRunner().invoke(main, ["schemas", "--for-editor", "for-editor"])
+    assert said.exit_code == 0, said.output
+    made = {path.name: json.loads(path.read_text("utf-8")) for path in (base / "for-editor").iterdir()}
+    assert set(made) == set(schema_files())
+    for name, places in PLACES.items():
+        for pointer in places:
+            part = made[f"{name}.schema.json"]
+            for step in pointer.split("/"):
+                part = part[step]
+            Draft202012Validator.check_schema(part)
+    component = made["fault.schema.json"]["properties"]["causes"]["items"]["properties"]["component"]
+    assert component["anyOf"][0] == {"enum": ["regulator"], "markdownEnumDescriptions": ["Regulator"]}
+    assert Draft202012Validator({"anyOf": component["anyOf"]}).is_valid("a-new-one")
+    # The same once more is no mistake; a folder that holds something else is left alone.
+    assert CliRunner().invoke(main, ["schemas", "for-editor"]).exit_code == 0
+    assert CliRunner().invoke(main, ["schemas", "kb"]).exit_code == 2

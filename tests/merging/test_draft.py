@@ -37,7 +37,9 @@ def test_what_a_merge_decides_is_decided() -> None:
     reviewed = make.fault("a")
     draft = of(reviewed, make.fault("b")).fault
     assert reviewed.reviewed is not None
-    assert (draft.id, draft.path, draft.draft) == ("a", reviewed.path, True)
+    # A draft in the place of a published entry would take its page away.
+    assert (draft.id, draft.path, draft.draft) == ("a", reviewed.path, False)
+    assert of(make.fault("a", draft=True), make.fault("b")).fault.draft
     assert (draft.reviewed, draft.withdrawn) == (None, None)
 
 
@@ -166,12 +168,27 @@ def test_what_the_first_one_knows_of_all_its_machines_is_made_no_question_of() -
     )
 
 
+def test_two_causes_that_say_the_same_in_other_words_are_one() -> None:
+    def with_cause(fault: str, summary: str, component: str) -> Fault:
+        return make.fault(fault, causes=(make.cause(f"of-{fault}", summary=summary, component=component),))
+
+    first = with_cause("a", "Corroded plug at the regulator", "regulator")
+    draft = of(first, with_cause("b", "Plug of the regulator is rusty", "regulator")).fault
+    assert [each.id for each in draft.causes] == ["of-a"]
+    # Another part, or the same one that fails in another way, is another cause.
+    for summary, component in (
+        ("Corroded plug at the stator", "stator"),
+        ("Regulator no longer limits the voltage", "regulator"),
+    ):
+        assert len(of(first, with_cause("b", summary, component)).fault.causes) == 2
+
+
 def test_where_nothing_is_left_out_nothing_is_told() -> None:
     first = make.fault("a", title="Lamp glows", causes=(PLUG,), codes=(make.code("P0562"),), related=("b",))
     second = dataclasses.replace(first, id="b", codes=(make.code("p 0562"),), related=("a",), reviewed=None)
     draft = of(first, second)
     assert draft.notes == ()
-    assert draft.fault == dataclasses.replace(first, related=(), reviewed=None, draft=True, formerly=("b",))
+    assert draft.fault == dataclasses.replace(first, related=(), reviewed=None, formerly=("b",))
 
 
 def test_a_shared_check_of_both_points_to_the_causes_of_both() -> None:

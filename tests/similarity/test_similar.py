@@ -147,6 +147,26 @@ def test_a_reworded_entry_is_flagged_at_its_title_with_the_reason_field_by_field
     assert "%" not in finding.message
 
 
+def test_it_is_told_at_the_file_that_was_touched_in_words_that_met_and_keeps_the_published_id() -> None:
+    sources = [*files(DEMO), SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())]
+    base = read(sources, shapes(), tables=tables()).base
+    rule = next(each for each in rulebook().rules if each.code == "KB610")
+    assert rule.check is not None
+    old = "faults/charging/voltage-sags-when-wet.yml"
+    for touched in ("faults/charging/zz-new.yml", old):
+        found = rule.check(dataclasses.replace(base, touched=frozenset({touched})), TODAY)
+        (breach,) = [each for each in found if "zz-new" in f"{each.path} {each.message}"]
+        assert breach.path == touched
+        met = breach.hint.partition("Words that met: ")[2]
+        assert "charging" in met
+        assert "Causes that met: " in met
+    draft = REWORDED + "draft: true\n"
+    sources[-1] = SourceFile(path="faults/charging/aa-new.yml", data=draft.encode())
+    base = read(sources, shapes(), tables=tables()).base
+    (breach,) = [each for each in rule.check(base, TODAY) if "aa-new" in each.path]
+    assert "--merge voltage-sags-when-wet aa-new" in breach.hint
+
+
 def test_its_opposite_is_not() -> None:
     opposite = (
         REWORDED.replace("Battery voltage drops", "Battery voltage climbs too high")
@@ -273,7 +293,11 @@ def test_a_draft_in_the_place_of_both_passes_the_check(first: str, second: str, 
     result = run("--merge", first, second, folder=folder)
     assert result.exit_code == 0, result.output
     one, other = base.faults[first], base.faults[second]
-    (folder / one.path).write_text(result.stdout, "utf-8")
+    # Both are published, so this is no draft: its page stays, and its review is what the check still asks for.
+    assert "reviewed: {on: …" in result.stderr
+    (folder / one.path).write_text(
+        f"{result.stdout}reviewed: {{on: 2026-03-14, by: curator-1, second: mechanic-1}}\n", "utf-8"
+    )
     (folder / other.path).unlink()
     told = [line.strip() for line in result.stderr.splitlines() if line.startswith("    ")]
     naming = [case.path for case in base.cases.values() if case.fault == second]
@@ -287,7 +311,8 @@ def test_a_draft_in_the_place_of_both_passes_the_check(first: str, second: str, 
     errors = [each for each in check(folder, LATER).findings if each.severity == "error"]
     assert [(each.rule, each.path[-40:], each.message) for each in errors] == []
     data = yaml.safe_load(result.stdout)
-    assert data["draft"] is True
+    assert "draft" not in data
+    assert "reviewed" not in data
     assert second in data["formerly"]
     assert data["symptoms"][: len(one.symptoms)] == list(one.symptoms)
     assert all(text in data["symptoms"] for text in other.symptoms)

@@ -5,35 +5,66 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.similarity.pairs import Pair, similar
+from kbtools.similarity.features import Readier
+from kbtools.similarity.met import met
+from kbtools.similarity.pairs import Pair, comparable, similar
 from kbtools.similarity.why import carried
 from kbtools.text.short import short
 
+_MOST_WORDED = 50
+"""Pairs of which the words that met are told: a base with more of them has another trouble."""
+
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Pairs of faults, each at the one reviewed last, and pairs of cases, each at the one seen last: the newcomer."""
-    for pair in similar(base, "fault"):
+    """Pairs of entries, each at the newcomer: the one that is new or was edited, else the one read or seen last."""
+    pairs = [
+        pair
+        for pair in similar(base, "fault")
         # Of an entry that is damaged nobody knows what it says; it is told of already.
-        if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged:
-            yield _of_faults(base, pair)
+        if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged
+    ]
+    readier = Readier(base, comparable(base)) if pairs else None
+    for number, pair in enumerate(pairs):
+        yield _of_faults(base, pair, readier if number < _MOST_WORDED else None)
     for pair in similar(base, "case"):
         if not base.cases[pair.a].damaged and not base.cases[pair.b].damaged:
             yield _of_cases(base, pair)
 
 
-def _of_faults(base: KnowledgeBase, pair: Pair) -> Breach:
-    other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=_reviewed)
+def _of_faults(base: KnowledgeBase, pair: Pair, readier: Readier | None) -> Breach:
+    other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=lambda each: _age(base, each))
+    # A published id has an address that somebody may have kept.
+    advice = published(base)
+    keep, go = (later, other) if later.id in advice and other.id not in advice else (other, later)
+    kept = f"{keep.id}, which is published" if keep.id in advice else keep.id
     # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
     hint = (
-        f"Alike in: {carried(pair.fields)}. kbtools similar --merge {other.id} {later.id} drafts one of both; if they "
-        "are two, say under distinct_from how to tell them apart."
+        f"Alike in: {carried(pair.fields)}. {_in_words(readier, later, other)}If they are one, keep the id {kept}: "
+        f"kbtools similar --merge {keep.id} {go.id} drafts one of both. If they are two, say under distinct_from how "
+        "to tell them apart."
     )
     message = f'This may be the same fault as "{other.id}" ({short(other.title)}).'
     return Breach(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
+
+
+def _in_words(readier: Readier | None, later: Fault, other: Fault) -> str:
+    """What met, in the entries' own words."""
+    if readier is None:
+        return ""
+    both = met(readier, later, other)
+    words = f"Words that met: {', '.join(map(short, both.words))}. " if both.words else ""
+    pairs = [one if one == two else f"{one} and {two}" for one, two in both.causes]
+    return f"{words}Causes that met: {'; '.join(map(short, pairs))}. " if pairs else words
+
+
+def _age(base: KnowledgeBase, fault: Fault) -> tuple[bool, bool, dt.date]:
+    """The newcomer comes last: what is touched, then what is no advice yet, then the younger review."""
+    return fault.path in base.touched, fault.id not in published(base), _reviewed(fault)
 
 
 def _of_cases(base: KnowledgeBase, pair: Pair) -> Breach:
@@ -41,7 +72,9 @@ def _of_cases(base: KnowledgeBase, pair: Pair) -> Breach:
         f"Alike in: {carried(pair.fields)}. Keep the fuller one; if the fault came back on the same bike, let the "
         "later one name the earlier one under follows."
     )
-    other, later = sorted((base.cases[pair.a], base.cases[pair.b]), key=_seen)
+    other, later = sorted(
+        (base.cases[pair.a], base.cases[pair.b]), key=lambda each: (each.path in base.touched, _seen(each))
+    )
     message = f'This may be the same event as in "{other.id}".'
     return Breach(path=later.path, pointer="", message=message, hint=hint, beside=other.path)
 

@@ -1,0 +1,45 @@
+"""`kbtools schemas`: the schemas of the files, for editors."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from kbtools.cli.common import checked, kb_option
+from kbtools.cli.output import misuse, say
+from kbtools.edges.shipped import schema_files
+from kbtools.report.editor_schemas import with_ids
+
+_ENTRIES = {"model": "models/*.yml", "fault": "faults/*/*.yml", "case": "cases/*/*.yml"}
+_NO_FILE = {"common", "page", "vocabulary"}
+"""Schemas of no YAML file of a knowledge base."""
+
+
+@click.command()
+@kb_option
+@click.argument("target", metavar="[FOLDER]", default=".schemas", type=click.Path(file_okay=False, path_type=Path))
+@click.option("--for-editor", is_flag=True, help="With the ids of the knowledge base, which the editor then offers.")
+def schemas(folder: Path, target: Path, for_editor: bool) -> None:
+    """Write the schemas of the files into FOLDER, for editors that complete and explain while one types.
+
+    Without FOLDER they go to .schemas. Run it again when there are new ids. Below it says what an editor is told.
+    """
+    made = schema_files()
+    if for_editor:
+        made = with_ids(made, checked(folder).base)
+    if target.exists():
+        strange = sorted(path.name for path in target.iterdir() if path.name not in made)
+        if strange:
+            raise misuse(f"{str(target)!r} holds other files ({strange[0]}); name a folder for the schemas alone.")
+    target.mkdir(parents=True, exist_ok=True)
+    for name, schema in made.items():
+        (target / name).write_text(json.dumps(schema, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+    kinds = [kind for kind in (name.removesuffix(".schema.json") for name in made) if kind not in _NO_FILE]
+    rows = {
+        f"./{target.as_posix()}/{kind}.schema.json": f"{folder.as_posix()}/{_ENTRIES.get(kind, f'{kind}.yml')}"
+        for kind in kinds
+    }
+    say(f"{target}: {len(made)} schemas. In .vscode/settings.json they are named like this:\n\n", fit=True)
+    say(f'"yaml.schemas": {json.dumps(rows, indent=2)}\n')
