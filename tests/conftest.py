@@ -19,9 +19,10 @@ from playwright.sync_api import Browser, sync_playwright
 from tests.support.places import DEMO
 from tests.support.shared import Shared, built
 from tests.support.site_server import served
+from tests.support.two_builds import build_twice
 
-# How long one example takes says nothing on a busy machine.
-settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# How long one example takes says nothing on a busy machine. Each run tries others, so a few of them do each time.
+settings.register_profile("patient", deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("patient")
 
 _LEFT_OUT = (
@@ -69,26 +70,39 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
         terminalreporter.write_line(f"{took:.1f}s {name}")
 
 
+@pytest.fixture(scope="session")
+def of_the_run(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """A folder that all workers have."""
+    own = tmp_path_factory.getbasetemp()
+    # xdist: each worker's folder lies in that of the run.
+    return own if worker_id == "master" else own.parent
+
+
 @pytest.fixture(autouse=True, scope="session")
-def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """No test reads or fills the cache of whoever runs it."""
+def own_cache(of_the_run: Path) -> Iterator[None]:
+    """No test reads or fills the cache of whoever runs it; the workers have one for all, as several commands do."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("KBTOOLS_CACHE", str(tmp_path_factory.mktemp("cache")))
+        patch.setenv("KBTOOLS_CACHE", str(of_the_run / "cache"))
         yield
 
 
 @pytest.fixture(scope="session")
-def shared(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Shared:
+def shared(of_the_run: Path) -> Shared:
     """Folders that are made once a run."""
-    own = tmp_path_factory.getbasetemp()
-    # xdist: each worker's folder lies in that of the run.
-    return Shared(own if worker_id == "master" else own.parent)
+    return Shared(of_the_run)
 
 
 @pytest.fixture(scope="session")
 def demo_site(shared: Shared) -> Path:
     """The demo knowledge base, built by the command line."""
     return shared.folder("demo", lambda folder: built(DEMO, folder / "site")) / "site"
+
+
+@pytest.fixture(scope="session")
+def builds(shared: Shared) -> tuple[Path, Path]:
+    """A part of the demo twice, for a site below a path; on the second every fault has another reason in its advice."""
+    folder = shared.folder("builds", build_twice)
+    return folder / "first", folder / "second"
 
 
 @pytest.fixture(scope="session")

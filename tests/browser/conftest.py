@@ -15,20 +15,12 @@ from kbtools.index.answers import Index
 from tests.support.demo_plans import demo_index, demo_problems
 from tests.support.offline_site import wait_for_build
 from tests.support.patience import LONG
-from tests.support.shared import Shared
 from tests.support.site_server import Switch, switched
-from tests.support.two_builds import BELOW, build_twice
+from tests.support.two_builds import BELOW
 from tests.support.watched import Watch, Watched, listen, without_refresh
 
 # What is expected of a page comes in the end; how soon says nothing on a busy machine.
 expect.set_options(timeout=1000 * LONG)
-
-
-@pytest.fixture(scope="session")
-def builds(shared: Shared) -> tuple[Path, Path]:
-    """The demo twice, for a site below a path; on the second one every fault has another reason in its ride advice."""
-    folder = shared.folder("builds", build_twice)
-    return folder / "first", folder / "second"
 
 
 @pytest.fixture(scope="session")

@@ -57,7 +57,7 @@ def near(figure: float) -> Any:
     return pytest.approx(figure, rel=1e-9, abs=1e-12)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(st.randoms(use_true_random=False))
 def test_the_joint_plan_is_the_best_of_all_trees(chance: random.Random) -> None:
     asked = joint_instance(chance)

@@ -113,7 +113,7 @@ odd_classes = st.text(st.sampled_from("ab19-\\^&|~[d] "), max_size=6).map("[{}]"
 odd_patterns = st.text(st.sampled_from("aAbd19-\\|?*+(){},:[]^$.& ~d"), max_size=14)
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(pieces | odd_classes | odd_patterns)
 @example("[--/]")
 @example("[a--b]")
@@ -127,7 +127,7 @@ def test_a_pattern_that_is_taken_compiles_without_a_warning_and_another_fits_not
         re.compile(pattern, re.ASCII | re.IGNORECASE)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(pieces)
 @example("a?" * 10 + "a{10}")
 @example("(a|[ab]){10}b")

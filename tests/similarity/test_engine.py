@@ -136,7 +136,7 @@ def test_another_word_is_no_slip(pair: tuple[str, str]) -> None:
     assert near_words(list(pair)) == {}
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.data())
 def test_the_best_assignment_is_that_of_trying_all(data: st.DataObject) -> None:
     rows, columns = data.draw(st.integers(1, 5)), data.draw(st.integers(1, 5))
