@@ -45,6 +45,13 @@ def names(base: KnowledgeBase, kind: IdKind) -> dict[str, tuple[str, ...]]:
     return {each.id: (each.name,) for each in named[kind].values()}  # type: ignore[attr-defined]
 
 
+def lineage(base: KnowledgeBase, system_id: str) -> tuple[str, ...]:
+    """A system and those above it, from itself up; of one that is not there itself alone."""
+    system = base.systems.get(system_id)
+    above = system.parent if system is not None else None
+    return (system_id,) if above is None else (system_id, *lineage(base, above))
+
+
 @per_base
 def references(base: KnowledgeBase) -> Mapping[IdKind, Sequence[Reference]]:
     """Every reference of the knowledge base, by what it names: a rule goes through its own kind only."""

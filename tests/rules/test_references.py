@@ -204,7 +204,7 @@ WITHDRAWN = "withdrawn: {on: 2026-05-01, reason: Folded into another., replaced_
             "KB314 wren-400-0001.yml:5:10",
             None,
         ),
-        (changed("systems.yml", "minutes: 3,", "minutes: 3, needs: [seat-off],"), "KB314 systems.yml:9:56", None),
+        (changed("systems.yml", "minutes: 3,", "minutes: 3, needs: [seat-off],"), "KB314 systems.yml:10:56", None),
     ],
 )
 def test_what_leads_on_arrives(files: dict[str, str], expected: str, hint: str | None) -> None:
@@ -250,7 +250,7 @@ def test_nothing_follows_from_a_model_that_cannot_be_read(broken: str) -> None:
 
 def test_a_folder_that_is_no_system_is_told_where_the_entry_belongs() -> None:
     (found,) = findings(with_file("faults/chargin/dim.yml", "title: Dim\nsystem: charging\ndraft: true\n"))
-    assert (found.rule, found.path, found.hint) == ("KB319", "faults/chargin/dim.yml", "Move it to faults/charging/.")
+    assert (found.rule, found.path, found.hint) == ("KB731", "faults/chargin/dim.yml", "Move it to faults/charging/.")
 
 
 def test_a_control_unit_that_stands_twice_says_nothing_of_years() -> None:

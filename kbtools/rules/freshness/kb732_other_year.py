@@ -1,4 +1,4 @@
-"""KB322: case in the folder of another year."""
+"""KB732: case in the folder of another year."""
 
 from __future__ import annotations
 
@@ -25,9 +25,9 @@ def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
 
 
 RULE = Rule(
-    code="KB322",
+    code="KB732",
     title="Case of another year",
-    severity="error",
+    severity="warning",
     what="A case whose folder is another year than the one in which it was seen.",
     why="Who looks for it in its year does not find it, and writes it a second time.",
     sample=Sample(

@@ -1,4 +1,4 @@
-"""KB319: folder that is no system."""
+"""KB731: folder that is no system."""
 
 from __future__ import annotations
 
@@ -28,9 +28,9 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 RULE = Rule(
-    code="KB319",
+    code="KB731",
     title="Folder that is no system",
-    severity="error",
+    severity="warning",
     what="An entry below faults/ in a folder whose name is no system's id.",
     why="Entries stand in the folder of their system; who looks for it there would write it a second time.",
     sample=Sample(
