@@ -86,11 +86,14 @@ export function runs({ stems, words }, longest) {
  * @param {Asked} query @param {number} at @returns {[term: string, near: number][]}
  */
 export function phrasesAt(query, at) {
-  const joined = runs(query, LONGEST_PHRASE).filter(([, from, length]) => length > 1 && from <= at && at < from + length);
-  return [
-    ...joined.flatMap(([term, , length, written]) => [term, written].map((each) => [each, length ** -PHRASE_POWER])),
-    ...looseAt(query.stems, at),
-  ];
+  const found = looseAt(query.stems, at);
+  for (const [term, from, length, written] of runs(query, LONGEST_PHRASE)) {
+    if (length > 1 && from <= at && at < from + length) {
+      const near = length ** -PHRASE_POWER;
+      found.push([term, near], [written, near]);
+    }
+  }
+  return found;
 }
 
 /**
