@@ -171,7 +171,9 @@ def findings_of(
         memory: asked first.
         touched: those that are new or edited; of two entries that are alike these are the newcomers.
     """
-    return _examined(sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())), touched)
+    return _examined(
+        sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())), touched
+    )
 
 
 def _examined(
