@@ -13,6 +13,7 @@ from kbtools.reading.form_places import elsewhere, schema_at
 from kbtools.reading.form_words import (
     brief,
     choice,
+    cut_number,
     example,
     key_of,
     like,
@@ -142,7 +143,7 @@ class _Mistakes:
             known = list(schema.get("properties", {}))
             for key in instance:
                 if key not in known:
-                    self._unknown(at, key, known)
+                    self._unknown(at, key, known, instance)
         elif error.validator == "not":
             self._forbidden(at)
         elif error.validator in {"minItems", "maxItems", "maxProperties", "uniqueItems"}:
@@ -193,7 +194,7 @@ class _Mistakes:
             hint += " Is not everything known yet? Then add `draft: true`."
         self._put(pointer, "KB203", value_place(self._root, at), message, hint)
 
-    def _unknown(self, at: Pointer, key: str, known: list[str]) -> None:
+    def _unknown(self, at: Pointer, key: str, known: list[str], row: dict[str, Any]) -> None:
         if self.full:
             return
         pointer = (*at, key)
@@ -205,7 +206,9 @@ class _Mistakes:
         if moved is not None:
             self._meant |= {(*each, key) for each in moved.at}
             hint = moved.hint
-        if " " in key:
+        if key.isdecimal() and row[key] in {"", None}:
+            hint = cut_number(row, key)
+        elif " " in key:
             hint = "A text with a comma in it, inside { }, needs quotes around it."
         place = key_place(self._root, pointer)
         self._put(pointer, "KB202", place, f'The key "{brief(key)}" is not known here.', hint)

@@ -99,6 +99,12 @@ def remedy(at: Pointer, value: Any, schema: Schema) -> str:
     return " ".join(filter(None, told)) or f"Write {wanted(schema['type'])}."
 
 
+def cut_number(row: Mapping[str, Any], key: str) -> str:
+    """What to do where a decimal comma has cut a number in two, between braces: `{price: 8,50}` has a key `50`."""
+    before = list(row)[list(row).index(key) - 1]
+    return f"A comma keeps values apart. Decimals have a point: `{before}: {row[before]}.{key}`."
+
+
 def choice(value: Any, allowed: list[Any], schema: Schema) -> str:
     """What to write in the place of a word that is none of the list: its own word for it, then all with meanings."""
     also: Mapping[str, list[str]] = schema.get("x-also", {})

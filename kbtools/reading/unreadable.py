@@ -16,6 +16,7 @@ _KEY_LINE = re.compile(r"^( *)((?:- +)*)([A-Za-z_][\w-]*): +(\S.*?) *$")
 """A key with its value: indent, dashes, key, value."""
 _STUCK = re.compile(r"^( *(?:- +)*)([A-Za-z_][\w-]*):(?!//)(\S.*?) *$")
 """A key whose colon has no blank behind it."""
+_STUCK_DASH = re.compile(r"^ *(-)([A-Za-z_][\w-]*:(?: .*)?)$")
 _ANY_KEY = re.compile(r"^ *(?:- +)*[A-Za-z_][\w-]*:(?: |$)")
 _OPENED = re.compile(r"""^ *(?:- +)*(?:[A-Za-z_][\w-]*: +)?(["'])""")
 _IN_BRACES = re.compile(r"([A-Za-z_][\w-]*): +((?:(?!, *[A-Za-z_][\w-]*: ).)*?)(?= *(?:, *[A-Za-z_][\w-]*: |[}\]]|$))")
@@ -122,6 +123,16 @@ def _open_quote(stop: Stop) -> Reason | None:
     return None
 
 
+def _stuck_dash(stop: Stop) -> Reason | None:
+    for number in range(max(1, stop.place.line - 2), stop.place.line + 1):
+        stuck = _STUCK_DASH.match(stop.line(number))
+        if stuck is not None:
+            message = "There is no space behind the dash of this row."
+            place = Mark(line=number, column=stuck.start(1) + 1)
+            return Reason(place=place, message=message, hint=f"Write `- {_cut(stuck[2])}`.")
+    return None
+
+
 def _colon(stop: Stop) -> Reason | None:
     """A second colon where a value should be."""
     if "mapping values" not in stop.problem:
@@ -222,6 +233,7 @@ def _cut(text: str) -> str:
 _LOOKS: tuple[Callable[[Stop], Reason | None], ...] = (
     _strange_signs,
     _open_quote,
+    _stuck_dash,
     _colon,
     _braces,
     _no_colon,

@@ -150,8 +150,7 @@ def test_a_reworded_entry_is_flagged_at_its_title_with_the_reason_field_by_field
 
 
 def test_it_is_told_at_the_file_that_was_touched_in_words_that_met_and_keeps_the_published_id() -> None:
-    sources = [*files(DEMO), SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())]
-    base = read(sources, shapes(), tables=tables()).base
+    base = demo_with(SourceFile(path="faults/charging/zz-new.yml", data=REWORDED.encode())).base
     rule = next(each for each in rulebook().rules if each.code == "KB610")
     assert rule.check is not None
     old = "faults/charging/voltage-sags-when-wet.yml"
@@ -163,8 +162,7 @@ def test_it_is_told_at_the_file_that_was_touched_in_words_that_met_and_keeps_the
         assert "charging" in met
         assert "Causes that met: " in met
     draft = REWORDED + "draft: true\n"
-    sources[-1] = SourceFile(path="faults/charging/aa-new.yml", data=draft.encode())
-    base = read(sources, shapes(), tables=tables()).base
+    base = demo_with(SourceFile(path="faults/charging/aa-new.yml", data=draft.encode())).base
     (breach,) = [each for each in rule.check(base, TODAY) if "aa-new" in each.path]
     assert "--merge voltage-sags-when-wet aa-new" in breach.hint
 
