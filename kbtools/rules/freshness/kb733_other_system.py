@@ -22,7 +22,9 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     for fault in faults(base):
         path = PurePosixPath(fault.path)
         folder = path.parts[1]
-        if fault.system in base.systems and folder in base.systems and folder not in lineage(base, fault.system):
+        if fault.system is None or not {fault.system, folder} <= base.systems.keys():
+            continue
+        if folder not in lineage(base, fault.system):
             message = f'Its system is "{fault.system}", and it stands in the folder of "{folder}".'
             hint = f"Move it to faults/{fault.system}/{path.name}, or correct the system."
             yield Breach(path=fault.path, pointer="/system", message=message, hint=hint)
