@@ -16,7 +16,7 @@ from tests.support import odd_answers
 from tests.support.odd_answers import BACK_SOON, PORTAL, InParts, Stalled, always, once
 from tests.support.offline_site import FAULT, OTHER, build_of, keep, kept_text, wait_for_build, wait_until_kept
 from tests.support.patience import LONG, eventually, paused
-from tests.support.site_server import Odd, Switch
+from tests.support.site_server import Switch
 from tests.support.two_builds import NEW_WHY, OLD_WHY
 from tests.support.worker_clock import WorkerClock, worker_of
 
@@ -68,9 +68,13 @@ def visited(page: Page, root: str) -> Page:
 @pytest.fixture
 def without_data(page: Page) -> Page:
     """The finder's data is not kept yet, as if it were too much for that, and the browser's own store is empty."""
+    drop_data(page)
+    return page
+
+
+def drop_data(page: Page) -> None:
     page.evaluate(_FILES_OF, "drop")
     page.context.new_cdp_session(page).send("Network.clearBrowserCache")
-    return page
 
 
 Stall = Callable[[bool, float], Stalled]
@@ -103,16 +107,18 @@ def go(page: Page, address: str) -> None:
 # Pages
 
 
-@pytest.mark.parametrize("stop", [(False, 0, 1), (True, 0, 2), (True, 0.5, 3)], ids=["no head", "no body", "half"])
 def test_a_page_that_stalls_gives_way_to_the_kept_one(
-    visited: Page, clock: WorkerClock, host: Switch, stall: Stall, stop: tuple[bool, float, int]
+    visited: Page, root: str, clock: WorkerClock, host: Switch, stall: Stall
 ) -> None:
-    head, share, steps = stop
-    host.odd = always(stall(head, share), lambda path: path == FAULT)
-    go(visited, FAULT)
-    clock.wait_for(steps)
-    clock.advance(TOO_LONG)
-    shows_what_was_kept(visited)
+    # No head, no body, half.
+    for head, share, steps in ((False, 0, 1), (True, 0, 2), (True, 0.5, 3)):
+        visited.goto(root)
+        before = clock.count()
+        host.odd = always(stall(head, share), lambda path: path == FAULT)
+        go(visited, FAULT)
+        clock.wait_for(before + steps)
+        clock.advance(TOO_LONG)
+        shows_what_was_kept(visited)
 
 
 def test_a_slow_page_is_waited_for_while_it_comes(
@@ -133,14 +139,14 @@ def test_a_slow_page_is_waited_for_while_it_comes(
     expect(visited.locator("[data-kept-note]")).to_be_hidden()
 
 
-@pytest.mark.parametrize("odd", [odd_answers.unavailable, *CUT_OFF])
-def test_a_host_that_fails_gives_way_to_the_kept_page(visited: Page, root: str, host: Switch, odd: Odd) -> None:
-    host.odd = always(odd, lambda path: path == FAULT)
-    visited.goto(f"{root}{FAULT}")
-    shows_what_was_kept(visited)
-    host.odd = lambda path: None
-    visited.goto(f"{root}{FAULT}")
-    expect(visited.locator("[data-kept-note]")).to_be_hidden()
+def test_a_host_that_fails_gives_way_to_the_kept_page(visited: Page, root: str, host: Switch) -> None:
+    for odd in (odd_answers.unavailable, *CUT_OFF):
+        host.odd = always(odd, lambda path: path == FAULT)
+        visited.goto(f"{root}{FAULT}")
+        shows_what_was_kept(visited)
+        host.odd = lambda path: None
+        visited.goto(f"{root}{FAULT}")
+        expect(visited.locator("[data-kept-note]")).to_be_hidden()
 
 
 def test_where_nothing_was_kept_the_host_says_itself_why_it_fails(page: Page, root: str, host: Switch) -> None:
@@ -151,11 +157,11 @@ def test_where_nothing_was_kept_the_host_says_itself_why_it_fails(page: Page, ro
     expect(page.locator("h1")).to_have_text(BACK_SOON)
 
 
-@pytest.mark.parametrize("odd", [odd_answers.portal, odd_answers.unavailable, odd_answers.cut_off_silently])
-def test_a_wrong_answer_is_not_kept_as_a_page(page: Page, root: str, host: Switch, odd: Odd) -> None:
-    host.odd = always(odd, lambda path: path == OTHER)
-    page.goto(f"{root}{OTHER}")
-    # The worker has come past that one when it has kept the next.
+def test_a_wrong_answer_is_not_kept_as_a_page(page: Page, root: str, host: Switch) -> None:
+    for odd in (odd_answers.portal, odd_answers.unavailable, odd_answers.cut_off_silently):
+        host.odd = always(odd, lambda path: path == OTHER)
+        page.goto(f"{root}{OTHER}")
+    # The worker has come past those when it has kept the next.
     page.goto(f"{root}{FAULT}")
     wait_until_kept(page, f"{root}{FAULT}")
     host.unplug()
@@ -180,33 +186,32 @@ def test_a_portal_shows_itself_and_takes_no_kept_page_away(visited: Page, root: 
 # Files
 
 
-@pytest.mark.parametrize("odd", [odd_answers.portal, odd_answers.cut_off])
-def test_a_wrong_file_is_asked_for_again(without_data: Page, root: str, host: Switch, odd: Odd) -> None:
-    page = without_data
-    host.odd = once(odd, is_finder_data)
-    before = len(host.asked)
-    page.goto(f"{root}?q=batery+flat")
-    finder_answers(page)
-    again = [path for path in host.asked[before:] if is_finder_data(path)]
-    assert len(again) > len(set(again))
-    host.unplug()
-    page.goto(f"{root}?q=batery+flat")
-    finder_answers(page)
-
-
-@pytest.mark.parametrize("odd", [odd_answers.garbled, odd_answers.cut_off_silently])
-def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(
-    without_data: Page, root: str, host: Switch, odd: Odd
-) -> None:
-    page = without_data
-    host.odd = always(odd, is_finder_data)
-    before = len(host.asked)
-    with page.expect_response(lambda answer: "/data/finder-" in answer.url):
+def test_a_wrong_file_is_asked_for_again(page: Page, root: str, host: Switch) -> None:
+    for odd in (odd_answers.portal, odd_answers.cut_off):
+        drop_data(page)
+        host.odd = once(odd, is_finder_data)
+        before = len(host.asked)
         page.goto(f"{root}?q=batery+flat")
-    assert any(is_finder_data(path) for path in host.asked[before:])
-    host.odd = lambda path: None
-    page.goto(f"{root}?q=batery+flat")
-    finder_answers(page)
+        finder_answers(page)
+        again = [path for path in host.asked[before:] if is_finder_data(path)]
+        assert len(again) > len(set(again))
+        host.unplug()
+        page.goto(f"{root}?q=batery+flat")
+        finder_answers(page)
+        host.plug()
+
+
+def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(page: Page, root: str, host: Switch) -> None:
+    for odd in (odd_answers.garbled, odd_answers.cut_off_silently):
+        drop_data(page)
+        host.odd = always(odd, is_finder_data)
+        before = len(host.asked)
+        with page.expect_response(lambda answer: "/data/finder-" in answer.url):
+            page.goto(f"{root}?q=batery+flat")
+        assert any(is_finder_data(path) for path in host.asked[before:])
+        host.odd = lambda path: None
+        page.goto(f"{root}?q=batery+flat")
+        finder_answers(page)
 
 
 def test_a_wrong_file_in_the_browsers_own_store_does_not_stop_the_worker(
@@ -264,13 +269,13 @@ def test_a_new_build_is_kept_whole_though_its_first_answers_were_wrong(
 # My bike
 
 
-@pytest.mark.parametrize("odd", [odd_answers.missing, odd_answers.unavailable, odd_answers.cut_off_silently])
-def test_of_my_bike_nothing_is_left_out_silently(page: Page, root: str, host: Switch, odd: Odd) -> None:
-    host.odd = always(odd, lambda path: path.startswith("faults/voltage-sags"))
-    keep(page, root)
+def test_of_my_bike_nothing_is_left_out_silently(page: Page, root: str, host: Switch) -> None:
     status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Not everything arrived")
-    expect(status).not_to_contain_text("Kept on")
+    for odd in (odd_answers.missing, odd_answers.unavailable, odd_answers.cut_off_silently):
+        host.odd = always(odd, lambda path: path.startswith("faults/voltage-sags"))
+        keep(page, root)
+        expect(status).to_contain_text("Not everything arrived")
+        expect(status).not_to_contain_text("Kept on")
     host.odd = lambda path: None
     page.get_by_role("button", name="Keep on this device").click()
     kept_text(page)
@@ -328,6 +333,11 @@ def test_without_storage_a_page_is_shown_as_it_comes(
     expect(page.locator("[data-kept-note]")).to_be_hidden()
     page.goto(f"{root}?q=batery+flat")
     finder_answers(page)
+    # Keeping my bike claims nothing.
+    keep(page, root)
+    status = page.locator("[data-my-bike-status]")
+    expect(status).to_contain_text("Not everything arrived")
+    expect(status).not_to_contain_text("Kept on")
 
 
 def test_without_storage_and_network_the_page_says_that_nothing_was_kept(
@@ -338,14 +348,3 @@ def test_without_storage_and_network_the_page_says_that_nothing_was_kept(
     assert answer
     assert answer.status == 503
     expect(forbidden.locator("main")).to_contain_text("Whether you may ride is not known")
-
-
-@pytest.mark.parametrize("trouble", ["full", "forbidden"])
-def test_without_storage_keeping_my_bike_claims_nothing(
-    request: pytest.FixtureRequest, page: Page, root: str, trouble: str
-) -> None:
-    request.getfixturevalue(trouble)
-    keep(page, root)
-    status = page.locator("[data-my-bike-status]")
-    expect(status).to_contain_text("Not everything arrived")
-    expect(status).not_to_contain_text("Kept on")

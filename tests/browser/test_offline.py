@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.support.offline_site import (
@@ -108,29 +107,33 @@ def test_a_new_build_takes_the_place_of_all_that_was_kept(
     assert shown_build(page) == build_of(builds[1])
 
 
-@pytest.mark.parametrize("lost", ["the data", "a page", "the list"])
+def break_off(page: Page, root: str, host: Switch, lost: str) -> None:
+    """Visit a new build of which everything below a path is lost, until the worker has given it up; then unplug."""
+    asked, before = len(host.asked), len(host.lost)
+    host.is_lost = lambda path: path.startswith(lost)
+    page.goto(f"{root}{FAULT}")
+    # It has tried and given up: the worker's script of the second build was fetched, what it asked for was lost, and
+    # no worker is on its way.
+    eventually(lambda: "sw.js" in host.asked[asked:], pause=paused(page))
+    page.wait_for_timeout(200)
+    eventually(lambda: len(host.lost) > before, pause=paused(page))
+    eventually(lambda: bool(page.evaluate(_NONE_ON_ITS_WAY)), pause=paused(page))
+    host.unplug()
+
+
 def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
-    page: Page, root: str, host: Switch, builds: tuple[Path, Path], lost: str
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
 ) -> None:
     for address in (FAULT, OTHER):
         page.goto(f"{root}{address}")
     page.goto(root)
-    second = build_of(builds[1])
     host.folder = builds[1]
-    before = len(host.asked)
-    breaks = {"the data": "data/finder-", "a page": OTHER, "the list": f"build/{second}"}[lost]
-    host.is_lost = lambda path: path.startswith(breaks)
-    page.goto(f"{root}{FAULT}")
-    # It has tried and given up: the worker's script of the second build was fetched, what it asked for was lost, and
-    # no worker is on its way.
-    eventually(lambda: "sw.js" in host.asked[before:], pause=paused(page))
-    page.wait_for_timeout(200)
-    eventually(lambda: bool(host.lost), pause=paused(page))
-    eventually(lambda: bool(page.evaluate(_NONE_ON_ITS_WAY)), pause=paused(page))
-    host.unplug()
-    for address in (FAULT, OTHER, ""):
-        page.goto(f"{root}{address}")
-        assert shown_build(page) == build_of(builds[0])
+    # The data, a page, the list.
+    for lost in ("data/finder-", OTHER, f"build/{build_of(builds[1])}"):
+        break_off(page, root, host, lost)
+        for address in (FAULT, OTHER, ""):
+            page.goto(f"{root}{address}")
+            assert shown_build(page) == build_of(builds[0])
     page.goto(f"{root}{FAULT}")
     expect(page.locator("main")).to_contain_text(OLD_WHY)
     page.goto(f"{root}?q=batery+flat")
