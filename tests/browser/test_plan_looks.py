@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 from playwright.sync_api import expect
@@ -94,7 +94,9 @@ def test_axe_finds_nothing_and_nothing_moves_sideways(problems: dict[str, Proble
     with opened(watch, root, fault, viewport={"width": 320, "height": 640}, bypass_csp=True) as watched:
         page = watched.page
         # Nothing answered, one answer, and a contradiction.
-        for answers, schemes in (([], ["light"]), (given[:1], ["dark"]), (given[1:], ["light", "dark"])):
+        looks: list[tuple[list[tuple[str, str]], list[Literal["light", "dark"]]]]
+        looks = [([], ["light"]), (given[:1], ["dark"]), (given[1:], ["light", "dark"])]
+        for answers, schemes in looks:
             for answer in answers:
                 give(page, answer)
             page.locator(".plan-panel details").evaluate_all("all => all.forEach((each) => { each.open = true; })")

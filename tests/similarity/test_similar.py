@@ -16,13 +16,11 @@ from click.testing import CliRunner, Result
 from kbtools.cli import main
 from kbtools.diagnostics import Finding
 from kbtools.edges.checking import check
-from kbtools.edges.folder import files, load
+from kbtools.edges.folder import load
 from kbtools.edges.rulebook import rulebook
-from kbtools.edges.shipped import shapes, tables
 from kbtools.linting.explained import TODAY
 from kbtools.linting.run import run as run_rule
 from kbtools.model.fault import DistinctFrom
-from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.similarity.blocking import Blocks, Limits
 from kbtools.similarity.features import Readier
