@@ -1,7 +1,8 @@
 """What the standard calls some of its codes, as far as it was remembered.
 
 From memory of SAE J2012, not held against its text: so it stands on the pages too. A code that is not here may be the
-standard's all the same; nothing is claimed of it. C0035, C0045 and C0110 were in doubt and were left out.
+standard's all the same; nothing is claimed of it. C0035, C0045 and C0110 were in doubt and were left out; the demo has
+codes of the maker in their place.
 """
 
 from __future__ import annotations
