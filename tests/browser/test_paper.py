@@ -99,6 +99,7 @@ def test_the_note_for_the_workshop_prints_alone_on_one_sheet(
         page.add_init_script("window.print = () => { window.printed = document.documentElement.dataset.print; }")
         page.goto(f"{serve(demo_site)}faults/{longest}/", wait_until="load")
         page.locator("[data-plan-ready]").wait_for()
+        page.locator("#call-sheet summary").click()
         page.get_by_role("button", name="Print the note").click()
         assert page.evaluate("window.printed") == "workshop-note"
         page.emulate_media(media="print")

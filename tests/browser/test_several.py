@@ -36,7 +36,8 @@ def entered(page: Page) -> list[str]:
 
 def parts(page: Page) -> list[tuple[str, str]]:
     rows = page.locator(".suspect__head")
-    return [(row.locator("a").inner_text(), row.locator("strong").inner_text()) for row in rows.all()]
+    # Those beyond the third are folded, and so have no inner text.
+    return [(row.locator("a").text_content() or "", row.locator("strong").text_content() or "") for row in rows.all()]
 
 
 def code(text: str) -> FaultCode:

@@ -67,7 +67,7 @@ function whenWanted(section, start) {
         start();
       }
     },
-    { rootMargin: "0px 0px 100% 0px" },
+    { rootMargin: "0px 0px 25% 0px" },
   );
   near.observe(section);
 }
