@@ -6,8 +6,9 @@ The comparison of cases asks whether two are the same event; here it is the trou
 from __future__ import annotations
 
 import heapq
+import math
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.cases import followed, without_fault
@@ -19,8 +20,9 @@ from kbtools.similarity.cases import ReadyCase, ready_cases
 from kbtools.similarity.features import Readier, texts
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.text_query import as_fault, asking_for
+from kbtools.vocabulary.stems import sequence, telling
 
-MOST = 60
+MOST = 40
 """So many cases are looked at, the last seen first: nobody sorts more of them in one go."""
 _CANDIDATES = 12
 """So many entries are compared with a case: those with which it shares most."""
@@ -57,24 +59,40 @@ def _says(case: Case) -> str:
 
 
 def _entries(base: KnowledgeBase, cases: Sequence[Case]) -> Mapping[str, str]:
+    """Id of a case → id of the entry that it reads like.
+
+    Only entries that share something with a case are made ready: that takes longer than all the rest.
+    """
     faults = list(published(base).values())
-    if not cases or not faults:
+    words = _by_word(faults) if cases else {}
+    fitting = {case.id: _fitting(case, faults, words) for case in cases}
+    near = {fault.id: fault for each in fitting.values() for fault in each}
+    if not near:
         return {}
-    asked = [as_fault(base, _says(case)) for case in cases]
-    readier = Readier(base, [*faults, *asked])
+    asked = {case.id: as_fault(base, _says(case)) for case in cases}
+    readier = Readier(base, [*near.values(), *asked.values()])
     asking = asking_for(readier.lexicon)
-    words = _by_word(faults, readier.lexicon)
+    ready = {fault: readier.ready(each) for fault, each in near.items()}
     found = {}
-    for case, wanted in zip(cases, asked, strict=True):
-        near = _near([*case.symptoms], words, readier.lexicon)
-        codes = {code.read.text.upper() for code in case.codes}
-        fitting = [fault for fault in faults if _concerns(fault, case) and (fault.id in near or _sets(fault, codes))]
-        ready = readier.ready(wanted)
-        scored = [(asking.compare(ready, readier.ready(fault)).score, fault.id) for fault in fitting]
+    for case, candidates in fitting.items():
+        wanted = readier.ready(asked[case])
+        scored = [(asking.compare(wanted, ready[fault.id]).score, fault.id) for fault in candidates]
         best = max(scored, default=(0.0, ""))
         if best[0] >= _LEAST:
-            found[case.id] = best[1]
+            found[case] = best[1]
     return found
+
+
+def _fitting(case: Case, faults: Sequence[Fault], words: Mapping[str, Sequence[str]]) -> list[Fault]:
+    """The entries for the same model that share most words with a case, and those that share a code."""
+    votes: dict[str, float] = defaultdict(float)
+    for word in _words(case.symptoms):
+        for fault in words.get(word, ()):
+            votes[fault] += math.log((len(faults) + 1) / len(words[word]))
+    best = heapq.nsmallest(_CANDIDATES, votes.items(), key=lambda each: (-each[1], each[0]))
+    near = {fault for fault, _ in best}
+    codes = {code.read.text.upper() for code in case.codes}
+    return [fault for fault in faults if (fault.id in near or _sets(fault, codes)) and _concerns(fault, case)]
 
 
 def _concerns(fault: Fault, case: Case) -> bool:
@@ -86,22 +104,17 @@ def _sets(fault: Fault, codes: set[str]) -> bool:
     return any(row.read.text.upper() in codes for row in fault.codes)
 
 
-def _by_word(faults: Sequence[Fault], lexicon: Lexicon) -> Mapping[str, Sequence[str]]:
+def _by_word(faults: Sequence[Fault]) -> Mapping[str, Sequence[str]]:
     """Word → ids of the entries that say it."""
     found: dict[str, list[str]] = defaultdict(list)
     for fault in faults:
-        for word in dict.fromkeys(lexicon.words(texts(fault))):
+        for word in _words(texts(fault)):
             found[word].append(fault.id)
     return found
 
 
-def _near(said: Sequence[str], words: Mapping[str, Sequence[str]], lexicon: Lexicon) -> frozenset[str]:
-    votes: dict[str, float] = defaultdict(float)
-    for word in dict.fromkeys(lexicon.words(said)):
-        for fault in words.get(word, ()):
-            votes[fault] += lexicon.weight(word)
-    best = heapq.nsmallest(_CANDIDATES, votes.items(), key=lambda each: (-each[1], each[0]))
-    return frozenset(fault for fault, _ in best)
+def _words(said: Iterable[str]) -> Iterable[str]:
+    return dict.fromkeys(word for text in said for word in telling(sequence(text)))
 
 
 def _groups(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[tuple[str, ...], ...]:

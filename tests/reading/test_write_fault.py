@@ -20,6 +20,7 @@ from kbtools.reading.reader import read
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import to_data
 from kbtools.reading.source import SourceFile
+from kbtools.reading.tidy import tidied
 from kbtools.reading.tree import parse
 from kbtools.reading.typed_fault import fault as typed
 from kbtools.reading.write_fault import as_data, as_yaml
@@ -104,6 +105,12 @@ def test_every_key_is_written_and_comes_back() -> None:
     fault = from_text(EVERY_KEY)
     assert {way for way, _ in ways(core_load(as_yaml(fault, HINTS)))} == KEYS.keys()
     assert without_places(read_back(fault)["x"]) == without_places(fault)
+
+
+def test_what_is_written_is_tidy_already() -> None:
+    """A draft of two entries comes in the style of all files, so what a curator changes in it can be read."""
+    written = as_yaml(from_text(EVERY_KEY), HINTS).encode()
+    assert tidied(SourceFile(path="faults/charging/x.yml", data=written), SHAPES) == written
 
 
 def test_keys_stand_in_the_order_of_the_schema() -> None:
