@@ -15,7 +15,7 @@ from tests.fuzz.__main__ import run
 from tests.fuzz.mutants import KINDS, PAGE, Mutant, mutant, whole
 from tests.fuzz.trial import TODAY, tried
 
-FILES = {"entries": 240, "pages": 280, "pictures": 400}
+FILES = {"entries": 120, "pages": 120, "pictures": 160}
 """Of each: what comes of more of them is told by the command."""
 
 
