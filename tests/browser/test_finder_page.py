@@ -324,7 +324,7 @@ def choose_bike(page: Page, model: str, year: str) -> None:
 def test_my_bike_is_chosen_once_narrows_everywhere_and_is_dropped_with_one_press(visit: Open) -> None:
     page = visit("")
     choose_bike(page, "Dunlin 650", "2000")
-    expect(page.locator("[data-bike-name]")).to_have_text("Dunlin 650, 2000")
+    expect(page.locator("[data-bike-name]")).to_have_text("Your Dunlin 650, 2000")
     page = visit("about/")
     expect(page.locator("[data-bike-name]")).to_be_visible()
     page.fill("#finder", "no spark hot")
@@ -369,7 +369,7 @@ def test_the_name_of_my_bike_moves_nothing_when_it_comes(visit: Open) -> None:
         }).observe({ type: "layout-shift", buffered: true });"""
     )
     page = visit("about/")
-    expect(page.locator("[data-bike-name]")).to_have_text("Dunlin 650, 2000")
+    expect(page.locator("[data-bike-name]")).to_have_text("Your Dunlin 650, 2000")
     # Time for what might be pushed down.
     page.wait_for_timeout(200)
     # A letter or two of a button settles; a line that is pushed down counts fifty times as much.

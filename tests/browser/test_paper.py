@@ -14,8 +14,10 @@ from tests.support.watched import Watch
 SAGS = "faults/voltage-sags-when-wet/"
 A4 = {"format": "A4"}
 SMALLEST_PT = 8.5
-MOST_SHEETS = 3
-"""Of the longest ones, up to ten causes and eleven checks."""
+MOST_SHEETS = 4
+"""Of the longest of all, with ten causes and eleven checks: no card is cut."""
+MANY_SHEETS = 3
+"""Of the longest ones: a caution stands whole where the hands are."""
 TYPICAL_SHEETS = 2
 LONGEST = 30
 _PAGE = re.compile(rb"/Type\s*/Page\b")
@@ -52,8 +54,8 @@ def test_a_fault_prints_on_two_sheets_and_long_ones_on_three(demo_site: Path, se
     long = {name: number for name, number in taken.items() if number > TYPICAL_SHEETS}
     assert all(number <= MOST_SHEETS for number in long.values()), long
     assert set(long) <= set(every[-LONGEST:])
-    # 6 of 82 when this was written.
-    assert len(long) <= len(every) // 10, f"so many do not fit two sheets: {long}"
+    assert sum(number > MANY_SHEETS for number in long.values()) <= len(every) // 20
+    assert len(long) <= len(every) // 3, f"so many do not fit two sheets: {long}"
 
 
 @pytest.mark.parametrize("place", [0, -1], ids=["shortest", "longest"])
@@ -65,11 +67,13 @@ def test_what_is_printed_can_be_read(place: int, demo_site: Path, serve: Serve, 
         page.locator("[data-plan-ready]").wait_for()
         page.emulate_media(media="print")
         assert page.evaluate(_SMALL, SMALLEST_PT) == []
-        for seen in ("#causes .bar", ".plan-all .check__do", "#fixes .cost", "#sources .sources", "#before p"):
+        for seen in ("#causes .bar", ".plan-all .check__title", "#fixes .cost", "#sources .sources", "#before p"):
             expect(page.locator(seen).first).to_be_visible()
         cautions = page.locator(".caution:not(.plan-panel *)")
         written = (demo_site / "faults" / name / "index.html").read_text(encoding="utf-8").count('class="caution"')
-        assert sum(each.is_visible() for each in cautions.all()) == written
+        # Those for all work stand in full above it, and not again where they are explained.
+        again = page.locator("#before .caution").count()
+        assert sum(each.is_visible() for each in cautions.all()) == written - again
         for hidden in (".band", ".index", "#cases", "#next", ".key", ".now", "#call-sheet"):
             expect(page.locator(hidden).first).to_be_hidden()
 

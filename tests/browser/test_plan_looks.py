@@ -129,6 +129,7 @@ def test_links_to_a_folded_check_unfold_it(problems: dict[str, Problem], root: s
         page = watched.page
         card = page.locator("#check-voltage-at-4000")
         expect(card).to_be_hidden()
+        page.locator("#causes > details > summary").click()
         page.locator("#causes a[href='#check-voltage-at-4000']").first.click()
         expect(card).to_be_visible()
 
@@ -136,4 +137,5 @@ def test_links_to_a_folded_check_unfold_it(problems: dict[str, Problem], root: s
 def test_without_javascript_the_plan_stands_there(root: str, watch: Watch) -> None:
     with watch(viewport=PHONE, java_script_enabled=False) as watched:
         watched.page.goto(f"{root}faults/{SAGS}/")
+        watched.page.locator(".plan-all > summary").click()
         expect(watched.page.locator(".plan .check").first).to_be_visible()
