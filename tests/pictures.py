@@ -41,8 +41,8 @@ class Picture:
 
 PICTURES = (
     Picture(name="finder", page="", typed="p 0562"),
-    Picture(name="ride", page="faults/voltage-sags-when-wet/", at="#ride"),
-    Picture(name="causes", page="faults/voltage-sags-when-wet/", at="#causes", scheme="dark"),
+    Picture(name="ride", page="faults/voltage-sags-when-wet/"),
+    Picture(name="causes", page="faults/voltage-sags-when-wet/#causes", at="#causes", scheme="dark"),
     Picture(name="plan", page="faults/voltage-sags-when-wet/", at="[data-plan]", pressed=("Good",)),
 )
 
