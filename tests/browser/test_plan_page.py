@@ -41,7 +41,7 @@ def test_after_every_answer_the_page_shows_what_python_reckons(
     chance = random.Random(5)
     walks = 0
     # What comes off is somewhere on the bike: of the last one an entry says where.
-    for fault in [*sorted(problems)[::8], "purge-valve-stuck"]:
+    for fault in [*sorted(problems)[::16], "purge-valve-stuck"]:
         with opened(watch, root, fault) as watched:
             page, answers = watched.page, []
             names = names_on(page)
@@ -59,7 +59,7 @@ def test_after_every_answer_the_page_shows_what_python_reckons(
                 give(page, answers[-1])
                 plan = plan_after(problems[fault], answers, Owner())
                 walks += 1
-    assert walks > 20
+    assert walks > 10
 
 
 def test_a_cause_is_found_mended_at_home_and_done(problems: dict[str, Problem], root: str, watch: Watch) -> None:
