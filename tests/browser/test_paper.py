@@ -55,7 +55,7 @@ def test_a_fault_prints_on_two_sheets_and_long_ones_on_three(demo_site: Path, se
     assert all(number <= MOST_SHEETS for number in long.values()), long
     assert set(long) <= set(every[-LONGEST:])
     assert sum(number > MANY_SHEETS for number in long.values()) <= len(every) // 20
-    assert len(long) <= len(every) // 3, f"so many do not fit two sheets: {long}"
+    assert len(long) <= len(every) // 4, f"so many do not fit two sheets: {long}"
 
 
 @pytest.mark.parametrize("place", [0, -1], ids=["shortest", "longest"])
