@@ -54,8 +54,7 @@ def test_a_system_below_a_safety_critical_one_is_one_too() -> None:
         "    safety_critical: true\n    children: [{id: front, name: Front, children: [{id: lever, name: Lever}]}]\n",
     )
     fault = SOFT.replace("system: brakes", "system: lever")
-    path = BRAKES_PATH.replace("/brakes/", "/lever/")
-    assert rules({"systems.yml": systems, path: fault}) == ["KB501", "KB502", "KB503"]
+    assert rules({"systems.yml": systems, BRAKES_PATH: fault}) == ["KB501", "KB502", "KB503"]
 
 
 @pytest.mark.parametrize(
@@ -196,7 +195,6 @@ def test_drafts_lists_keys_and_entries_of_the_same_name_are_looked_at() -> None:
     assert (found.rule, found.mark.line, found.mark.column) == ("KB508", 3, 65)
     assert sorted(rules({"faults/tail/lamp-flickers.yml": f"title: {mail}\nsystem: charging\ndraft: true\n"})) == [
         "KB312",
-        "KB319",
         "KB508",
     ]
 
