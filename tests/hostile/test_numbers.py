@@ -276,6 +276,12 @@ COMMANDS = {
     "serve": [],
     "similar": [],
     "build": ["--site-dir", "no-such-site"],
+    "agenda": [],
+    "changes": [],
+    "new": ["model"],
+    "replay": [],
+    "schemas": ["no-such-folder"],
+    "tidy": ["--check"],
 }
 
 
