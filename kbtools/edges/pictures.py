@@ -28,7 +28,7 @@ MOST_PIXELS: Final = 50_000_000
 LONGEST_SIDE: Final = 1600
 """Pixels of the longest side on a page; a longer one is scaled down."""
 SMALL_WIDTH: Final = 640
-"""Pixels of the width in which a wider picture of an entry is published as well: a telephone's, and what is kept there."""
+"""Pixels of the width in which a wider picture of an entry is published too: a telephone's, and what is kept there."""
 FORMATS: Final = {".png": "PNG", ".jpg": "JPEG", ".jpeg": "JPEG", ".webp": "WEBP"}
 """What a picture's name must be true of; hosts tell browsers by the name."""
 _SAVED: Final[dict[str, dict[str, object]]] = {
@@ -101,8 +101,8 @@ def looked_at(files: Iterable[SourceFile], verdicts: Verdicts) -> Iterator[Sourc
 def published(folder: Path, picture: PictureFile) -> tuple[Rendition, ...]:
     """What the site gets for a picture that was looked at, the widest last.
 
-    One of an entry comes in two widths, unless it is narrow itself or the narrow one has no fewer bytes; no picture of an
-    entry lies in a folder of its own, so the narrow one's takes nobody's place. Hand-written pages name one file.
+    One of an entry comes in two widths, unless it is narrow itself or the narrow one has no fewer bytes. The narrow one
+    lies in a folder of its own, where no other can. Hand-written pages name one file.
 
     Raises:
         PictureError: it is no longer the one that was looked at.
