@@ -27,6 +27,8 @@ MOST_PIXELS: Final = 50_000_000
 """Of a picture that is opened: twice a telephone's camera. The head of a file tells, before anything is decoded."""
 LONGEST_SIDE: Final = 1600
 """Pixels of the longest side on a page; a longer one is scaled down."""
+SMALL_WIDTH: Final = 640
+"""Pixels of the width in which a wider picture of an entry is published too: a telephone's, and what is kept there."""
 FORMATS: Final = {".png": "PNG", ".jpg": "JPEG", ".jpeg": "JPEG", ".webp": "WEBP"}
 """What a picture's name must be true of; hosts tell browsers by the name."""
 _SAVED: Final[dict[str, dict[str, object]]] = {
@@ -47,6 +49,20 @@ class PictureError(ValueError):
         """Why not, in words: `it is …`."""
         self.hint = hint
         """What to do about it."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
+class Rendition:
+    """One width of a picture, as the site gets it."""
+
+    path: str
+    """Where it is written, from the knowledge base's folder: `pictures/plug.jpg`, or `pictures/640/plug.jpg`."""
+    data: bytes
+    """The file."""
+    width: int
+    """Pixels."""
+    height: int
+    """Pixels."""
 
 
 class Verdicts(Protocol):
@@ -82,8 +98,11 @@ def looked_at(files: Iterable[SourceFile], verdicts: Verdicts) -> Iterator[Sourc
             yield dataclasses.replace(file, data=digest)
 
 
-def published(folder: Path, picture: PictureFile) -> bytes:
-    """What the site gets for a picture that was looked at.
+def published(folder: Path, picture: PictureFile) -> tuple[Rendition, ...]:
+    """What the site gets for a picture that was looked at, the widest last.
+
+    One of an entry comes in two widths, unless it is narrow itself or the narrow one has no fewer bytes. The narrow one
+    lies in a folder of its own, where no other can. Hand-written pages name one file.
 
     Raises:
         PictureError: it is no longer the one that was looked at.
@@ -91,7 +110,21 @@ def published(folder: Path, picture: PictureFile) -> bytes:
     file = source_file(folder, picture.path)
     if file.data is None or hashlib.sha256(file.data).digest() != picture.digest:
         raise PictureError("it was changed while the site was built", "Build again.")
-    return drawn_anew(file.data, PurePosixPath(picture.path).suffix.lower())
+    path = PurePosixPath(picture.path)
+    suffix = path.suffix.lower()
+    wide = _rendition(picture.path, drawn_anew(file.data, suffix))
+    if path.parts[0] != "pictures" or wide.width <= SMALL_WIDTH:
+        return (wide,)
+    name = str(path.parent / str(SMALL_WIDTH) / path.name)
+    small = _rendition(name, drawn_anew(file.data, suffix, SMALL_WIDTH))
+    return (small, wide) if len(small.data) < len(wide.data) else (wide,)
+
+
+def _rendition(path: str, data: bytes) -> Rendition:
+    from PIL import Image  # noqa: PLC0415
+
+    with Image.open(io.BytesIO(data)) as image:
+        return Rendition(path=path, data=data, width=image.width, height=image.height)
 
 
 def _judged(data: bytes, suffix: str) -> tuple[str, str]:
@@ -102,12 +135,13 @@ def _judged(data: bytes, suffix: str) -> tuple[str, str]:
     return "", ""
 
 
-def drawn_anew(data: bytes, suffix: str) -> bytes:
+def drawn_anew(data: bytes, suffix: str, widest: int = LONGEST_SIDE) -> bytes:
     """A picture's pixels, upright and in the size of a page, in the format that its name says.
 
     Args:
         data: the file.
         suffix: of its name, in lower case.
+        widest: pixels; a wider one is scaled down.
 
     Raises:
         PictureError: it is none, another one than its name says, or too large.
@@ -124,7 +158,7 @@ def drawn_anew(data: bytes, suffix: str) -> bytes:
             warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(data), formats=sorted(set(FORMATS.values()))) as opened:
                 _refuse(opened, wanted)
-                return _saved(opened, wanted)
+                return _saved(opened, wanted, widest)
     except PictureError:
         raise
     except Image.DecompressionBombError as error:
@@ -146,7 +180,7 @@ def _refuse(opened: Image.Image, wanted: str) -> None:
         raise PictureError("it is a picture that moves", "Save one frame of it.")
 
 
-def _saved(opened: Image.Image, form: str) -> bytes:
+def _saved(opened: Image.Image, form: str, widest: int) -> bytes:
     from PIL import Image, ImageOps  # noqa: PLC0415
 
     # A large JPEG is decoded at a fraction of its size, which costs a fraction of the time.
@@ -154,13 +188,27 @@ def _saved(opened: Image.Image, form: str) -> bytes:
     upright = ImageOps.exif_transpose(opened)
     clear = form != "JPEG" and (upright.mode in {"RGBA", "LA", "PA"} or "transparency" in upright.info)
     pixels = upright.convert("RGBA" if clear else "RGB")
-    pixels.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    listed = _with_list(pixels) if form == "PNG" and not clear else None
+    pixels.thumbnail((widest, LONGEST_SIDE))
     # A new picture has no more than its pixels.
     bare = Image.new(pixels.mode, pixels.size)
     bare.paste(pixels)
-    if form == "PNG" and bare.mode == "RGB" and bare.getcolors(256) is not None:
-        # A drawing of few colours takes a fraction of the bytes with a list of them.
-        bare = bare.convert("P", palette=Image.Palette.ADAPTIVE, colors=256)
+    if listed is not None:
+        bare = listed if bare.size == listed.size else bare.quantize(palette=listed, dither=Image.Dither.NONE)
     out = io.BytesIO()
     bare.save(out, form, **_SAVED[form])
     return out.getvalue()
+
+
+def _with_list(pixels: Image.Image) -> Image.Image | None:
+    """A drawing of few colours with a list of them, which takes a fraction of the bytes; None: it has too many.
+
+    Scaled down it keeps to its list, in which a drawing with smooth edges has all the mixtures that it needs.
+    """
+    from PIL import Image  # noqa: PLC0415
+
+    if pixels.getcolors(256) is None:
+        return None
+    bare = Image.new(pixels.mode, pixels.size)
+    bare.paste(pixels)
+    return bare.convert("P", palette=Image.Palette.ADAPTIVE, colors=256)

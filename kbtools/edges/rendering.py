@@ -6,7 +6,8 @@ MkDocs' environment does not escape, so no text of the knowledge base ever meets
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
@@ -35,15 +36,49 @@ class DeadLinkError(LookupError):
         """Address that nothing stands at."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Width:
+    """One width in which a picture is published."""
+
+    path: str
+    """From the site's root."""
+    width: int
+    """Pixels."""
+    height: int
+    """Pixels."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A picture as a page names it."""
+
+    src: str
+    """Address of the narrowest, relative to the page."""
+    srcset: str
+    """All widths as HTML has them (`plug.jpg 640w, …`); empty where there is one only."""
+    width: int | None
+    """Pixels of the widest, so that a page keeps its place free; None: not known."""
+    height: int | None
+    """Pixels of the widest; None: not known."""
+
+
 class Renderer:
     """Renders articles, the part of a page between header and footer."""
 
-    def __init__(self, addresses: Collection[str], templates: Path = TEMPLATES) -> None:
+    def __init__(
+        self,
+        addresses: Collection[str],
+        templates: Path = TEMPLATES,
+        pictures: Mapping[str, Sequence[Width]] | None = None,
+    ) -> None:
         """`addresses` are those of all pages, hand-written ones too; a link to any other one is an error.
+
+        `pictures` says by path in which widths each is published, the widest last; of others there is one.
 
         A template that changes on disk is read again, so that `serve` shows the change.
         """
         self._addresses = frozenset(addresses)
+        self._pictures = pictures or {}
         self._environment = Environment(
             loader=FileSystemLoader(templates),
             autoescape=True,
@@ -72,7 +107,7 @@ class Renderer:
 
         The template is given the spec's context, `extra`, the spec itself as `spec`, the titles of its sections by id
         as `headings`, and `link(address, anchor="")`, which turns a page's address into one that is relative to this
-        page, so that the site works below any path, and `picture(path)`, which does the same for a picture.
+        page, so that the site works below any path, and `picture(path)`, which gives a `Shown`.
 
         Raises:
             DeadLinkError: the page links to an address at which there is no page.
@@ -86,8 +121,8 @@ class Renderer:
                 raise DeadLinkError(spec.address, address)
             return relative(address, depth) + (f"#{anchor}" if anchor else "")
 
-        def picture(path: str) -> str:
-            return relative(quote(path), depth)
+        def picture(path: str) -> Shown:
+            return _shown_picture(path, self._pictures.get(path, ()), depth)
 
         headings = {section.id: section.title for section in spec.sections}
         context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link, "picture": picture}
@@ -96,6 +131,18 @@ class Renderer:
     def partial(self, name: str, **context: object) -> Markup:
         """A piece of a page that is no article: the finder in the header."""
         return Markup(self._environment.get_template(name).render(context))  # noqa: S704 (escaped, as above)
+
+
+def _shown_picture(path: str, widths: Sequence[Width], depth: int) -> Shown:
+    if not widths:
+        return Shown(src=relative(quote(path), depth), srcset="", width=None, height=None)
+    sources = [(relative(quote(each.path), depth), each.width) for each in widths]
+    return Shown(
+        src=sources[0][0],
+        srcset=", ".join(f"{source} {width}w" for source, width in sources) if len(sources) > 1 else "",
+        width=widths[-1].width,
+        height=widths[-1].height,
+    )
 
 
 def relative(address: str, depth: int) -> str:

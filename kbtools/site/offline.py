@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+from kbtools.edges.pictures import SMALL_WIDTH
 from kbtools.reading.layout import is_passed_over
 from kbtools.wording.addresses import WORKER
 
@@ -22,6 +24,13 @@ since a browser looks at that one alone for a new build."""
 MOST_KEPT: Final = 12_000_000
 """Bytes of finder data, unpacked, that are kept unasked. Of a larger base only what was used is kept, and what concerns
 my bike once the owner asks for it."""
+
+
+_SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
+"""As the worker looks for it (`keepPictures`)."""
+
+_Row = tuple[str, int, str]
+"""A file's address, its bytes, and the first digits of its SHA-256."""
 
 
 def build_id(folders: Iterable[Path], *more: str) -> str:
@@ -57,10 +66,13 @@ def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequenc
         concerned: addresses of the pages that a machine may concern, in the order of the finder's entries.
         today: day of the build.
     """
-    files = [
+    files: list[_Row] = [
         _row(site, path) for name in folders.values() for path in sorted((site / name).rglob("*")) if path.is_file()
     ]
-    sizes = [_size(site / address / "index.html") for address in concerned]
+    shown = [_row(site, path) for path in _narrow(site / "pictures")]
+    files += shown
+    pictures = {path: size for path, size, _ in shown}
+    sizes = [_size(site / address / "index.html", pictures) for address in concerned]
     listing = site / "build" / f"{build}.json"
     listing.parent.mkdir(exist_ok=True)
     listing.write_text(_json({"id": build, "files": files}), encoding="utf-8")
@@ -70,13 +82,24 @@ def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequenc
     (site / WORKER).write_text("\n".join([f"const BUILD = {_json(known)};", *parts]), encoding="utf-8")
 
 
-def _row(site: Path, path: Path) -> list[object]:
+def _row(site: Path, path: Path) -> _Row:
     content = path.read_bytes()
-    return [path.relative_to(site).as_posix(), len(content), hashlib.sha256(content).hexdigest()[:16]]
+    return path.relative_to(site).as_posix(), len(content), hashlib.sha256(content).hexdigest()[:16]
 
 
-def _size(page: Path) -> int:
-    return page.stat().st_size if page.is_file() else 0
+def _narrow(folder: Path) -> list[Path]:
+    """One of each picture of an entry, in its narrowest width: that is what is kept."""
+    found = {path.name: path for path in folder.glob("*") if path.is_file()}
+    found.update({path.name: path for path in (folder / str(SMALL_WIDTH)).glob("*")})
+    return [found[name] for name in sorted(found)]
+
+
+def _size(page: Path, pictures: Mapping[str, int]) -> int:
+    """Bytes of a page and of what it shows, as it is kept."""
+    if not page.is_file():
+        return 0
+    content = page.read_bytes()
+    return len(content) + sum(pictures.get(each.decode(), 0) for each in set(_SHOWN.findall(content)))
 
 
 def _json(value: object) -> str:

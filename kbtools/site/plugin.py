@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import tempfile
 from collections.abc import Mapping, Sequence
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import Any, Literal, cast
 
 from jinja2 import Environment
@@ -26,21 +26,18 @@ from kbtools.browser_data.several_codes import several_files
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
-from kbtools.edges.pictures import PictureError, published
-from kbtools.edges.rendering import DeadLinkError, Renderer, relative
+from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, shipped
 from kbtools.export.files import export_files
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
-from kbtools.index.pictures import of_entries
-from kbtools.model.base import HandPage, KnowledgeBase, PictureFile
+from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.spec import PageSpec
-from kbtools.reading.layout import output_of
 from kbtools.replay import replay
 from kbtools.report import text as text_report
-from kbtools.site import assets, hand_written, offline
+from kbtools.site import assets, hand_written, offline, pictures
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
 from kbtools.text import html as text
@@ -118,11 +115,11 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
             files.append(hand_written.hand_file(page, config))
-        looked_at = of_entries(knowledge)
-        for picture in knowledge.pictures:
-            if picture.path.startswith("pages/") or picture.path in looked_at:
-                name = output_of(PurePosixPath(picture.path))
-                files.append(_static(config, name, content=self._drawn(folder, picture)))
+        widths: dict[str, list[Width]] = {}
+        for path, renditions in pictures.pictures(knowledge, folder):
+            widths[path] = [pictures.width(each) for each in renditions]
+            for each in renditions:
+                files.append(_static(config, pictures.place(each), content=each.data))
         index = build_index(knowledge, today)
         with cache.opened(cache.place(), today.toordinal()) as memory:
             replayed = replay(index, memory)
@@ -132,7 +129,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         pages = {spec.address for spec in specs} | set(hand)
-        self._renderer = Renderer(pages)
+        self._renderer = Renderer(pages, pictures=widths)
         data_of = finder_files(knowledge, today.year, pages)
         data = assets.json_files(data_of)
         self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
@@ -266,13 +263,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         knowledge, _, _ = self._needed()
         more = (knowledge.digest, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
-
-    @staticmethod
-    def _drawn(folder: Path, picture: PictureFile) -> bytes:
-        try:
-            return published(folder, picture)
-        except PictureError as error:
-            raise PluginError(f"{picture.path}: {error.problem}. {error.hint}") from error
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
         for name, path in assets.asset_files(self._overrides).items():

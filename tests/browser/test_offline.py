@@ -172,7 +172,9 @@ def test_a_file_that_did_not_change_is_not_fetched_again(
     assert any("/entries/" in path for path in host.asked[before:])
 
 
-def test_one_press_keeps_everything_about_my_bike(page: Page, root: str, host: Switch) -> None:
+def test_one_press_keeps_everything_about_my_bike(
+    page: Page, root: str, host: Switch, builds: tuple[Path, Path]
+) -> None:
     keep(page, root)
     text = kept_text(page)
     assert re.search(r"Kept on \d+ \w+ 20\d\d: \d+ pages, [\d.]+ MB\. Ride advice may have changed since", text)
@@ -184,6 +186,11 @@ def test_one_press_keeps_everything_about_my_bike(page: Page, root: str, host: S
         assert answer
         assert answer.status == 200
         expect(page.locator("[data-kept-note]")).to_be_visible()
+    # Its pictures in the narrow width, whichever the browser asks for.
+    narrow = (builds[0] / "pictures/640/battery-posts.png").stat().st_size
+    ask = "async (address) => (await (await fetch(address)).blob()).size"
+    for name in ("battery-posts.png", "640/battery-posts.png"):
+        assert page.evaluate(ask, f"{root}pictures/{name}") == narrow
     # Another model's fault was not asked for.
     answer = page.goto(f"{root}faults/carburettors-flood/")
     assert answer

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import re
 import struct
 import zlib
 from pathlib import Path
@@ -14,9 +15,11 @@ from PIL import Image
 
 from kbtools.edges import checking
 from kbtools.edges.pictures import LONGEST_SIDE, MOST_PIXELS, PictureError, drawn_anew, looked_at, published
+from kbtools.edges.rendering import Renderer, Width
 from kbtools.model.base import PictureFile
 from kbtools.reading.source import MAX_PICTURE_BYTES, SourceFile
 from kbtools.rules import samples
+from tests.support import factories as make
 from tests.support.checked_samples import TODAY
 
 TELEPHONE = "+49 30 23125 000"  # Bundesnetzagentur: 030 23125 000 to 999 are kept for films.
@@ -177,7 +180,73 @@ def test_a_check_tells_at_the_file_and_a_good_picture_is_handed_on(base: Path, t
         ] == [("KB114", "bad.jpg", 1, 1)]
     (picture,) = found.base.pictures
     assert picture == PictureFile(path="pages/good.jpg", digest=hashlib.sha256(photograph()).digest())
-    assert TELEPHONE.encode() not in published(base, picture)
+    (only,) = published(base, picture)
+    assert (only.path, only.width, only.height) == ("pages/good.jpg", 60, 40)
+    assert TELEPHONE.encode() not in only.data
+
+
+def renditions(base: Path, name: str, content: bytes) -> list[tuple[str, int, int]]:
+    """Where, how wide and how high a picture of an entry is published; each is one that opens in that size."""
+    (base / "pictures").mkdir(exist_ok=True)
+    (base / "pictures" / name).write_bytes(content)
+    found = published(base, PictureFile(path=f"pictures/{name}", digest=hashlib.sha256(content).digest()))
+    for each in found:
+        assert TELEPHONE.encode() not in each.data
+        with Image.open(io.BytesIO(each.data)) as image:
+            assert image.size == (each.width, each.height)
+    return [(each.path, each.width, each.height) for each in found]
+
+
+def test_a_picture_of_an_entry_comes_in_two_widths(base: Path) -> None:
+    """640 and at most 1600 pixels, as the handbook of the format has it; heights by the rule of three."""
+    assert renditions(base, "wide.jpg", photograph(size=(2400, 1500))) == [
+        ("pictures/640/wide.jpg", 640, 400),
+        ("pictures/wide.jpg", 1600, 1000),
+    ]
+    assert renditions(base, "high.jpg", photograph(size=(1200, 2400)))[0] == ("pictures/640/high.jpg", 640, 1280)
+    assert renditions(base, "narrow.jpg", photograph(size=(640, 400))) == [("pictures/narrow.jpg", 640, 400)]
+
+
+def test_a_drawing_stays_a_drawing_in_the_narrow_width() -> None:
+    """Scaled, it has the colours of its maker still, and no more bytes than before."""
+    drawing = Image.new("RGB", (960, 600), "#f6f5f0")
+    for step in range(12):
+        drawing.paste(["#23272e", "#e08a1e", "#84867f"][step % 3], (20 + step * 77, 40, 60 + step * 77, 61 + step * 40))
+    out = io.BytesIO()
+    drawing.save(out, "PNG")
+    wide, narrow = (drawn_anew(out.getvalue(), ".png", width) for width in (LONGEST_SIDE, 640))
+    with Image.open(io.BytesIO(wide)) as image:
+        assert image.convert("RGB").tobytes() == drawing.tobytes()
+    with Image.open(io.BytesIO(narrow)) as image:
+        assert image.size == (640, 400)
+        colours = image.convert("RGB").getcolors()
+    assert {colour for _, colour in colours or []} == {colour for _, colour in drawing.getcolors() or []}
+    assert len(narrow) < 2 * len(wide)
+
+
+def test_a_page_names_the_widths_and_keeps_the_place_free(base: Path) -> None:
+    (base / "pictures").mkdir()
+    (base / "pictures" / "yellow-plug.jpg").write_bytes(photograph())
+    with_row(base)
+    specs = make.pages(checking.check(base, TODAY).base)
+    widths = [
+        Width(path="pictures/640/yellow-plug.jpg", width=640, height=400),
+        Width(path="pictures/yellow-plug.jpg", width=960, height=600),
+    ]
+
+    def image(*given: Width) -> dict[str, str]:
+        renderer = Renderer(specs.keys(), pictures={"pictures/yellow-plug.jpg": given})
+        article = make.rendered(specs["faults/lamp-flickers/"], renderer)
+        (tag,) = re.findall(r"<img ([^>]*)>", article)
+        return dict(re.findall(r'([a-z]+)="([^"]*)"', tag))
+
+    two, one = image(*widths), image(widths[1])
+    assert two["src"] == "../../pictures/640/yellow-plug.jpg"
+    assert two["srcset"] == "../../pictures/640/yellow-plug.jpg 640w, ../../pictures/yellow-plug.jpg 960w"
+    assert (two["width"], two["height"], two["loading"]) == ("960", "600", "lazy")
+    assert two["alt"] == "The plug with three yellow wires"
+    assert (one["src"], one["width"], one["height"]) == ("../../pictures/yellow-plug.jpg", "960", "600")
+    assert "srcset" not in one
 
 
 ROW = "    pictures: [{file: yellow-plug.jpg, of: The plug with three yellow wires, checked_by: curator-1}]\n"

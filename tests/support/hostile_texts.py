@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
@@ -15,6 +14,7 @@ from typing import Any, Final
 import yaml
 from PIL import Image
 
+from tests.support.demo_pictures import copy_named
 from tests.support.yaml_files import SAFE
 
 STRINGS: Final[Mapping[str, str]] = {
@@ -265,7 +265,7 @@ def fill_base(
         written = target / inside
         written.parent.mkdir(parents=True, exist_ok=True)
         written.write_text(filler.fill(kind_of(inside), text), encoding="utf-8")
-    shutil.copytree(source / "pictures", target / "pictures")
+    copy_named(source, target)
     pages = target / "pages"
     pages.mkdir()
     for name in ("index.md", "about.md", "extra.md"):

@@ -6,6 +6,7 @@ import re
 import shutil
 from pathlib import Path
 
+from tests.support.demo_pictures import copy_named
 from tests.support.hostile_texts import Schemas, enough
 from tests.support.places import DEMO, ROOT
 from tests.support.shared import built
@@ -27,8 +28,8 @@ def build_twice(folder: Path) -> None:
         target = kb / path.relative_to(DEMO)
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(path, target)
-    for name in ("pages", "pictures"):
-        shutil.copytree(DEMO / name, kb / name)
+    shutil.copytree(DEMO / "pages", kb / "pages")
+    copy_named(DEMO, kb)
     shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
     _replace(folder / "mkdocs.yml", "custom_dir: site_overrides", f"custom_dir: {ROOT / 'site_overrides'}")
     _replace(kb / "club.yml", _ADDRESS, f"https://ostrel-circle.example{BELOW}\n")

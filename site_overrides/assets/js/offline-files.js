@@ -45,7 +45,8 @@ async function isWanted(files) {
   const size = files.filter(isData).reduce((sum, [, bytes]) => sum + bytes, 0);
   const isSparing = Boolean(self.navigator.connection?.saveData);
   const all = (size <= BUILD.most && !isSparing) || Boolean(await record("bike"));
-  return (file) => all || !isData(file) || file[0].endsWith("/root.json");
+  // Pictures come with the pages that show them.
+  return (file) => !isPicture(file) && (all || !isData(file) || file[0].endsWith("/root.json"));
 }
 
 /** By its row a file that an earlier build's worker kept, so that it need not be fetched again. */
@@ -138,6 +139,52 @@ const isOwn = (path) => path.startsWith(BUILD.assets) || isData([path]);
 /** @param {[path: string, ...unknown[]]} row */
 function isData([path]) {
   return path.startsWith(BUILD.data) || path.startsWith(BUILD.several);
+}
+
+/** @param {[path: string, ...unknown[]]} row */
+function isPicture([path]) {
+  return path.startsWith("pictures/");
+}
+
+/** A picture in the width that the browser chose; without a network in the narrow one, if its page was kept or it was seen. */
+async function picture(event, path) {
+  try {
+    const response = await fetch(event.request);
+    if (response.ok) {
+      event.waitUntil(quietly(async () => stored(await narrowOf(path))));
+    }
+    return response;
+  } catch (error) {
+    const kept = await quietly(async () => keptFile(await narrowOf(path)));
+    if (kept) {
+      return kept;
+    }
+    throw error;
+  }
+}
+
+/** The list has one width of each picture. */
+async function narrowOf(path) {
+  const name = path.slice(path.lastIndexOf("/"));
+  const row = (await listed()).find((each_) => isPicture(each_) && each_[0].endsWith(name));
+  if (!row) {
+    throw new Error(`${path} is no picture of build ${BUILD.id}`);
+  }
+  return row[0];
+}
+
+/** Keeps what a page shows, as far as it comes: a page is worth keeping without. Gives the bytes. */
+async function keepPictures(text) {
+  const paths = new Set([...text.matchAll(/<img src="[./]*(pictures\/[^"]+)"/g)].map(([, path]) => path));
+  let bytes = 0;
+  for (const path of paths) {
+    await quietly(async () => {
+      const [, size] = await rowOf(path);
+      await stored(path);
+      bytes += size;
+    });
+  }
+  return bytes;
 }
 
 /** This build's own first: an address may be the same in both, and only this one's files were held to the list for sure. */

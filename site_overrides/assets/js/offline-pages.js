@@ -47,7 +47,7 @@ async function keepVisited(path, response, bytes) {
 }
 
 /**
- * Fetches a page and keeps it; gives its size. Fails if it is not whole or of another build.
+ * Fetches a page and keeps it with its pictures; gives their size. Fails if it is not whole or of another build.
  *
  * A page that was only visited may be gone with the new build: its size is 0. One that this build has must come.
  */
@@ -61,7 +61,7 @@ async function keepPage(path, isSure) {
     throw new Error(`${path} did not come as a page of build ${BUILD.id}: ${response.status}`);
   }
   await putPage(path, text);
-  return bytes.byteLength;
+  return bytes.byteLength + (await keepPictures(text));
 }
 
 async function putPage(path, text) {

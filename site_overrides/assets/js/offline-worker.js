@@ -38,6 +38,8 @@ self.addEventListener("fetch", (event) => {
     event.respondWith(page(event, path));
   } else if (/^(?:assets|data|build)\//.test(path)) {
     event.respondWith(file(event, path));
+  } else if (isPicture([path])) {
+    event.respondWith(picture(event, path));
   }
 });
 
