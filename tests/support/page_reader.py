@@ -39,7 +39,8 @@ class Article(HTMLParser):
         self._in_data = tag == "script"
         self.tags.append((tag, attributes))
         if tag == "a":
-            self.links.append(attributes["href"] or "")
+            # One without an address leads nowhere yet; a script gives it one.
+            self.links += [each for each in [attributes.get("href")] if each is not None]
         if attributes.get("id"):
             self.ids.append(attributes["id"] or "")
             if tag in {"section", "nav"}:
