@@ -107,7 +107,10 @@ def _page(pure: PurePosixPath) -> Placed:
 def _picture(pure: PurePosixPath) -> Placed:
     if len(pure.parts) == 2 and _PICTURE.fullmatch(pure.name):
         return Placed(kind="image", id=pure.stem)
-    hint = "Call it pictures/<name>.jpg (or .png, .webp): lower-case letters, digits and hyphens, in no further folder."
+    hint = (
+        "Save it as JPEG, PNG or WebP and call it pictures/<name>.jpg (or .png, .webp): lower-case letters, digits and"
+        " hyphens, in no further folder."
+    )
     return Placed(kind=None, id=pure.stem, problem=f'"{pure.name}" is no picture that an entry can name.', hint=hint)
 
 
