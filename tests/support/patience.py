@@ -11,7 +11,7 @@ from playwright.sync_api import Page
 
 LONG = float(os.environ.get("KBTOOLS_PATIENCE", "300"))
 """Seconds of the clock within which whatever is waited for has happened, however much else the machine does: a guard
-against waiting for ever, no measurement. Who works on a test on a quiet machine sets it lower, and sooner sees it fail."""
+against waiting for ever, no measurement. On a quiet machine one may set it lower."""
 REASON = 30.0
 """Seconds of the processor, not of the clock: what is guarded takes well under a second, what runs away takes hours."""
 
