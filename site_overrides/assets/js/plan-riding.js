@@ -2,7 +2,7 @@
 
 import { beforeRiding, secondFaults } from "./core/plan-beside.js";
 import { causeName } from "./core/plan-story.js";
-import { listText, say, sentence } from "./core/plan-words.js";
+import { listText, say, sentence, stopped } from "./core/plan-words.js";
 import { el } from "./dom.js";
 
 /**
@@ -31,7 +31,7 @@ export function ridingView(situation, answers, page, change) {
       el(
         "ul",
         { class: "plan-riding__list" },
-        left.map((id) => el("li", {}, `${page.checks[id]}.`, isForWorkshop(problem, id) && ` ${say(page.words, "workshop_before_riding")}`)),
+        left.map((id) => el("li", {}, stopped(page.checks[id]), isForWorkshop(problem, id) && ` ${say(page.words, "workshop_before_riding")}`)),
       ),
     ],
     free.map((work) => tick(work, answers, page, change)),

@@ -9,7 +9,7 @@
 import { beforeRiding } from "./plan-beside.js";
 import { obstacles } from "./plan.js";
 import { startOf, tableOf } from "./plan-table.js";
-import { countText, listText, percentText, say, sentence } from "./plan-words.js";
+import { countText, listText, percentText, say, sentence, stopped } from "./plan-words.js";
 
 const MOST_NAMED = 3;
 const NOTICEABLE = 0.05;
@@ -108,7 +108,7 @@ function nextText(before, after, page) {
   const cause = step.id === null ? "" : causeName(step.id, page);
   switch (step.kind) {
     case "check":
-      return `${stays ? "The next step stays" : "Next"}: ${named(page.checks, step.id)}.`;
+      return stopped(`${stays ? "The next step stays" : "Next"}: ${named(page.checks, step.id)}`);
     case "trial_fix":
       return `${stays ? "The next step stays" : "Next"}: mend it without proof: ${cause}.`;
     case "fix":

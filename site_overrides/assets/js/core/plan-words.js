@@ -94,3 +94,8 @@ export function listText(texts) {
 export function sentence(text) {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** A text with a full stop at its end, unless it ends with one, or was cut short there. @param {string} text */
+export function stopped(text) {
+  return /[.…!?]$/u.test(text) ? text : `${text}.`;
+}
