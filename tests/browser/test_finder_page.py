@@ -25,6 +25,11 @@ CANARY = '</script><img src=x onerror="window.ran = true">'
 Open = Callable[..., Page]
 
 
+STRIP = """<p class="strip" data-strip><button data-bike-choose data-bike-name>My bike</button>
+<button data-bike-drop>Forget my bike</button></p>"""
+"""What the finder needs of the strip below the header of each page."""
+
+
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A home page, a page in a folder, and empty pages that the answers lead to."""
@@ -48,9 +53,11 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         page.write_text(
             f'<!doctype html><html lang="en"><head><title>{address or "home"}</title><link rel="icon" href="data:,">'
             f'<link rel="stylesheet" href="{up}assets/css/tokens.css"><link rel="stylesheet" '
-            f'href="{up}assets/css/base.css"><link rel="stylesheet" href="{up}assets/css/finder.css"><script '
+            f'href="{up}assets/css/base.css"><link rel="stylesheet" href="{up}assets/css/finder.css">'
+            f'<link rel="stylesheet" href="{up}assets/css/shell.css"><script '
             f'src="{up}assets/js/early.js"></script><script type="module" src="{up}assets/js/finder.js"></script>'
-            f"</head><body>{finder}<p>Text</p></body></html>",
+            f"</head><body><header>{finder}</header>{STRIP}"
+            '<main id="content" tabindex="-1"><p>Text</p></main></body></html>',
             encoding="utf-8",
         )
     (folder / "codes/p0562").mkdir(parents=True)

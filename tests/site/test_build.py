@@ -109,10 +109,11 @@ def test_three_broken_entries_are_found_at_their_places(base: Path) -> None:
     rows = json.loads(done.stdout)
     assert done.returncode == 1
     assert all(set(row) == KEYS for row in rows)
-    assert {(row["path"], row["line"], row["column"], row["rule"], row["severity"]) for row in rows} == {
-        ("kb/faults/charging/one.yml", 2, 9, "KB302", "error"),
-        ("kb/faults/charging/three.yml", 11, 1, "KB102", "error"),
-        ("kb/faults/charging/two.yml", 11, 1, "KB202", "error"),
+    wrong = [row for row in rows if row["severity"] == "error"]
+    assert {(row["path"], row["line"], row["column"], row["rule"]) for row in wrong} == {
+        ("kb/faults/charging/one.yml", 2, 9, "KB302"),
+        ("kb/faults/charging/three.yml", 11, 1, "KB102"),
+        ("kb/faults/charging/two.yml", 11, 1, "KB202"),
     }
     assert [(row["path"], row["line"]) for row in rows] == sorted((row["path"], row["line"]) for row in rows)
     assert 'charging"' in next(row["message"] + row["hint"] for row in rows if row["rule"] == "KB302")
