@@ -8,6 +8,7 @@ from typing import Final
 
 from kbtools.agenda.job import Job
 from kbtools.index.answers import Index
+from kbtools.index.entries import drafts
 from kbtools.pages import crumbs
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
@@ -51,6 +52,7 @@ def pages(index: Index, jobs: Sequence[Job]) -> Iterator[PageSpec]:
         index: of the knowledge base.
         jobs: most useful first.
     """
+    unsaid, jobs = _of_drafts(index, jobs)
     lists = {
         "now": _lines(index, [job for job in jobs if job.months == 0]),
         "later": _lines(index, [job for job in jobs if job.months > 0]),
@@ -61,11 +63,18 @@ def pages(index: Index, jobs: Sequence[Job]) -> Iterator[PageSpec]:
         title=addresses.AGENDA_TITLE,
         description="For those who look after the entries: what to read again, to settle, to sort and to finish, most "
         "useful first, with why and about how long.",
-        context={"summary": summary(jobs), **lists},
+        context={"summary": summary(jobs), "unsaid": unsaid, **lists},
         crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=name, title=_TITLES[name]) for name, each in lists.items() if each.shown),
         listed=False,
     )
+
+
+def _of_drafts(index: Index, jobs: Sequence[Job]) -> tuple[int, Sequence[Job]]:
+    """How many jobs are about entries that are not published, of which no page tells, and the others."""
+    ids = [each.id for each in drafts(index.base)]
+    shown = [job for job in jobs if not any(each in f"{job.subject} {job.path} {job.why}" for each in ids)]
+    return len(jobs) - len(shown), shown
 
 
 def _lines(index: Index, jobs: Iterable[Job]) -> Lines:

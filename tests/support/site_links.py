@@ -10,7 +10,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-_ADDRESSES = {"href", "src", "action", "data-src", "data-root", "poster", "srcset", "formaction"}
+_ADDRESSES = {"href", "src", "action", "data-src", "data-root", "poster", "formaction"}
 
 
 @dataclass(kw_only=True)
@@ -42,6 +42,13 @@ class Parsed:
         return " ".join(" ".join(self.words).split())
 
 
+def _addresses(name: str, value: str) -> list[str]:
+    """The addresses in an attribute: of `srcset` one for each width (HTML, "Srcset attributes")."""
+    if name == "srcset":
+        return [each.split()[0] for each in value.split(",") if each.strip()]
+    return [value] if name in _ADDRESSES else []
+
+
 class _Reader(HTMLParser):
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
@@ -54,7 +61,7 @@ class _Reader(HTMLParser):
         parsed.tags.append(tag)
         parsed.ids += [given["id"]] if "id" in given else []
         named = f"link {given['rel']}" if tag == "link" and "rel" in given else tag
-        parsed.addresses += [(named, value) for name, value in given.items() if name in _ADDRESSES]
+        parsed.addresses += [(named, each) for name, value in given.items() for each in _addresses(name, value)]
         parsed.handlers += [f"{tag} {name}" for name in given if name.startswith("on") or name == "style"]
         if tag == "a" and "href" in given:
             parsed.links.append(given["href"])
