@@ -279,7 +279,7 @@ def test_a_fault_page_prints_whole(demo_site: Path, serve: Serve, watch: Watch) 
 
 
 def test_a_fault_page_is_light(demo_site: Path) -> None:
-    """A page with plan, data and note goes through a thin connection: 18 kB packed."""
+    """A page with plan, data and note goes through a thin connection: 20 kB packed."""
     packed = {page.parent.name: len(gzip.compress(page.read_bytes())) for page in demo_site.glob("faults/*/index.html")}
     assert {name: size for name, size in packed.items() if size > 20_000} == {}
 

@@ -30,7 +30,9 @@ def test_a_job_leads_to_its_page_where_there_is_one() -> None:
     assert "../faults/a/" in article.links
     assert "../faults/b/" not in article.links
     assert "Read again: Title of a 17 min. The review was due on 2012-01-01." in article.text
-    assert "Finish a draft: b" in article.text
+    assert "1 job about entries that are not published yet" in article.text
+    assert "Not yet" not in article.text
+    assert "Finish a draft" not in article.text
     assert article.sections == ["now"]
 
 

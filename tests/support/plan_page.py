@@ -80,7 +80,9 @@ def assert_same(page: Page, plan: Plan, problem: Problem, names: dict[str, str])
         names[f"cause {share.id}"]: percent_words(plan.chances[share.id]) if share.id in plan.chances else "ruled out"
         for share in plan.causes
     }
-    assert chances(page) == expected
+    shared = {share.id for share in plan.causes}
+    elsewhere = [cause.id for cause in problem.evidence.causes if cause.id not in shared]
+    assert chances(page) == expected | {names[f"cause {each}"]: "not on your bike" for each in elsewhere}
 
 
 def names_on(page: Page) -> dict[str, str]:
