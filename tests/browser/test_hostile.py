@@ -153,7 +153,7 @@ def press_every_link_that_might_act(page: Page) -> None:
     page.evaluate("""() => {
         for (const link of document.querySelectorAll("a")) {
             const address = link.getAttribute("href") ?? "";
-            if (/script/i.test(address) || (!/^https?:/.test(link.href) && link.href !== "")) link.click();
+            if (/script/i.test(address) || (!/^(?:https?|tel):/.test(link.href) && link.href !== "")) link.click();
         }
         for (const image of document.images) image.dispatchEvent(new Event("error"));
     }""")
@@ -193,7 +193,7 @@ def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, se
         assert SHOWN[site.name][:60] in page.locator(".tell__text").inner_text()
         # The note has the bike, the answers and the causes from the browser.
         sheet = page.locator("#call-sheet")
-        assert SHOWN[site.name][:60] in sheet.locator("[data-sheet-bike]").inner_text()
+        assert SHOWN[site.name][:60] in (sheet.locator("[data-sheet-bike]").text_content() or "")
         told = sheet.text_content() or ""
         assert "after these checks" in told or "ruled out" in told
         page.goto(f"{root}several/?codes=P0562,P0230")

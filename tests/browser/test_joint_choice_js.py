@@ -99,6 +99,7 @@ def large(faults: int) -> list[Record]:
                 },
                 "same": {},
                 "shared": {},
+                "good_for": {},
                 "cases": None,
                 "problem": {
                     **problem,
@@ -137,8 +138,8 @@ def test_what_does_not_fit_into_a_browser_is_planned_without_the_least_likely(ru
 def fault(name: str, applies: Record, rows: list[Record], cases: list[Any] | None = None) -> Record:
     causes: list[Record] = [{"id": "c", "component": None, "weight": 1, "applies": None, "cases": {}}]
     evidence = {"prior_strength": 4, "unlisted_share": 0.1, "causes": causes, "unlisted": {}}
-    joint = {"applies": applies, "same": {}, "shared": {}, "rows": rows, "cases": cases or []}
-    return {"problem": {"fault": name, "evidence": evidence}, "beside": {}, "joint": joint}
+    joint = {"applies": applies, "same": {}, "shared": {}, "good_for": {}, "rows": rows, "cases": cases or []}
+    return {"problem": {"fault": name, "checks": [], "evidence": evidence}, "beside": {}, "joint": joint}
 
 
 def row(text: str, **more: object) -> Record:

@@ -21,6 +21,21 @@ import { ridingView } from "./plan-riding.js";
 import { answersView, answerText, chancesView, checkTask, costsView, othersView } from "./plan-sides.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
+/**
+ * What was answered elsewhere, and what was kept for this plan; of two answers to one check the one that was kept holds.
+ * @param {Answers} known @param {Answers} stored @returns {Answers}
+ */
+function both(known, stored) {
+  const { list } = stored.list.reduce((all, each) => withAnswer(all, each), known);
+  return {
+    list,
+    absent: stored.absent || known.absent,
+    opened: [...new Set([...known.opened, ...stored.opened])],
+    covered: [...new Set([...known.covered, ...stored.covered])],
+    any: stored.any || known.any,
+  };
+}
+
 export class PlanPanel {
   /** @param {PlanSource} source @param {Answers} [before] what was answered before, of which this plan may know a part */
   constructor(source, before = NO_ANSWERS) {
@@ -31,8 +46,7 @@ export class PlanPanel {
     this.looks = [...document.querySelectorAll("[data-look]")].map((row) => row.dataset.look);
     const known = cleanAnswers(before, page.problem);
     const stored = storedAnswers(source.key, page.problem);
-    const list = stored.list.reduce((all, each) => withAnswer(all, each), known);
-    this.answers = withLooks({ ...stored, ...list, any: stored.any || known.any }, looksOfToday(), page.problem, page.shared);
+    this.answers = withLooks(both(known, stored), looksOfToday(), page.problem, page.shared);
     this.means = storedMeans();
     this.bike = myBike();
     /** @type {?Answer[]} */
