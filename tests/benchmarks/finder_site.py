@@ -29,7 +29,10 @@ def main() -> None:
     styles = "".join(f'<link rel="stylesheet" href="assets/css/{name}.css">' for name in ("tokens", "base", "finder"))
     head = f'<meta charset="utf-8"><title>Finder</title><link rel="icon" href="data:,">{styles}'
     script = '<script type="module" src="assets/js/finder.js"></script>'
-    (folder / "index.html").write_text(f"<!doctype html><html><head>{head}{script}</head><body>{finder}</body></html>")
+    # What the finder needs of the strip below the header of each page.
+    strip = "<p><button data-bike-choose data-bike-name></button><button data-bike-drop></button></p>"
+    body = f'<header>{finder}</header>{strip}<main id="content"></main>'
+    (folder / "index.html").write_text(f"<!doctype html><html><head>{head}{script}</head><body>{body}</body></html>")
 
 
 if __name__ == "__main__":
