@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from kbtools.cli import main
-from kbtools.rules import samples
+from tests.support.sample_base import in_folder
 
 FAULT = Path("kb/faults/charging/lamp-flickers.yml")
 
@@ -18,12 +18,7 @@ FAULT = Path("kb/faults/charging/lamp-flickers.yml")
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The sample base in `kb`, with a third draft; the current directory."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1780300800")
-    for name, text in samples.FILES.items():
-        path = tmp_path / "kb" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, "utf-8")
+    in_folder(tmp_path, monkeypatch)
     Path("kb/faults/charging/new-one.yml").write_text("title: A\nsystem: charging\ndraft: true\n", "utf-8")
     return tmp_path
 

@@ -12,7 +12,8 @@ from click.testing import CliRunner, Result
 
 from kbtools.cli import main
 from kbtools.rules import samples
-from tests.cli.test_check_changed_since import away_from_our_git, commit, edit, found, git
+from tests.cli.test_check_changed_since import commit, edit, found, git
+from tests.support.sample_base import in_folder
 
 FAULT = "faults/charging/lamp-flickers.yml"
 BRAKES = samples.BRAKES_PATH
@@ -21,7 +22,7 @@ BRAKES = samples.BRAKES_PATH
 @pytest.fixture
 def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A repository with the sample base and a fault of the brakes in `kb`, committed; the current directory."""
-    away_from_our_git(tmp_path, monkeypatch, {**samples.FILES, BRAKES: samples.BRAKES})
+    in_folder(tmp_path, monkeypatch, {**samples.FILES, BRAKES: samples.BRAKES})
     git("init", "-q", "-b", "main")
     commit()
     return tmp_path

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from kbtools.cli import main
-from kbtools.rules import samples
+from tests.support.sample_base import in_folder
 
 FAULT = "faults/charging/lamp-flickers.yml"
 CASE = "cases/2026/wren-400-0001.yml"
@@ -22,26 +21,13 @@ Write = Callable[[str, str | None], None]
 @pytest.fixture
 def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A repository with the sample base in `kb`, committed with one old mistake; the current directory."""
-    away_from_our_git(tmp_path, monkeypatch, samples.FILES)
+    in_folder(tmp_path, monkeypatch)
     model = tmp_path / "kb/models/wren-400.yml"
     model.write_text(model.read_text("utf-8") + "colour: red\n", "utf-8")
     git("init", "-q", "-b", "main")
     commit()
     git("switch", "-q", "-c", "entry")
     return tmp_path
-
-
-def away_from_our_git(folder: Path, monkeypatch: pytest.MonkeyPatch, files: Mapping[str, str]) -> None:
-    """A folder of its own with these files in `kb`, and nothing of the repository in which the tests run."""
-    for name in ("GIT_DIR", "GIT_INDEX_FILE", "GIT_WORK_TREE"):
-        monkeypatch.delenv(name, raising=False)
-    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1780300800")
-    monkeypatch.chdir(folder)
-    for name, text in files.items():
-        path = folder / "kb" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, "utf-8")
 
 
 def git(*arguments: str) -> None:

@@ -14,19 +14,14 @@ from kbtools.edges.shipped import schema_files
 from kbtools.report.editor_schemas import PLACES
 from kbtools.rules import samples
 from kbtools.text.width import fitted
+from tests.support.sample_base import in_folder
 
 FAULT = "kb/faults/charging/lamp-flickers.yml"
 
 
 @pytest.fixture
 def base(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1780300800")
-    for name, text in samples.FILES.items():
-        path = tmp_path / "kb" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, "utf-8")
-    return tmp_path
+    return in_folder(tmp_path, monkeypatch)
 
 
 def run(*arguments: str) -> Result:

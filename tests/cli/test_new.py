@@ -9,8 +9,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from kbtools.cli import asking, main
-from kbtools.rules import samples
 from tests.support.places import ROOT
+from tests.support.sample_base import in_folder
 from tests.support.yaml_files import core_load
 
 FAULT = ("fault", "--title", "Horn goes quiet: in the rain", "--system", "Charging")
@@ -21,13 +21,7 @@ HORN = Path("kb/faults/charging/horn-goes-quiet-in-the-rain.yml")
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The sample base in `kb`; the current directory."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1780300800")
-    for name, text in samples.FILES.items():
-        path = tmp_path / "kb" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, "utf-8")
-    return tmp_path
+    return in_folder(tmp_path, monkeypatch)
 
 
 def run(*arguments: str, answers: str = "") -> Result:
