@@ -13,7 +13,7 @@ from collections.abc import Callable
 from typing import Any
 
 from jsonschema import FormatChecker
-from jsonschema_rs import validator_for
+from jsonschema_rs import ValidationError, validator_for
 
 Test = Callable[[Any], bool]
 """Whether a value passes."""
@@ -25,24 +25,12 @@ FORMATS = FormatChecker(["date"])
 class _Pattern:
     """A pattern as Python reads it: in Rust U+001C and U+0085 are no blanks, and `$` stands at the very end only."""
 
-    stopped = False
-    """Whether Ctrl-C came while jsonschema-rs had called Python: it takes any exception for a refusal."""
-
     def __init__(self, _schema: dict[str, Any], pattern: str, _path: list[str | int]) -> None:
-        try:
-            self._search = re.compile(pattern).search
-        except KeyboardInterrupt:
-            _Pattern.stopped = True
-            raise
+        self._search = re.compile(pattern).search
 
     def validate(self, instance: object) -> None:
         """Refuse a text, as jsonschema-rs asks for it: by an exception."""
-        try:
-            fits = not isinstance(instance, str) or self._search(instance) is not None
-        except KeyboardInterrupt:
-            _Pattern.stopped = True
-            raise
-        if not fits:
+        if isinstance(instance, str) and self._search(instance) is None:
             raise ValueError
 
 
@@ -62,23 +50,24 @@ def compiled(schema: Any) -> Test:
             validate_formats=True,
             keywords={"pattern": _Pattern},
         )
-    finally:
-        _heed()
+    except ValidationError as refused:
+        # Here the text alone says what was raised inside; no data stands in it yet.
+        if "KeyboardInterrupt" in refused.message:
+            raise KeyboardInterrupt from refused
+        raise
 
     def passes(data: Any) -> bool:
         try:
-            return ready.is_valid(data)
+            ready.validate(data)
+        except ValidationError as refused:
+            # jsonschema-rs takes whatever Python raises inside of it for a refusal. Asked of the refusal, Ctrl-C is
+            # heeded at any moment: Python looks for it at the first line of a function, before any `try` in it.
+            if isinstance(refused.__cause__, KeyboardInterrupt):
+                raise KeyboardInterrupt from refused
+            return False
         except ValueError:
             # Half a pair of UTF-16, for instance, which is no text outside of Python.
             return False
-        finally:
-            _heed()
+        return True
 
     return passes
-
-
-def _heed() -> None:
-    """Stop where Ctrl-C asked for it in the meantime."""
-    if _Pattern.stopped:
-        _Pattern.stopped = False
-        raise KeyboardInterrupt

@@ -170,3 +170,22 @@ def test_what_python_takes_otherwise_than_others_is_found(entry: str, rule: str)
     root, _ = parse("a.yml", entry)
     assert root is not None
     assert [each.rule for each in form("a.yml", root, SHAPES["fault"]).findings] == [rule]
+
+
+def test_ctrl_c_inside_the_library_stops_the_check(monkeypatch: pytest.MonkeyPatch) -> None:
+    ready = compiled({"pattern": "^a"})
+
+    def stopped(*_args: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("kbtools.reading.quick._Pattern.validate", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        ready("abc")
+    monkeypatch.setattr("kbtools.reading.quick._Pattern.__init__", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        compiled({"pattern": "^a"})
+
+
+def test_a_text_that_names_ctrl_c_stops_nothing() -> None:
+    assert not compiled({"pattern": "^a"})("KeyboardInterrupt")
+    assert not compiled({"type": "integer"})("KeyboardInterrupt: KeyboardInterrupt()")
