@@ -13,7 +13,7 @@ from playwright.sync_api import Page, ViewportSize, expect
 from tests.support import site_links
 from tests.support.places import Serve
 from tests.support.two_builds import BELOW
-from tests.support.watched import Watch
+from tests.support.watched import Watch, Watched, without_refresh
 
 FAULT = "faults/voltage-sags-when-wet/"
 MOVED = "faults/charging-drops-in-rain/"
@@ -55,8 +55,6 @@ _ONE_OF = (PHONE, DESKTOP)
 _USUAL: dict[int, Literal["light", "dark"]] = {PHONE["width"]: "dark", DESKTOP["width"]: "light"}
 INVENTED = "are invented, to show what such a site can be."
 
-kinds = pytest.mark.parametrize("kind", KINDS)
-
 
 def settled(page: Page, address: str) -> int:
     """Open a page with its scripts, which the load event waits for, and give the status."""
@@ -88,7 +86,7 @@ def root(request: pytest.FixtureRequest, kind: str, below: str, demo_site: Path,
 
 
 @pytest.mark.parametrize(("kind", "below"), _PLACES)
-def test_a_page_loads_quietly_from_its_own_host_and_nothing_moves_sideways(kind: str, root: str, watch: Watch) -> None:
+def test_a_page_is_quiet_fits_its_screen_and_can_be_read_by_all(kind: str, below: str, root: str, watch: Watch) -> None:
     with watch(stay=kind == "redirect", viewport=NARROWEST) as watched:
         page = watched.page
         assert settled(page, root + KINDS[kind]) == (404 if kind == "404" else 200)
@@ -98,6 +96,10 @@ def test_a_page_loads_quietly_from_its_own_host_and_nothing_moves_sideways(kind:
         for viewport in (NARROWEST, DESKTOP):
             page.set_viewport_size(viewport)
             assert page.evaluate(_TOO_WIDE) == []
+        if kind == "home with answers":
+            expect(page.locator("#finder-results a").first).to_be_visible()
+        if below == "/":
+            _axe_finds_nothing(kind, watched)
         # The finder's script ran: it would otherwise fail in silence below a path.
         page.fill("#finder", "regulator")
         expect(page.locator("#finder-results a").first).to_be_visible()
@@ -105,18 +107,13 @@ def test_a_page_loads_quietly_from_its_own_host_and_nothing_moves_sideways(kind:
         assert watched.foreign == []
 
 
-@kinds
-def test_axe_finds_nothing_in_light_and_dark(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(stay=kind == "redirect", bypass_csp=True) as watched:
-        for viewport in (PHONE, DESKTOP) if kind in _WHOLLY else (_ONE_OF[list(KINDS).index(kind) % 2],):
-            watched.page.set_viewport_size(viewport)
-            settled(watched.page, serve(demo_site) + KINDS[kind])
-            if kind == "home with answers":
-                expect(watched.page.locator("#finder-results a").first).to_be_visible()
-            # Pages share their parts: the main ones are looked at in all ways, each of the others in one of two.
-            for scheme in ("light", "dark") if kind in _WHOLLY else (_USUAL[viewport["width"]],):
-                watched.page.emulate_media(color_scheme=scheme)
-                assert watched.axe() == [], f"{kind}, {scheme}, {viewport['width']} px"
+def _axe_finds_nothing(kind: str, watched: Watched) -> None:
+    """Pages share their parts: the main ones are looked at in all ways, each of the others in one of two."""
+    for viewport in _ONE_OF if kind in _WHOLLY else (_ONE_OF[list(KINDS).index(kind) % 2],):
+        watched.page.set_viewport_size(viewport)
+        for scheme in ("light", "dark") if kind in _WHOLLY else (_USUAL[viewport["width"]],):
+            watched.page.emulate_media(color_scheme=scheme)
+            assert watched.axe() == [], f"{kind}, {scheme}, {viewport['width']} px"
 
 
 def test_axe_finds_nothing_in_the_open_finder_of_the_header(demo_site: Path, serve: Serve, watch: Watch) -> None:
@@ -129,18 +126,20 @@ def test_axe_finds_nothing_in_the_open_finder_of_the_header(demo_site: Path, ser
         assert watched.axe() == []
 
 
-@kinds
-def test_every_page_reads_without_javascript(kind: str, demo_site: Path, serve: Serve, watch: Watch) -> None:
-    with watch(stay=kind == "redirect", viewport=PHONE, java_script_enabled=False) as watched:
+def test_every_page_reads_without_javascript(demo_site: Path, serve: Serve, watch: Watch) -> None:
+    with watch(viewport=PHONE, java_script_enabled=False) as watched:
         page = watched.page
-        page.goto(serve(demo_site) + KINDS[kind])
-        expect(page.locator("h1")).to_be_visible()
-        assert len(page.inner_text("main").split()) > 8
-        codes = page.locator("a:visible", has_text="All codes").first
-        expect(codes).to_be_visible()
-        if kind == "fault":
-            codes.click()
-            expect(page.locator("main a", has_text="P0562").first).to_be_visible()
+        for kind, address in KINDS.items():
+            if kind == "redirect":
+                page.route("**/*", without_refresh)
+            page.goto(serve(demo_site) + address)
+            page.unroute_all()
+            expect(page.locator("h1"), kind).to_be_visible()
+            assert len(page.inner_text("main").split()) > 8, kind
+            expect(page.locator("a:visible", has_text="All codes").first, kind).to_be_visible()
+        page.goto(serve(demo_site) + FAULT)
+        page.locator("a:visible", has_text="All codes").first.click()
+        expect(page.locator("main a", has_text="P0562").first).to_be_visible()
 
 
 def test_by_keyboard_alone_from_home_to_the_fault(demo_site: Path, serve: Serve, watch: Watch) -> None:
