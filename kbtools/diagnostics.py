@@ -5,8 +5,9 @@ Findings are values. They are collected by whoever finds them and printed only a
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 Severity = Literal["error", "warning"]
 
@@ -46,6 +47,11 @@ class Finding:
     def order(self) -> tuple[str, int, int, str, str]:
         """Sort key: path, line, column, rule, message. The same findings always come in the same order."""
         return (self.path, self.mark.line, self.mark.column, self.rule, self.message)
+
+
+def as_finding(row: Mapping[str, Any]) -> Finding:
+    """A finding that `dataclasses.asdict` took apart."""
+    return Finding(**{**row, "mark": Mark(**row["mark"])})
 
 
 def in_order(findings: list[Finding]) -> list[Finding]:

@@ -12,6 +12,7 @@ from kbtools.diagnostics import Finding
 from kbtools.index.entries import drafts, ids_by_path
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.similarity.unsorted import unsorted
 
 _JOBS: Final[Mapping[str, JobKind]] = {
@@ -29,7 +30,11 @@ _WANTED: Final = ("applies_to", "ride_advice", "causes", "sources", "reviewed")
 
 
 def agenda(
-    base: KnowledgeBase, findings: Iterable[Finding], today: dt.date, dead: Iterable[DeadLink] = ()
+    base: KnowledgeBase,
+    findings: Iterable[Finding],
+    today: dt.date,
+    dead: Iterable[DeadLink] = (),
+    memory: Memory | None = None,
 ) -> tuple[Job, ...]:
     """What to do next, most useful first.
 
@@ -38,11 +43,12 @@ def agenda(
         findings: what a check of it finds, without what the club accepts; paths relative to its folder.
         today: decides which reviews are due.
         dead: links that did not answer when they were asked last.
+        memory: knows what the cases without a fault resemble; None: it is worked out.
     """
     jobs = [
         *_of_findings(base, findings),
         *reviews(base, today),
-        *_of_cases(base),
+        *_of_cases(base, memory),
         *_of_links(base, dead),
         *map(_draft, drafts(base)),
     ]
@@ -68,8 +74,8 @@ def _job(kind: JobKind, subject: str, why: str, path: str, minutes: int | None =
     return Job(job=kind, subject=subject, why=why, minutes=MINUTES[kind] if minutes is None else minutes, path=path)
 
 
-def _of_cases(base: KnowledgeBase) -> Iterator[Job]:
-    found = unsorted(base)
+def _of_cases(base: KnowledgeBase, memory: Memory | None) -> Iterator[Job]:
+    found = unsorted(base, memory)
     for case, fault in found.entries.items():
         why = f'It names no fault, and reads like "{fault}": name it under fault, or leave it if it is another trouble.'
         yield _job("sort-case", case, why, base.cases[case].path)

@@ -22,7 +22,7 @@ from typing import Any
 
 import platformdirs
 
-from kbtools.diagnostics import Finding, Mark
+from kbtools.diagnostics import Finding, as_finding
 from kbtools.edges.shipped import program_files, shipped
 from kbtools.linting.run import Linted
 from kbtools.model.vocabulary import Tables
@@ -256,7 +256,7 @@ class Cache:
 
 
 def _findings(rows: Iterable[dict[str, Any]]) -> Iterator[Finding]:
-    return (Finding(**{**row, "mark": Mark(**row["mark"])}) for row in rows)
+    return map(as_finding, rows)
 
 
 def _digest(*parts: bytes) -> bytes:

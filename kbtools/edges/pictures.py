@@ -7,7 +7,9 @@ itself is published.
 
 from __future__ import annotations
 
+import base64
 import dataclasses
+import functools
 import hashlib
 import io
 import warnings
@@ -17,6 +19,7 @@ from typing import TYPE_CHECKING, Final, Protocol
 
 from kbtools.edges.folder import source_file
 from kbtools.model.base import PictureFile
+from kbtools.model.memory import Memory
 from kbtools.reading.layout import IMAGE_SUFFIXES
 from kbtools.reading.source import MAX_PICTURE_BYTES, SourceFile
 
@@ -37,6 +40,7 @@ _SAVED: Final[dict[str, dict[str, object]]] = {
     "WEBP": {"quality": 85, "method": 4},
 }
 _SHRINK = f"Save it again as JPEG or PNG with at most {LONGEST_SIDE} pixels a side; that is as large as it is shown."
+_WORK = "drawn"
 _ANEW = "Open it with a picture program and save it again as JPEG, PNG or WebP."
 
 
@@ -98,11 +102,11 @@ def looked_at(files: Iterable[SourceFile], verdicts: Verdicts) -> Iterator[Sourc
             yield dataclasses.replace(file, data=digest)
 
 
-def published(folder: Path, picture: PictureFile) -> tuple[Rendition, ...]:
+def published(folder: Path, picture: PictureFile, memory: Memory | None = None) -> tuple[Rendition, ...]:
     """What the site gets for a picture that was looked at, the widest last.
 
     One of an entry comes in two widths, unless it is narrow itself or the narrow one has no fewer bytes. The narrow one
-    lies in a folder of its own, where no other can. Hand-written pages name one file.
+    lies in a folder of its own, where no other can. Hand-written pages name one file. A memory knows what was drawn.
 
     Raises:
         PictureError: it is no longer the one that was looked at.
@@ -112,12 +116,24 @@ def published(folder: Path, picture: PictureFile) -> tuple[Rendition, ...]:
         raise PictureError("it was changed while the site was built", "Build again.")
     path = PurePosixPath(picture.path)
     suffix = path.suffix.lower()
-    wide = _rendition(picture.path, drawn_anew(file.data, suffix))
+    draw = functools.partial(_drawn, file.data, suffix, picture.digest, memory)
+    wide = _rendition(picture.path, draw(LONGEST_SIDE))
     if path.parts[0] != "pictures" or wide.width <= SMALL_WIDTH:
         return (wide,)
     name = str(path.parent / str(SMALL_WIDTH) / path.name)
-    small = _rendition(name, drawn_anew(file.data, suffix, SMALL_WIDTH))
+    small = _rendition(name, draw(SMALL_WIDTH))
     return (small, wide) if len(small.data) < len(wide.data) else (wide,)
+
+
+def _drawn(data: bytes, suffix: str, digest: bytes, memory: Memory | None, widest: int) -> bytes:
+    asked = digest + f"{suffix} {widest}".encode()
+    known: str | None = None if memory is None else memory.worked_out(_WORK, asked)
+    if known is not None:
+        return base64.b64decode(known)
+    drawn = drawn_anew(data, suffix, widest)
+    if memory is not None:
+        memory.keep_worked_out(_WORK, asked, base64.b64encode(drawn).decode())
+    return drawn
 
 
 def _rendition(path: str, data: bytes) -> Rendition:

@@ -81,10 +81,15 @@ class Explained:
     """What the check says of the wrong one."""
 
 
-def explained(rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> tuple[Explained, ...]:
-    """Every rule, by code, its samples carried out with these schemas and tables."""
+def explained(rulebook: Rulebook, samples: Mapping[str, Sequence[Finding]]) -> tuple[Explained, ...]:
+    """Every rule, by code, with what the check says of its sample."""
+    return tuple(_explained(rule, samples[rule.code]) for rule in rulebook.rules)
+
+
+def carried_out(rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables) -> dict[str, tuple[Finding, ...]]:
+    """Code of each rule → what is found in its wrong sample, with these schemas and tables."""
     memory = _Memory({})
-    return tuple(_explained(rule, rulebook, shapes, tables, memory) for rule in rulebook.rules)
+    return {rule.code: tuple(_found(rule, rulebook, shapes, tables, memory)) for rule in rulebook.rules}
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,17 +105,23 @@ class _Memory:
         self.known[file] = content
 
 
-def _explained(
+def _found(
     rule: Rule, rulebook: Rulebook, shapes: Mapping[str, Shape], tables: Tables, memory: _Memory
-) -> Explained:
+) -> Sequence[Finding]:
     if rule.sample is None:
-        return Explained(rule=rule, bad=(), good=(), findings=())
+        return ()
     files = with_bad(rule.sample)
     reading = read([SourceFile(path=path, data=data) for path, data in files.items()], shapes, memory, tables=tables)
     found = in_order([*reading.findings, *run(rule, reading, TODAY)])
     if not found:
         # What is wrong with accepted.yml shows only beside everything else that is found.
         found = lint(reading, rulebook, TODAY)
+    return found
+
+
+def _explained(rule: Rule, found: Sequence[Finding]) -> Explained:
+    if rule.sample is None:
+        return Explained(rule=rule, bad=(), good=(), findings=())
     return Explained(
         rule=rule,
         bad=tuple(_bad(rule.sample, found)),

@@ -7,7 +7,6 @@ of these bikes when they wrote the entries, so it is no test on unknown ones, an
 from __future__ import annotations
 
 from kbtools.replay.advice import Advice
-from kbtools.replay.kept import Memory
 from kbtools.replay.record import replay_record
 from kbtools.replay.rows import ReplayRow, replay
 from kbtools.replay.scores import Bin, Costs, PaidBeside, Scores, calibration, costs, paid_beside, scores
@@ -16,7 +15,6 @@ __all__ = [
     "Advice",
     "Bin",
     "Costs",
-    "Memory",
     "PaidBeside",
     "ReplayRow",
     "Scores",

@@ -9,25 +9,15 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Sequence
-from typing import Any, Protocol
 
 from kbtools.index.answers import Index
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.replay.advice import Advice
 
 _WORK = "replay"
 _FIELDS = ("cause", "shares", "judgement", "cost", "hand_over", "likeliest_first")
-
-
-class Memory(Protocol):
-    """Remembers what was worked out, by the name of the work and all that it was worked out from."""
-
-    def worked_out(self, work: str, asked: bytes) -> Any:
-        """JSON, as it was kept; None where it was not."""
-
-    def keep_worked_out(self, work: str, asked: bytes, found: Any) -> None:
-        """Keep what JSON can hold."""
 
 
 class Kept:

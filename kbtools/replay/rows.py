@@ -12,9 +12,10 @@ from kbtools.index.cases import counted
 from kbtools.index.together import machine_of
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.replay.advice import Advice, Turned, advice_of
 from kbtools.replay.fault_share import FaultShares
-from kbtools.replay.kept import Kept, Memory
+from kbtools.replay.kept import Kept
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.similarity.cases import ReadyCase, ready_cases
 from kbtools.similarity.features import Readier, texts
 from kbtools.similarity.lexicon import Lexicon
@@ -28,6 +29,7 @@ _CANDIDATES = 12
 """So many entries are compared with a case: those with which it shares most."""
 _LEAST = 0.5
 """So much of what a case says an entry has to say, too. More than for a question: nobody waits for this answer."""
+_WORK = "unsorted"
 _ALIKE = 0.5
 """How alike the words of two cases are, at least, that tell of the same trouble. Found by trying on the demo."""
 
@@ -42,11 +44,23 @@ class Unsorted:
     """Ids of the cases that seem to tell of the same trouble, of which no entry is known."""
 
 
-def unsorted(base: KnowledgeBase) -> Unsorted:
+def unsorted(base: KnowledgeBase, memory: Memory | None = None) -> Unsorted:
     """Compare the cases that name no fault with the published entries, and the rest of them with each other.
 
-    Cases that a later one follows are left out, since that one tells the rest of the story; damaged ones as well.
+    Cases that a later one follows are left out, since that one tells the rest of the story; damaged ones as well. Asked
+    first is a memory, if there is one: as long as no file has changed it knows the answer.
     """
+    asked = base.digest.encode()
+    known = memory.worked_out(_WORK, asked) if memory is not None and asked else None
+    if known is not None:
+        return Unsorted(entries=known["entries"], groups=tuple(map(tuple, known["groups"])))
+    found = _compared(base)
+    if memory is not None and asked:
+        memory.keep_worked_out(_WORK, asked, {"entries": found.entries, "groups": found.groups})
+    return found
+
+
+def _compared(base: KnowledgeBase) -> Unsorted:
     gone = followed(base)
     cases = [case for case in without_fault(base) if case.id not in gone and not case.damaged and _says(case)][:MOST]
     entries = _entries(base, cases)

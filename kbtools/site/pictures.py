@@ -11,10 +11,13 @@ from kbtools.edges.pictures import PictureError, Rendition, published
 from kbtools.edges.rendering import Width
 from kbtools.index.pictures import of_entries
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.memory import Memory
 from kbtools.reading.layout import output_of
 
 
-def pictures(knowledge: KnowledgeBase, folder: Path) -> Iterator[tuple[str, tuple[Rendition, ...]]]:
+def pictures(
+    knowledge: KnowledgeBase, folder: Path, memory: Memory | None = None
+) -> Iterator[tuple[str, tuple[Rendition, ...]]]:
     """Path and widths, the widest last, of each picture of a hand-written page, and of an entry that says who looked.
 
     Raises:
@@ -24,7 +27,7 @@ def pictures(knowledge: KnowledgeBase, folder: Path) -> Iterator[tuple[str, tupl
     for picture in knowledge.pictures:
         if picture.path.startswith("pages/") or picture.path in looked_at:
             try:
-                yield picture.path, published(folder, picture)
+                yield picture.path, published(folder, picture, memory)
             except PictureError as error:
                 raise PluginError(f"{picture.path}: {error.problem}. {error.hint}") from error
 

@@ -108,29 +108,33 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Take out whatever MkDocs has found; put in what was read and checked, generated pages, assets and data."""
-        knowledge, folder, today = self._needed()
+        knowledge, _, today = self._needed()
         for file in list(files):
             files.remove(file)
         self._hand = {page.path: page for page in knowledge.pages}
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
             files.append(hand_written.hand_file(page, config))
+        with cache.opened(cache.place(), today.toordinal()) as memory:
+            return self._filled(files, config, memory)
+
+    def _filled(self, files: Files, config: MkDocsConfig, memory: cache.Cache) -> Files:
+        knowledge, folder, today = self._needed()
         widths: dict[str, list[Width]] = {}
-        for path, renditions in pictures.pictures(knowledge, folder):
+        for path, renditions in pictures.pictures(knowledge, folder, memory):
             widths[path] = [pictures.width(each) for each in renditions]
             for each in renditions:
                 files.append(_static(config, pictures.place(each), content=each.data))
         index = build_index(knowledge, today)
-        with cache.opened(cache.place(), today.toordinal()) as memory:
-            replayed = replay(index, memory)
-        specs = all_pages(index, today, explained_rules(), replayed, agenda(knowledge, self._findings, today))
+        jobs = agenda(knowledge, self._findings, today, memory=memory)
+        specs = all_pages(index, today, explained_rules(memory), replay(index, memory), jobs)
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         pages = {spec.address for spec in specs} | set(hand)
         self._renderer = Renderer(pages, pictures=widths)
-        data_of = finder_files(knowledge, today.year, pages)
+        data_of = finder_files(knowledge, today.year, pages, memory)
         data = assets.json_files(data_of)
         self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
         home = next(spec for spec in specs if spec.address == "")

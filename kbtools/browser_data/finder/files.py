@@ -20,7 +20,7 @@ from typing import Any, Final, cast
 
 from kbtools.browser_data.finder import bm25, shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
-from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.kin import KeptKin, KinOf
 from kbtools.browser_data.finder.lent import Lent, lent
 from kbtools.browser_data.finder.stops import lamps, stops
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, terms_of, words_of
@@ -28,6 +28,7 @@ from kbtools.index.scopes import model_years
 from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import formats_record, tables
+from kbtools.model.memory import Memory
 from kbtools.text.html import plain
 from kbtools.vocabulary.whole import Vocabulary
 from kbtools.wording import addresses
@@ -50,17 +51,20 @@ _SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "compone
 """Fields of which an answer shows the text in which a word was found."""
 
 
-def finder_files(base: KnowledgeBase, this_year: int, pages: Collection[str]) -> dict[str, object]:
+def finder_files(
+    base: KnowledgeBase, this_year: int, pages: Collection[str], memory: Memory | None = None
+) -> dict[str, object]:
     """Name of each file to its content, JSON-ready.
 
     Args:
         base: what is known.
         this_year: models that are still built have next year's too.
         pages: addresses of all pages of the site.
+        memory: knows the kin of texts; None: all of it is worked out.
     """
     found = entries(base)
     groups = members(each.phrases for each in base.words.groups)
-    weights = _weights(found, vocabulary(base))
+    weights = _weights(found, KinOf(vocabulary(base), _kept(base, memory)))
     terms = shards.shelve(
         ((term, shards.posting(places)) for term, places in weights.items()),
         lambda posting: 2 * len(posting[0]) + 4,
@@ -99,9 +103,13 @@ def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
     return {f"{folder}/{number}.json": file for number, file in enumerate(files)}
 
 
-def _weights(found: Sequence[Entry], words: Vocabulary) -> dict[str, dict[int, float]]:
+def _kept(base: KnowledgeBase, memory: Memory | None) -> KeptKin | None:
+    """The digest of no file stands for no words of the club's own; a base of no files has no digests."""
+    return KeptKin(memory, base.digests.get("words.yml", b"")) if memory is not None and base.digests else None
+
+
+def _weights(found: Sequence[Entry], kin: KinOf) -> dict[str, dict[int, float]]:
     cut = _Cut()
-    kin = KinOf(words)
     near = [_heavier(kin.of_entry(entry), words) for entry, words in zip(found, lent(found), strict=True)]
     weights = bm25.weights([cut.fields(entry) for entry in found], kin=near)
     for places in weights.values():

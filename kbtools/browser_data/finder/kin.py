@@ -8,7 +8,7 @@ little.
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from kbtools.browser_data.finder import bm25
@@ -22,6 +22,7 @@ from kbtools.browser_data.finder.phrases import (
     whole_clauses,
 )
 from kbtools.browser_data.finder.terms import terms_of
+from kbtools.model.memory import Memory
 from kbtools.vocabulary.stems import NOT, sequence
 from kbtools.vocabulary.whole import CLUB, Stems, Vocabulary, stems_of
 
@@ -48,25 +49,32 @@ OF_CLAUSE: Final = 8.0
 """As how often such a clause counts."""
 _NEVER: Final = (0.0, 0.0)
 _COMPOUND: Final = 2
+_WORK: Final = "kin"
 
 
 class KinOf:
     """Kin of texts and entries; what was worked out for a phrase or a text is kept."""
 
-    def __init__(self, vocabulary: Vocabulary) -> None:
+    def __init__(self, vocabulary: Vocabulary, kept: KeptKin | None = None) -> None:
         self._vocabulary = vocabulary
-        self._groups: dict[Stems, list[int]] = {}
-        self._loose: dict[str, list[Stems]] = {}
-        for number, group in enumerate(vocabulary.groups):
-            for phrase, term in dict.fromkeys((stems_of(each), _loosely(each)) for each in group.phrases):
-                numbers = self._groups.setdefault(phrase, [])
-                if number not in numbers:
-                    numbers.append(number)
-                ways = self._loose.setdefault(term, []) if term else []
-                if phrase not in ways:
-                    ways.append(phrase)
+        self._kept = kept
         self._of_phrase: dict[Stems, Mapping[str, float]] = {}
         self._of_text: dict[str, Mapping[str, float]] = {}
+
+    @functools.cached_property
+    def _phrases(self) -> tuple[Mapping[Stems, list[int]], Mapping[str, list[Stems]]]:
+        """The groups of each phrase, and the phrases of the same words; not needed where all kin is remembered."""
+        groups: dict[Stems, list[int]] = {}
+        ways_of: dict[str, list[Stems]] = {}
+        for number, group in enumerate(self._vocabulary.groups):
+            for phrase, term in dict.fromkeys((stems_of(each), _loosely(each)) for each in group.phrases):
+                numbers = groups.setdefault(phrase, [])
+                if number not in numbers:
+                    numbers.append(number)
+                ways = ways_of.setdefault(term, []) if term else []
+                if phrase not in ways:
+                    ways.append(phrase)
+        return groups, ways_of
 
     def of_entry(self, entry: Entry) -> dict[str, tuple[float, float]]:
         """Term → as how often it counts, and what it weighs beside a word of the entry's own."""
@@ -85,7 +93,8 @@ class KinOf:
         """Term → weight, above 0 and at most 1, of what the text itself does not say."""
         found = self._of_text.get(text)
         if found is None:
-            found = self._of_text[text] = self._worked_out(text)
+            kept = self._kept
+            found = self._of_text[text] = self._worked_out(text) if kept is None else kept.of(text, self._worked_out)
         return found
 
     def _worked_out(self, text: str) -> Mapping[str, float]:
@@ -98,8 +107,9 @@ class KinOf:
             _keep(found, self._phrase(span.phrase), 1.0)
             if NOT in span.phrase:
                 hidden = span.end
+        _, ways_of = self._phrases
         for term in loose(text):
-            for phrase in self._loose.get(term, ()):
+            for phrase in ways_of.get(term, ()):
                 _keep(found, self._phrase(phrase), LOOSELY)
         own = set(terms_of(text))
         return {term: weight for term, weight in found.items() if term not in own}
@@ -108,7 +118,7 @@ class KinOf:
         found = self._of_phrase.get(phrase)
         if found is None:
             found = {}
-            numbers = self._groups.get(phrase, ())
+            numbers = self._phrases[0].get(phrase, ())
             share = OURS * max(1, len(numbers)) ** -AMBIGUOUS
             for number in numbers:
                 group = self._vocabulary.groups[number]
@@ -116,6 +126,24 @@ class KinOf:
                 for other in group.phrases:
                     _keep(found, _terms(other), weight)
             self._of_phrase[phrase] = found
+        return found
+
+
+class KeptKin:
+    """Kin of texts that was worked out in an earlier run: most of it, since an edit touches few texts."""
+
+    def __init__(self, memory: Memory, vocabulary: bytes) -> None:
+        """`vocabulary`: a digest of the club's part of it; ours belongs to the programs."""
+        self._memory = memory
+        self._vocabulary = vocabulary
+
+    def of(self, text: str, work_out: Callable[[str], Mapping[str, float]]) -> Mapping[str, float]:
+        """What is remembered of a text, else what is worked out now."""
+        asked = self._vocabulary + text.encode()
+        found: Mapping[str, float] | None = self._memory.worked_out(_WORK, asked)
+        if found is None:
+            found = work_out(text)
+            self._memory.keep_worked_out(_WORK, asked, found)
         return found
 
 
