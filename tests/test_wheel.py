@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import site_links
+from tests.support.part_of_demo import copy_part
 from tests.support.places import ROOT
 
 
@@ -74,7 +75,7 @@ def test_the_wheel_holds_all_that_it_needs_and_no_tests(wheel: Path) -> None:
 
 
 def test_an_installed_wheel_builds_in_another_folder(installed: Path, tmp_path: Path) -> None:
-    shutil.copytree(ROOT / "kb", tmp_path / "lore")
+    copy_part(tmp_path / "lore")
     environment = {key: value for key, value in os.environ.items() if key not in {"PYTHONPATH", "VIRTUAL_ENV"}}
 
     def run(*command: str | Path) -> str:
@@ -102,7 +103,7 @@ def footer_of(page: Path) -> str:
 
 
 def test_an_installed_wheel_refuses_a_wrong_shape(installed: Path, tmp_path: Path) -> None:
-    shutil.copytree(ROOT / "kb", tmp_path / "kb")
+    copy_part(tmp_path / "kb")
     club = tmp_path / "kb" / "club.yml"
     club.write_text(club.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
     done = subprocess.run([installed, "check"], cwd=tmp_path, capture_output=True, text=True, check=False)

@@ -8,6 +8,7 @@ import click
 
 from kbtools.cli.common import day
 from kbtools.cli.output import misuse, say, stream, wants_colour
+from kbtools.edges import cache
 from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.rules.families import family_of
 from kbtools.rules.rule import Rule
@@ -22,7 +23,7 @@ from kbtools.text.terminal import json_text
 @click.option("--kb", expose_value=False, hidden=True)
 def rules(codes: tuple[str, ...], form: str) -> None:
     """List what is checked, or explain a rule: what, why, and how to write it."""
-    day()  # what is wrong with it, every command says
+    today = day()
     # The other commands do without it.
     from kbtools.report import rule_text  # noqa: PLC0415
 
@@ -31,7 +32,8 @@ def rules(codes: tuple[str, ...], form: str) -> None:
         records = [_record(rule) for rule in wanted or rulebook().rules]
         say(json_text(records))
     elif wanted:
-        known = {each.rule.code: each for each in explained_rules()}
+        with cache.opened(cache.place(), today.toordinal()) as memory:
+            known = {each.rule.code: each for each in explained_rules(memory)}
         colour = wants_colour(stream())
         say("\n".join(rule_text.told(known[rule.code], colour=colour) for rule in wanted), colour=colour, fit=True)
     else:

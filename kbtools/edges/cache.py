@@ -23,7 +23,7 @@ from typing import Any
 import platformdirs
 
 from kbtools.diagnostics import Finding, as_finding
-from kbtools.edges.shipped import program_files, shipped
+from kbtools.edges.shipped import PACKAGE, program_files, shipped
 from kbtools.linting.run import Linted
 from kbtools.model.vocabulary import Tables
 from kbtools.reading.comments import Comment
@@ -72,7 +72,7 @@ def _running() -> bytes:
     for name in _LIBRARIES:
         digest.update(f"{name} {metadata.version(name)}\n".encode())
     for path in program_files():
-        digest.update(path.as_posix().encode() + b"\0" + path.read_bytes())
+        digest.update(path.relative_to(PACKAGE).as_posix().encode() + b"\0" + path.read_bytes())
     return digest.digest()
 
 

@@ -43,7 +43,7 @@ def faults(site: Path) -> list[str]:
 def test_a_fault_prints_on_two_sheets_and_long_ones_on_three(demo_site: Path, serve: Serve, watch: Watch) -> None:
     every = faults(demo_site)
     # A page that does not fit is one of the longest; of the others some are printed.
-    names = [*every[:-LONGEST:20], *every[-LONGEST:-12:3], *every[-12:]]
+    names = [*every[:-LONGEST:25], *every[-LONGEST:-8:4], *every[-8:]]
     with watch() as watched:
         taken = {}
         for name in names:

@@ -29,6 +29,7 @@ from kbtools.similarity.text_query import like_text
 from tests.support import factories as make
 from tests.support import labelled_entries as labelled
 from tests.support.demo_read import demo_with
+from tests.support.part_of_demo import copy_part
 from tests.support.places import DEMO
 
 LATER = dt.date(2027, 1, 1)
@@ -217,8 +218,9 @@ def run(*arguments: str, folder: Path = DEMO) -> Result:
     return CliRunner().invoke(main, ["similar", "--kb", str(folder), *arguments])
 
 
-def test_json_is_a_list_best_first_with_the_keys_of_the_contract() -> None:
-    result = run("--format", "json", "--min-score", "0.1")
+def test_json_is_a_list_best_first_with_the_keys_of_the_contract(tmp_path: Path) -> None:
+    copy_part(tmp_path / "kb")
+    result = run("--format", "json", "--min-score", "0.1", folder=tmp_path / "kb")
     assert result.exit_code == 0
     rows = json.loads(result.stdout)
     assert len(rows) > 3
@@ -227,7 +229,7 @@ def test_json_is_a_list_best_first_with_the_keys_of_the_contract() -> None:
     assert scores == sorted(scores, reverse=True)
     assert min(scores) >= 0.1
     assert all(0 <= value <= 1 for row in rows for value in row["fields"].values())
-    only = json.loads(run("--format", "json", "--min-score", "0.1", "--kind", "case").stdout)
+    only = json.loads(run("--format", "json", "--min-score", "0.1", "--kind", "case", folder=tmp_path / "kb").stdout)
     assert {row["kind"] for row in only} <= {"case"}
 
 
@@ -250,7 +252,7 @@ def test_the_command_answers_a_question_in_words() -> None:
 
 def test_in_words_it_says_what_carried_a_pair(tmp_path: Path) -> None:
     folder = tmp_path / "kb"
-    shutil.copytree(DEMO, folder)
+    copy_part(folder)
     (folder / "faults/charging/zz-new.yml").write_text(REWORDED, "utf-8")
     result = run(folder=folder)
     assert result.exit_code == 0

@@ -7,11 +7,13 @@ from collections.abc import Collection
 from typing import Any, cast
 
 from kbtools.browser_data.finder import finder_files
+from kbtools.edges import cache
 from kbtools.edges.shipped import shapes
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
+from tests.support import factories as make
 from tests.support.places import VECTORS
 
 _SHAPES = shapes()
@@ -35,7 +37,9 @@ def knowledge(files: dict[str, Any] | None = None) -> KnowledgeBase:
 
 def files(base: KnowledgeBase, pages: Collection[str] = ("contribute/",)) -> dict[str, Any]:
     """The finder's files, the site having these pages; read from JSON, as a browser has them."""
-    return cast(dict[str, Any], json.loads(json.dumps(finder_files(base, THIS_YEAR, pages))))
+    # What a build of the demo worked out in this run is not worked out again.
+    with cache.opened(cache.place(), make.TODAY.toordinal()) as memory:
+        return cast(dict[str, Any], json.loads(json.dumps(finder_files(base, THIS_YEAR, pages, memory))))
 
 
 def entries_of(given: dict[str, Any]) -> list[dict[str, Any]]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -224,7 +224,6 @@ def enough(source: Path, schemas: Schemas, first: Collection[str]) -> list[Path]
     Those named first come first, and the list is as short as going through the files in their order makes it.
     """
     every = sorted(source.rglob("*.yml"), key=lambda path: (path.stem not in first, path))
-    entries = {path.stem: path for path in every if path.relative_to(source).parts[0] in {"faults", "cases"}}
     seen: set[str] = set()
     wanted: list[str] = []
     for path in every:
@@ -233,6 +232,13 @@ def enough(source: Path, schemas: Schemas, first: Collection[str]) -> list[Path]
         if path.stem in first or filler.places.keys() - seen:
             seen |= filler.places.keys()
             wanted.append(path.stem)
+    return with_all_they_name(source, every, wanted)
+
+
+def with_all_they_name(source: Path, every: Sequence[Path], stems: Iterable[str]) -> list[Path]:
+    """Of a knowledge base's files these entries, the entries that they name, and all files that are no entries."""
+    entries = {path.stem: path for path in every if path.relative_to(source).parts[0] in {"faults", "cases"}}
+    wanted = list(stems)
     kept: set[str] = set()
     while wanted:
         if (name := wanted.pop()) in entries and name not in kept:

@@ -6,30 +6,22 @@ import re
 import shutil
 from pathlib import Path
 
-from tests.support.demo_pictures import copy_named
-from tests.support.hostile_texts import Schemas, enough
-from tests.support.places import DEMO, ROOT
+from tests.support.part_of_demo import copy_part
+from tests.support.places import ROOT
 from tests.support.shared import built
 
 BELOW = "/club/lore/"
 """The path of the site's address in `club.yml`."""
 OLD_WHY = "An old reason, since until tonight nothing gets hot, loose, slippery or louder than usual."
 NEW_WHY = "A new reason, since until tomorrow nothing gets hot, loose, slippery or louder than usual."
-_FIRST = ("battery-flat-overnight", "starter-only-clicks")
 _ADDRESS = "https://lore.ostrel-circle.example/\n"
 
 
 def build_twice(folder: Path) -> None:
     """Make the folders `first` and `second` in a folder."""
     kb = folder / "kb"
-    pages = "".join(path.read_text(encoding="utf-8") for path in (DEMO / "pages").rglob("*.md"))
-    linked = re.findall(r"faults/([a-z0-9-]+)[.]md", pages)
-    for path in enough(DEMO, Schemas(ROOT / "schemas"), {*_FIRST, *linked}):
-        target = kb / path.relative_to(DEMO)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(path, target)
-    shutil.copytree(DEMO / "pages", kb / "pages")
-    copy_named(DEMO, kb)
+    # What a worker fetches in each test grows with it.
+    copy_part(kb)
     shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
     _replace(folder / "mkdocs.yml", "custom_dir: site_overrides", f"custom_dir: {ROOT / 'site_overrides'}")
     _replace(kb / "club.yml", _ADDRESS, f"https://ostrel-circle.example{BELOW}\n")
@@ -54,4 +46,4 @@ def _say_why(kb: Path, why: str) -> None:
         new = re.sub(r"(?m)^(  why:).*(?:\n    .*)*$", rf"\1 {why}", text, count=1)
         changed += new != text
         path.write_text(new, "utf-8")
-    assert changed > 10
+    assert changed > 4
