@@ -343,6 +343,8 @@ interface CodeData {
   faults: { id: string; title: string; applies: Spans; level: RideLevel | null }[];
   /** Solved cases with the code that are about no fault. */
   without: number;
+  /** Those that the faults concern. */
+  models: ModelRow[];
   words: PlanWords;
   rides: RideRow[];
 }

@@ -84,6 +84,7 @@ interface PageElements {
   "[data-strip-page]": HTMLAnchorElement;
   "article[data-whom]": HTMLElement | null;
   "article[data-model]": HTMLElement | null;
+  "article[data-fault]": HTMLElement | null;
   'meta[name="build"]': HTMLMetaElement;
   "[data-offline]": WithData<HTMLScriptElement, "root" | "worker">;
   "[data-kept-note]": HTMLElement | null;
@@ -104,6 +105,13 @@ interface PageLists {
   "[data-several-shown]": HTMLElement;
   "main a[href*='/faults/']": HTMLAnchorElement;
   "[data-sheet-open]": WithData<HTMLElement, "sheetOpen">;
+  "[data-sheet-code]": WithData<HTMLElement, "sheetCode">;
+  "[data-sheet-sign]": HTMLElement;
+  "[data-covers]": WithData<HTMLElement, "covers">;
+  "[data-joint-free]": HTMLElement;
+  "[data-sheet-state]": WithData<HTMLElement, "sheetState">;
+  "[data-sheet-notice]": WithData<HTMLElement, "sheetNotice">;
+  "[data-sheet-write]": WithData<HTMLElement, "sheetWrite">;
   "[data-set-scheme]": WithData<HTMLButtonElement, "setScheme">;
   "[data-plan]": HTMLElement;
   "[data-looks]": HTMLElement;
@@ -133,11 +141,31 @@ interface DocumentEventMap {
 
 /** What a plan's panel tells after each change; null: there is no plan any more. */
 interface PlanChange {
-  answers: Answer[];
+  given: Answers;
   situation: PlanSituation;
   page: Page;
-  /** What to tell a workshop, line by line, below what it is about. */
-  lines: string[];
+  /** What to tell a workshop. */
+  told: Told;
+  /** A link that carries all of it. */
+  link(): string;
+}
+
+// shared-view.js
+
+/** A page on which a shared state can be looked at. */
+interface SharedPlace {
+  /** Under which the answers to the plan are kept. */
+  key(codes: string[]): string;
+  /** The bikes that the page knows. */
+  models(): ModelRow[];
+  /** Its address takes codes that were read. */
+  takesCodes: boolean;
+  /** Null: the state belongs here; else the address of the page that it belongs to. */
+  elsewhere(state: SharedState): string | null;
+  /** What is shown must not write any more. */
+  stop(): void;
+  /** Shows the plan anew, of a shared state or, null, of what the reader has. */
+  restart(state: SharedState | null): void;
 }
 
 // dom.js
@@ -159,6 +187,8 @@ interface Page {
 /** What a panel has the plan of: plan-fault.js, plan-joint.js. */
 interface PlanSource {
   page: PlanPage;
+  /** Id of the fault; empty: of several. */
+  fault: string;
   /** Under which answers are kept. */
   key: string;
   /** The codes that were read. */
@@ -251,6 +281,7 @@ interface Act {
   startAgain(): void;
   bringBack(): void;
   workshopLines(): string[];
+  link(): string;
   isOpen(job: string): boolean;
 }
 

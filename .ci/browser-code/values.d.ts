@@ -361,6 +361,64 @@ interface Means {
   lacks: string[];
 }
 
+// core/shared-state.js
+
+/** What a link to a plan carries. */
+interface SharedState {
+  /** Id of the fault; empty: a plan for the codes. */
+  fault: string;
+  /** That were read. */
+  codes: string[];
+  /** The one reckoned with; null: any. */
+  bike: Bike;
+  answers: Answers;
+  means: Means;
+  /** By the road, with what lies under the seat. */
+  road: boolean;
+}
+
+interface ReadState {
+  /** Made by another version; not as it was made; cut off at its end. */
+  trouble: "version" | "damaged" | "cut" | null;
+  /** Null: nothing of it can be used. */
+  state: SharedState | null;
+}
+
+// core/workshop-text.js
+
+/** What a plan has to tell a workshop, each a line of plain text. */
+interface Told {
+  checked: string[];
+  /** Fixes. */
+  tried: string[];
+  /** Checks before riding that were not done. */
+  open: string[];
+  /** What the maker may pay for. */
+  free: string[];
+  /** Causes, the likeliest first. */
+  guess: string[];
+  /** What comes before riding is called so. */
+  before: string;
+}
+
+/** What an owner ticked and wrote in the note for the workshop. */
+interface NoteForm {
+  /** The fault's title; empty: a note about codes. */
+  about: string;
+  /** `Odometer: 41 000`. */
+  facts: string[];
+  codes: { code: string; read: boolean; states: string[] }[];
+  /** Codes that the note does not list. */
+  others: string;
+  checked: string[];
+  changed: string[];
+  noticed: string[];
+  /** Recalls and bulletins, each with what was ticked of `yes` and `no`. */
+  notices: { notice: string; answers: string[] }[];
+  /** What it may cost before the owner is rung; empty: he does not say. */
+  limit: string;
+}
+
 // core/plan-story.js
 
 /** What `reckoned` in core/plan-answers.js gives, and the plan of it. */

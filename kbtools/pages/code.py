@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from kbtools.evidence import runs
 from kbtools.index.answers import Index
 from kbtools.index.checks import first_looks
 from kbtools.index.codes import CodeUse, near_codes, ride_level_with
-from kbtools.index.scopes import can_report
+from kbtools.index.scopes import Questions, can_report
 from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
 from kbtools.model.ride_advice import RideLevel, strictest
@@ -18,6 +19,7 @@ from kbtools.pages.fault import unit_names
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, line, ride_words
 from kbtools.pages.spec import PageSpec, Section
+from kbtools.pages.whom import whom, written
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import count_of, verdict
@@ -82,6 +84,8 @@ class CodeRowView:
     """Its page."""
     meanings: tuple[str, ...]
     """What entries call it, plain text."""
+    whom: str
+    """Which machines can show it, for the page's scripts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,7 +194,7 @@ def by_model_and_unit(uses: Iterable[CodeUse], index: Index) -> tuple[ModelUses,
             units=tuple(
                 UnitUses(
                     unit=unit_names(unit, [model.id], index)[0] if unit else None,
-                    uses=tuple(_use(each) for each in found[model.id][unit]),
+                    uses=tuple(_use(each, model.id, index) for each in found[model.id][unit]),
                 )
                 for unit in sorted(found[model.id], key=lambda unit: (unit is None, unit or ""))
             ),
@@ -200,9 +204,10 @@ def by_model_and_unit(uses: Iterable[CodeUse], index: Index) -> tuple[ModelUses,
     )
 
 
-def _use(use: CodeUse) -> UseView:
+def _use(use: CodeUse, model: str, index: Index) -> UseView:
+    """The use as a row under a model: it concerns the bikes of that model alone."""
     return UseView(
-        line=line(use.fault),
+        line=line(use.fault, whom=whom(use.fault, index, model)),
         meaning=use.row.meaning,
         sets_when=use.row.sets_when,
         follow_on=use.row.follow_on,
@@ -238,7 +243,9 @@ def _by_system(index: Index) -> tuple[CodeGroup, ...]:
         for use in uses:
             groups.setdefault(use.fault.system or "", []).append(use)
     return tuple(
-        CodeGroup(heading=Link(address=addresses.system(system.id), title=system.name), rows=rows_of(groups[system.id]))
+        CodeGroup(
+            heading=Link(address=addresses.system(system.id), title=system.name), rows=rows_of(groups[system.id], index)
+        )
         for system in index.base.systems.values()
         if system.id in groups
     )
@@ -251,21 +258,36 @@ def _by_model(index: Index) -> tuple[CodeGroup, ...]:
             for model in models_of(use, index):
                 groups.setdefault(model, []).append(use)
     return tuple(
-        CodeGroup(heading=Link(address=addresses.model(model.id), title=model.name), rows=rows_of(groups[model.id]))
+        CodeGroup(
+            heading=Link(address=addresses.model(model.id), title=model.name), rows=rows_of(groups[model.id], index)
+        )
         for model in index.base.models.values()
         if model.id in groups
     )
 
 
-def rows_of(uses: Sequence[CodeUse]) -> tuple[CodeRowView, ...]:
+def rows_of(uses: Sequence[CodeUse], index: Index) -> tuple[CodeRowView, ...]:
     """One row a code, with all that these entries call it."""
-    meanings: dict[FaultCode, dict[str, None]] = {}
+    by_code: dict[FaultCode, list[CodeUse]] = {}
     for use in uses:
-        meanings.setdefault(use.code, {}).update({use.row.meaning: None} if use.row.meaning else {})
+        by_code.setdefault(use.code, []).append(use)
     return tuple(
-        CodeRowView(link=_link(code), meanings=tuple(meanings[code]))
-        for code in sorted(meanings, key=lambda code: (code.text, code.format))
+        CodeRowView(
+            link=_link(code),
+            meanings=tuple(dict.fromkeys(use.row.meaning for use in by_code[code] if use.row.meaning)),
+            whom=_whom(by_code[code], index),
+        )
+        for code in sorted(by_code, key=lambda code: (code.text, code.format))
     )
+
+
+def _whom(uses: Iterable[CodeUse], index: Index) -> str:
+    """The machines of all these uses together."""
+    years: dict[str, dict[int, Questions]] = {}
+    for use in uses:
+        for model in models_of(use, index):
+            years.setdefault(model, {}).update(index.scopes[use.fault.id][model])
+    return written(runs(years))
 
 
 def _link(code: FaultCode) -> Link:

@@ -18,19 +18,22 @@ from kbtools.checkplan.problem import IncompleteError, problem_of
 from kbtools.evidence import Share
 from kbtools.index.answers import Index
 from kbtools.index.codes import ride_level_with
+from kbtools.index.scopes import covered_rows
 from kbtools.index.together import GivenCode, cases_without_fault, faults_of_codes, share_a_machine
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import FaultCode
 from kbtools.model.fault import NOTICES, Fault
+from kbtools.model.money import show_about
 from kbtools.model.ride_advice import RideLevel, strictest
 from kbtools.pages.drawing import share_bar
 from kbtools.pages.lines import Line, line
+from kbtools.pages.whom import whom, whom_of_rows
 from kbtools.pages.work import cause_anchors
 from kbtools.pages.workshop_note import beginning
 from kbtools.text.html import plain
 from kbtools.wording.joint import JOINT_WORDS, say_joint
 from kbtools.wording.labels import SOURCE
-from kbtools.wording.plan import WORDS, percent_words
+from kbtools.wording.plan import WORDS, minutes_words, percent_words
 
 MOST_STATES = 5_000
 """So many states of a plan are weighed for the page; a larger one begins with a good step, and the script goes on."""
@@ -60,6 +63,8 @@ class FirstStep:
     """`check:battery-rest`; empty where there is no plan."""
     title: str
     """Plain text, hostile until escaped."""
+    time: str
+    """How long it takes, or what it costs to hand over; may be empty."""
     fault: Line | None
     """The fault on whose page it stands; None where the plan is on this page."""
 
@@ -78,8 +83,8 @@ class CodePlan:
     """What each fault's own plan begins with, where there are several."""
     stop_if: tuple[str, ...]
     """When to stop at once; Markdown."""
-    free: tuple[tuple[str, Line], ...]
-    """Recalls and bulletins of the faults, as `Recall 23V-117`; hostile."""
+    free: tuple[tuple[str, str, Line], ...]
+    """Recalls and bulletins of the faults, as `Recall 23V-117`, hostile; and whom each covers."""
     one: Line | None
     """The only fault."""
     is_several: bool
@@ -108,7 +113,7 @@ def code_plan(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index)
         told=None if obstacle is None else say_joint(obstacle, code=given[0].code.text, n=str(len(planned))),
         steps=steps if len(steps) > 1 else (),
         stop_if=tuple(dict.fromkeys(sign for fault in planned or shown for sign in _signs(fault))),
-        free=tuple((work, line(fault)) for fault in planned for work in _free(fault)),
+        free=tuple((work, where, line(fault)) for fault in planned for work, where in _free(fault, index)),
         one=line(planned[0]) if len(planned) == 1 else None,
         is_several=len(planned) > 1,
         data={
@@ -123,10 +128,21 @@ def code_plan(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index)
                 for fault in shown
             ],
             "without": cases_without_fault(given, index),
+            "models": _models(planned, index),
             "words": dict(JOINT_WORDS),
             "rides": ride_rows(),
         },
     )
+
+
+def _models(faults: Sequence[Fault], index: Index) -> list[list[object]]:
+    """The models that these faults concern, each once, with the years of all of them."""
+    years: dict[str, set[int]] = {}
+    for fault in faults:
+        for model, own in index.scopes[fault.id].items():
+            years.setdefault(model, set()).update(own)
+    models = index.base.models
+    return [[each, plain(model.name), sorted(years[each])] for each, model in models.items() if each in years]
 
 
 def _planned(
@@ -177,14 +193,14 @@ def _first_of(joint: Joint, plan: Plan, index: Index) -> FirstStep:
     name = step.id or ""
     fault, own = joint.uses[name][0] if step.kind == "check" else name.split("/") if name else ("", "")
     title = WORDS["hand_over"] if step.kind == "hand_over" else _title(step, index.published[fault], own)
-    return FirstStep(key=f"{step.kind}:{name}", title=title, fault=None)
+    return FirstStep(key=f"{step.kind}:{name}", title=title, time=_time(step, index), fault=None)
 
 
 def _way_on(steps: Sequence[FirstStep], obstacle: str | None) -> FirstStep:
     """Of a single fault what its page begins with; else what to do where there is no plan."""
     if obstacle is None:
         return steps[0]
-    return FirstStep(key="", title=JOINT_WORDS[f"{obstacle}_first"].removesuffix("."), fault=None)
+    return FirstStep(key="", title=JOINT_WORDS[f"{obstacle}_first"].removesuffix("."), time="", fault=None)
 
 
 def _first(fault: Fault, index: Index) -> FirstStep | None:
@@ -194,7 +210,21 @@ def _first(fault: Fault, index: Index) -> FirstStep | None:
     except IncompleteError:
         return None
     title = _title(step, fault, step.id or "")
-    return FirstStep(key=f"{step.kind}:{step.id or ''}", title=title, fault=line(fault))
+    return FirstStep(
+        key=f"{step.kind}:{step.id or ''}",
+        title=title,
+        time=_time(step, index),
+        fault=line(fault, whom=whom(fault, index)),
+    )
+
+
+def _time(step: Step, index: Index) -> str:
+    """How long a check takes, with what has to be opened for it; of anything else what it costs."""
+    if step.kind != "check":
+        money = WORDS["about"].format(money=show_about(step.cost, index.club.currency))
+        return f"{money[0].upper()}{money[1:]}"
+    minutes = minutes_words(step.minutes)
+    return f"{minutes}, {index.base.access[step.access[0]].name.lower()} included" if step.access else minutes
 
 
 def _title(step: Step, fault: Fault, own: str) -> str:
@@ -217,8 +247,11 @@ def _signs(fault: Fault) -> Sequence[str]:
     return fault.ride_advice.stop_if if fault.ride_advice is not None else ()
 
 
-def _free(fault: Fault) -> Iterable[str]:
+def _free(fault: Fault, index: Index) -> Iterable[tuple[str, str]]:
     for kind in NOTICES:
         for source in fault.sources:
             if source.kind == kind:
-                yield f"{SOURCE[kind]} {source.number or source.title}"
+                yield (
+                    f"{SOURCE[kind]} {source.number or source.title}",
+                    whom_of_rows(covered_rows(source, fault), index),
+                )

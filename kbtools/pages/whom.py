@@ -8,9 +8,13 @@ from kbtools.index.scopes import scope
 from kbtools.model.fault import AppliesTo, Fault
 
 
-def whom(fault: Fault, index: Index) -> str:
-    """`curlew-1100:2010-2015 dunlin-650:1996-2001,2004-2004`: models by id, their years as unbroken runs."""
-    return written(runs(index.scopes.get(fault.id, {})))
+def whom(fault: Fault, index: Index, on: str | None = None) -> str:
+    """`curlew-1100:2010-2015 dunlin-650:1996-2001,2004-2004`: models by id, their years as unbroken runs.
+
+    `on` is the one model that a row is about.
+    """
+    scopes = index.scopes.get(fault.id, {})
+    return written(runs({model: years for model, years in scopes.items() if on in {None, model}}))
 
 
 def whom_asked(fault: Fault, index: Index) -> str:

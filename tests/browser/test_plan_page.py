@@ -102,11 +102,14 @@ def test_handing_over_says_why_and_what_to_tell(problems: dict[str, Problem], ro
         told = page.locator(".tell__text p").all_inner_texts()
         assert told[0] == title
         start = told.index("What I checked:")
-        assert len(way.answers) == told.index("Still possible:") - start - 1
-        for (what, _), line in zip(way.answers, told[start + 1 :], strict=False):
-            if what.startswith("check "):
-                task = page.locator(f"#check-{what.removeprefix('check ')} .check__do").text_content() or ""
-                assert line.startswith("– " + " ".join(task.split()).removesuffix("."))
+        checks = [what.removeprefix("check ") for what, _ in way.answers if what.startswith("check ")]
+        for check, line in zip(checks, told[start + 1 : start + 1 + len(checks)], strict=True):
+            task = page.locator(f"#check-{check} .check__do").text_content() or ""
+            assert line.startswith("– " + " ".join(task.split()).removesuffix("."))
+        # What is only guessed comes last.
+        guess = told.index("The club's guess, from other bikes:")
+        assert start < guess
+        assert all(line.startswith("– ") for line in told[guess + 1 :])
 
 
 def test_a_contradiction_says_so_and_is_taken_back(problems: dict[str, Problem], root: str, watch: Watch) -> None:

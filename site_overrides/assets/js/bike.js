@@ -4,31 +4,36 @@
  * Other parts of a page hear of a change by the event `bikechange` on the document.
  */
 
-const KEY = "bike";
+import { ownMemory, remember, remembered } from "./memory.js";
 
-/** @returns {?MyBike} */
+export const BIKE = "bike";
+
+/** @param {unknown} stored whatever another page may have written @returns {?MyBike} */
+function sound(stored) {
+  const { model, year, name } = /** @type {Record<string, unknown>} */ (stored ?? {});
+  const isSound = typeof model === "string" && typeof year === "number" && Number.isInteger(year) && typeof name === "string";
+  return isSound ? { model, year, name } : null;
+}
+
+/** The bike of this page: the remembered one, or that of a shared state while one is looked at. @returns {?MyBike} */
 export function myBike() {
-  try {
-    const { model, year, name } = JSON.parse(localStorage.getItem(KEY) ?? "null") ?? {};
-    const isSound = typeof model === "string" && Number.isInteger(year) && typeof name === "string";
-    return isSound ? { model, year, name } : null;
-  } catch {
-    // Storage may be forbidden, or hold what another page wrote.
-    return null;
-  }
+  return sound(remembered(BIKE));
+}
+
+/** The remembered one, whatever is looked at. @returns {?MyBike} */
+export function ownBike() {
+  return sound(ownMemory(BIKE));
 }
 
 /** @param {?MyBike} bike */
 export function keepBike(bike) {
-  try {
-    if (bike) {
-      localStorage.setItem(KEY, JSON.stringify(bike));
-    } else {
-      localStorage.removeItem(KEY);
-    }
-  } catch {
-    // Then it holds for this page only.
-  }
+  remember(BIKE, bike);
+  tellBike();
+}
+
+/** What a page knows of the bike has to be looked up anew. */
+export function tellBike() {
+  const bike = myBike();
   document.documentElement.toggleAttribute("data-bike", Boolean(bike));
   document.dispatchEvent(new CustomEvent("bikechange", { detail: bike }));
 }

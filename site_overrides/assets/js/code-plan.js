@@ -5,6 +5,8 @@ import { existsOn } from "./core/evidence.js";
 import { say } from "./core/plan-words.js";
 import { el } from "./dom.js";
 import { JointPlace, withCodes } from "./joint-place.js";
+import { codesKey } from "./plan-store.js";
+import { SharedView } from "./shared-view.js";
 import { showVerdict } from "./joint-ride.js";
 
 /** @param {HTMLElement} place @returns {?CodeData} */
@@ -42,8 +44,23 @@ function planAll(place, data, labels, faults) {
     isAsked = true;
     joint.ask(question);
   };
+  const root = new URL(/** @type {PageElements["[data-strip]"]} */ (document.querySelector("[data-strip]")).dataset.root, document.baseURI);
+  const shared = new SharedView({
+    key: () => codesKey(labels),
+    models: () => data.models,
+    takesCodes: false,
+    elsewhere: ({ fault, codes }) => (!fault && isSame(codes, labels) ? null : new URL(fault ? `faults/${fault}/` : "several/", root).href),
+    stop: () => joint.drop(),
+    restart: () => isAsked && ask(),
+  });
+  shared.begin();
   document.addEventListener("bikechange", ask);
   whenWanted(/** @type {HTMLElement} */ (document.getElementById("plan")), () => isAsked || ask());
+}
+
+/** @param {string[]} one @param {string[]} other */
+function isSame(one, other) {
+  return one.length === other.length && one.every((each) => other.includes(each));
 }
 
 /**

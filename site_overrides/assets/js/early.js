@@ -3,7 +3,7 @@
   var root = document.documentElement;
   root.setAttribute("data-js", "");
   // Room for the answer about several codes.
-  if (/[?&]codes=/.test(location.search)) {
+  if (/[?&]codes=/.test(location.search) || /^#state=/.test(location.hash)) {
     root.setAttribute("data-codes", "");
   }
   try {

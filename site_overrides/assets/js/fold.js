@@ -2,9 +2,18 @@
  * Parts that are folded away: a link to one, or to something in it, opens it; on paper all of them are open.
  */
 
+/** A fragment may be anything. @param {string} hash */
+function idIn(hash) {
+  try {
+    return decodeURIComponent(hash.slice(1));
+  } catch {
+    return "";
+  }
+}
+
 /** @param {string} hash */
 function unfold(hash) {
-  const target = document.getElementById(decodeURIComponent(hash.slice(1)));
+  const target = document.getElementById(idIn(hash));
   if (!target) {
     return;
   }

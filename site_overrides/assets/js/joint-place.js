@@ -12,6 +12,7 @@ import { button, el } from "./dom.js";
 import { faultPage } from "./fault-pages.js";
 import { JointLooks } from "./joint-looks.js";
 import { beforeView, freeView, likelyView, stopView, toldView } from "./joint-views.js";
+import { timeOf } from "./plan-first.js";
 import { PlanPanel } from "./plan-panel.js";
 import { SeveralFaults } from "./plan-joint.js";
 
@@ -120,6 +121,14 @@ export class JointPlace {
     );
   }
 
+  /** Takes the plan away: the next one knows nothing of what was answered in this one. */
+  drop() {
+    this.asked += 1;
+    this.panel?.stop();
+    this.panel?.element.remove();
+    this.panel = null;
+  }
+
   /** @param {SeveralFaults} source */
   start(source) {
     const before = this.panel;
@@ -191,15 +200,15 @@ export class JointPlace {
     const [step] = situation.plan.steps;
     const title = !step || step.kind === "hand_over" ? say(page.words, "hand_over") : step.kind === "check" ? page.checks[step.id] : page.names.causes[step.id];
     const word = step?.kind === "fix" ? "Found" : begun ? "Next step" : "First step";
-    this.showFirst(step ? `${step.kind}:${step.id ?? ""}` : "", word, step ? title : "Something does not fit");
+    this.showFirst(step ? `${step.kind}:${step.id ?? ""}` : "", word, step ? title : "Something does not fit", timeOf(step, page));
     this.stops.replaceChildren(...stopView(source.stops(situation)));
     this.free.replaceChildren(...freeView(source.free(situation.owner.bike), source, page.words));
   }
 
-  /** @param {string} key empty: there is no plan to lead to @param {string} word @param {string} title */
-  showFirst(key, word, title) {
+  /** @param {string} key empty: there is no plan to lead to @param {string} word @param {string} title @param {string} time */
+  showFirst(key, word, title, time = "") {
     this.first.setAttribute("data-first-step", key);
-    this.first.replaceChildren(el("span", { class: "step-one__word" }, word), " ", el("strong", { class: "step-one__title" }, title));
+    this.first.replaceChildren(el("span", { class: "step-one__word" }, word), " ", el("strong", { class: "step-one__title" }, title), " ", time && el("span", { class: "step-one__time" }, time));
     if (this.panel) {
       this.first.setAttribute("href", "#plan-now");
     } else {

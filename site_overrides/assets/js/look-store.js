@@ -4,13 +4,11 @@
  */
 
 import { myBike } from "./bike.js";
+import { remember, remembered } from "./memory.js";
 
 const KEY = "looks";
 const MOST = 200;
 const RESULTS = new Set(["good", "bad", "low", "high"]);
-
-/** @type {unknown} */
-let kept = null;
 
 /** The day by the owner's clock, as 2026-03-14. */
 export function today() {
@@ -23,18 +21,9 @@ function bikeNow() {
   return bike ? `${bike.model}/${bike.year}` : "";
 }
 
-function stored() {
-  try {
-    return JSON.parse(localStorage.getItem(KEY) ?? "null") ?? kept;
-  } catch {
-    // Forbidden, or what another page wrote.
-    return kept;
-  }
-}
-
 /** Id of a check → what came out, of this bike and this day; empty on another one. @returns {Looks} */
 export function looksOfToday() {
-  const record = stored();
+  const record = /** @type {?Record<string, unknown>} */ (remembered(KEY));
   if (typeof record !== "object" || record === null || record.day !== today() || record.bike !== bikeNow()) {
     return {};
   }
@@ -54,11 +43,6 @@ export function keepLook(check, result) {
   } else {
     results[check] = result;
   }
-  kept = { day: today(), bike: bikeNow(), results };
-  try {
-    localStorage.setItem(KEY, JSON.stringify(kept));
-  } catch {
-    // Forbidden or full.
-  }
+  remember(KEY, { day: today(), bike: bikeNow(), results });
   document.dispatchEvent(new CustomEvent("lookchange", { detail: { check, result } }));
 }

@@ -3,18 +3,20 @@
 import { causeName, contradictionText, unexplained, whyHandOver, whyWorkshop } from "./core/plan-story.js";
 import { amountText, moneyText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
+import { textView } from "./share.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
 
 /** What of a fix's card is wanted where the fix is to be done. */
 const FIX = ".needs, .access-where, .caution, .fix__do, .fix__free, .costs, .parts, .held, .verify, .often-with";
 
-/** A fix to try without proof. @param {CheckStep & StepFigures} step @param {PlanView} view */
-export function trialView(step, { page, act }) {
+/** A fix to try without proof. @param {CheckStep & StepFigures} step @param {PlanSituation} situation @param {PlanView} view */
+export function trialView(step, situation, { page, act }) {
   return frame(
     "trial",
     "Try this next, without proof",
     causeName(step.id, page),
     el("p", {}, "Mending it costs less than making sure, and does no harm if it was something else."),
+    freeLine(situation, step.id, page),
     ...fromCard(page.source.card(`fix-cause-${step.id}`), FIX),
     el("p", { class: "now__cost" }, `It counts as ${costText(step, page)}.`),
     fixButtons(step.id, act),
@@ -110,22 +112,8 @@ function tellView(act) {
       { class: "tell__text" },
       lines.map((line) => el("p", {}, line)),
     ),
-    copyView(() => lines),
+    textView(() => lines),
   );
-}
-
-/** A button that copies lines. @param {() => string[]} lines */
-export function copyView(lines) {
-  const done = el("span", { class: "tell__done", role: "status" });
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(lines().join("\n"));
-      done.textContent = "Copied.";
-    } catch {
-      done.textContent = "This browser does not allow it. Mark the text and copy it by hand.";
-    }
-  };
-  return el("p", { class: "tell__copy" }, button("quiet", copy, "Copy the text"), " ", done);
 }
 
 /** A fix helped. @param {string} cause @param {PlanView} view */
@@ -158,6 +146,7 @@ export function contradictionView(situation, last, { page, act }) {
       ),
     ),
     el("p", {}, "Any other answer can be taken back below."),
+    freeLine(situation, null, page),
     tellView(act),
   );
 }

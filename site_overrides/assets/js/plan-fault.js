@@ -9,23 +9,27 @@ import { forBike } from "./core/plan-shared.js";
 import { showLook } from "./joint-ride.js";
 import { fromCard } from "./plan-frame.js";
 import { PlanPanel } from "./plan-panel.js";
+import { SharedView } from "./shared-view.js";
 import { showFirst } from "./plan-first.js";
 import { showShares } from "./plan-shares.js";
 
 /** As `RIDE` in `kbtools/wording/labels.py`. @type {Record<RideLevel, string>} */
 const LOOK = { "do-not-ride": "stop", "ride-to-workshop": "workshop", "ride-with-care": "care", "no-restriction": "free" };
 
+/** What the page says of riding by itself. */
+const OWN_ANSWER = document.querySelector("#ride .ride__answer")?.textContent ?? "";
+
 /** @implements {PlanSource} */
 class OneFault {
-  /** @param {PlanPage} page */
-  constructor(page) {
+  /** @param {PlanPage} page @param {string[]} codes that the reader came with */
+  constructor(page, codes) {
     this.page = page;
     /** With the ranges that are good on any bike. */
     this.general = page.problem;
-    this.key = page.problem.fault;
+    this.fault = page.problem.fault;
+    this.key = this.fault;
     this.anyBike = "Any that this entry names";
-    /** The codes that the reader came with. */
-    this.codes = readCodes(new URL(location.href).searchParams.get("codes") ?? "");
+    this.codes = codes;
     /** @type {Bike} */
     this.bike = null;
     this.isOfOneBike = false;
@@ -108,31 +112,20 @@ class OneFault {
     this.showRide();
   }
 
-  /** The page's own answer, with the codes that were read. */
+  /** The page's own answer, or the stricter one with the codes that were read. */
   showRide() {
     const place = document.querySelector("#ride [data-verdict]");
     const answer = place?.querySelector(".ride__answer");
     const { advice } = this.page.beside;
-    const word = strictest([advice, ...this.words()]);
-    if (place && answer && word.level !== null && word.level !== advice.level) {
-      const [, code] = word.from.split(/:(.*)/su);
-      answer.textContent = `${this.page.rides[word.level]} That is stricter than without ${code}.`;
-      place.setAttribute("data-verdict", word.level);
+    const { level, from } = strictest([advice, ...this.words()]);
+    if (place && answer && level !== null && place.getAttribute("data-verdict") !== level) {
+      const [, code] = from.split(/:(.*)/su);
+      answer.textContent = level === advice.level ? OWN_ANSWER : `${this.page.rides[level]} That is stricter than without ${code}.`;
+      place.setAttribute("data-verdict", level);
       const section = /** @type {HTMLElement} */ (document.getElementById("ride"));
-      showLook(section, LOOK[word.level]);
+      showLook(section, LOOK[level]);
     }
   }
-}
-
-/** @param {PlanPanel} panel @param {HTMLElement} place */
-function putInPlace(panel, place) {
-  const rest = place.querySelector(".plan-all");
-  place.insertBefore(panel.element, rest);
-  // What stands behind the plan is said beside its steps.
-  while (place.nextSibling) {
-    rest.append(place.nextSibling);
-  }
-  place.toggleAttribute("data-plan-ready", true);
 }
 
 /** @param {HTMLElement} place @returns {?PlanPage} */
@@ -145,18 +138,71 @@ function readData(place) {
   }
 }
 
-for (const place of document.querySelectorAll("[data-plan]")) {
-  const page = readData(place);
-  if (page) {
-    const panel = new PlanPanel(new OneFault(page));
+/** The plan of the page in its place; another one, where a shared state comes or goes. */
+class PlanOfPage {
+  /** @param {HTMLElement} place @param {PlanPage} page */
+  constructor(place, page) {
+    this.place = place;
+    this.page = page;
+    /** @type {?PlanPanel} */
+    this.panel = null;
+  }
+
+  /** @param {string[]} codes that were read */
+  start(codes) {
+    const before = this.panel;
+    const panel = new PlanPanel(new OneFault(this.page, codes));
     try {
       panel.start();
-      putInPlace(panel, place);
     } catch (error) {
       // Too large an entry: what stands on the page stays as it is.
       if (!(error instanceof RangeError)) {
         throw error;
       }
+      return;
     }
+    this.panel = panel;
+    if (before) {
+      before.stop();
+      before.element.replaceWith(panel.element);
+    } else {
+      this.put(panel);
+    }
+  }
+
+  /** @param {PlanPanel} panel */
+  put(panel) {
+    const { place } = this;
+    const rest = place.querySelector(".plan-all");
+    place.insertBefore(panel.element, rest);
+    // What stands behind the plan is said beside its steps.
+    while (place.nextSibling) {
+      rest.append(place.nextSibling);
+    }
+    place.toggleAttribute("data-plan-ready", true);
+  }
+}
+
+function codesInAddress() {
+  return readCodes(new URL(location.href).searchParams.get("codes") ?? "");
+}
+
+const article = document.querySelector("article[data-fault]");
+const root = new URL(document.querySelector("[data-strip]").dataset.root, document.baseURI);
+for (const place of document.querySelectorAll("[data-plan]")) {
+  const page = readData(place);
+  if (page) {
+    const { fault: id } = page.problem;
+    const own = [id, ...(article?.dataset.formerly ?? "").split(" ")];
+    const plan = new PlanOfPage(place, page);
+    const shared = new SharedView({
+      key: () => id,
+      models: () => page.models,
+      takesCodes: true,
+      elsewhere: ({ fault }) => (own.includes(fault) && fault ? null : new URL(fault ? `faults/${fault}/` : "several/", root).href),
+      stop: () => plan.panel?.stop(),
+      restart: (state) => plan.start(state?.codes ?? codesInAddress()),
+    });
+    shared.begin();
   }
 }

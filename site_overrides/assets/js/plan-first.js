@@ -18,6 +18,19 @@ export function showFirst(plan, shown, mended, begun, page) {
   write(link, "[data-first-time]", time);
 }
 
+/** How long a step takes, with what has to be opened for it; of anything else what it costs. @param {Step | undefined} step @param {Page} page */
+export function timeOf(step, page) {
+  if (!step) {
+    return "";
+  }
+  if (step.kind !== "check") {
+    return sentence(moneyText(step.cost, page));
+  }
+  const minutes = minutesText(step.minutes, page.words);
+  const [job] = step.access;
+  return job ? `${minutes}, ${page.names.access[job].toLowerCase()} included` : minutes;
+}
+
 /** @param {Plan} plan @param {?PlanCheck} shown @param {?string} mended @param {Page} page @returns {[string, string]} */
 function told(plan, shown, mended, page) {
   const [step] = plan.steps;
@@ -25,9 +38,8 @@ function told(plan, shown, mended, page) {
     return [causeName(mended, page), "Make sure that it stays so."];
   }
   if (shown) {
-    const opened = step?.kind === "check" && step.id === shown.id ? step.access.map((job) => page.names.access[job].toLowerCase()) : [];
-    const minutes = minutesText(step?.kind === "check" && step.id === shown.id ? step.minutes : shown.minutes, page.words);
-    return [page.names.checks[shown.id], opened.length ? `${minutes}, ${opened[0]} included` : minutes];
+    const isPlanned = step?.kind === "check" && step.id === shown.id;
+    return [page.names.checks[shown.id], isPlanned ? timeOf(step, page) : minutesText(shown.minutes, page.words)];
   }
   if (plan.expected_cost === null || !step) {
     return ["Something does not fit", "Do a check again, or hand the bike over."];

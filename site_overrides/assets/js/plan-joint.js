@@ -9,7 +9,7 @@ import { jointAdvice, jointFree } from "./core/joint.js";
 import { listText, say } from "./core/plan-words.js";
 import { UNLISTED } from "./core/evidence.js";
 import { el } from "./dom.js";
-import { keepAnswers, storedAnswers } from "./plan-store.js";
+import { codesKey, keepAnswers, storedAnswers } from "./plan-store.js";
 import { fromCard } from "./plan-frame.js";
 
 /** @implements {PlanSource} */
@@ -19,7 +19,8 @@ export class SeveralFaults {
     this.joint = joint;
     this.asked = asked;
     this.pages = new Map(pages.map((page) => [page.id, page]));
-    this.key = `codes ${asked.labels.join(" ")}`;
+    this.fault = "";
+    this.key = codesKey(asked.labels);
     this.codes = asked.labels;
     this.isOfOneBike = true;
     this.anyBike = "Any";

@@ -7,9 +7,11 @@
 
 import { keepBike, myBike } from "./bike.js";
 import { cleanAnswers, mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
+import { encodeState } from "./core/shared-state.js";
 import { makePlan } from "./core/plan.js";
 import { withLook, withLooks } from "./core/plan-shared.js";
-import { changeText, workshopLines } from "./core/plan-story.js";
+import { changeText } from "./core/plan-story.js";
+import { toldOf, workshopLines } from "./core/workshop-text.js";
 import { startOf, tableOf } from "./core/plan-table.js";
 import { el } from "./dom.js";
 import { keepLook, looksOfToday } from "./look-store.js";
@@ -19,6 +21,7 @@ import { checkView } from "./plan-check.js";
 import { contradictionView, fixView, handOverView, mendedView, trialView } from "./plan-ends.js";
 import { ridingView } from "./plan-riding.js";
 import { answersView, answerText, chancesView, checkTask, costsView, othersView } from "./plan-sides.js";
+import { shareView } from "./share.js";
 import { keepAnswers, keepMeans, storedAnswers, storedMeans } from "./plan-store.js";
 
 /**
@@ -61,6 +64,7 @@ export class PlanPanel {
       startAgain: () => this.startAgain(),
       bringBack: () => this.change({ answers: { ...this.answers, list: this.cleared ?? [] } }),
       workshopLines: () => this.workshopLines(),
+      link: () => this.link(),
       isOpen: (job) => this.opened().all.has(job),
     };
     this.situation = new Situation(this.page, (change) => this.vary(change));
@@ -68,6 +72,7 @@ export class PlanPanel {
     this.changeLine = el("p", { class: "plan-change", role: "status" });
     this.step = el("div", { class: "plan-step" });
     this.side = el("div", { class: "plan-side" });
+    this.share = el("div", { class: "plan-share" }, shareView(() => this.link()));
     this.element = el(
       "div",
       { class: "plan-panel", "data-plan-panel": true },
@@ -199,14 +204,29 @@ export class PlanPanel {
 
   workshopLines() {
     const [title, ...more] = this.source.about();
-    return this.told([title, this.used && this.bike && `${this.bike.name}, ${this.bike.year}`, ...more]);
+    const about = [title, this.used && this.bike && `${this.bike.name}, ${this.bike.year}`, ...more];
+    return workshopLines(about.filter(Boolean), this.told());
   }
 
-  /** What was checked, what is possible and what is still open, line by line below what it is about. @param {(string | false | null)[]} about */
-  told(about) {
+  /** What a workshop wants to know of it. */
+  told() {
     const tasks = Object.fromEntries(this.page.problem.checks.map(({ id }) => [id, checkTask(id, this.page, this.source)]));
-    const told = this.answers.list.map((answer) => answerText(answer, tasks, this.page));
-    return workshopLines(this.now, about.filter(Boolean), told, this.page);
+    return toldOf(this.now, this.answers, (answer) => answerText(answer, tasks, this.page), this.source.free(this.used), this.page);
+  }
+
+  /** A link to this page with all that was answered here; what it carries is sent to no server. */
+  link() {
+    const to = new URL(location.href);
+    to.search = "";
+    to.hash = encodeState({
+      fault: this.source.fault,
+      codes: this.source.codes,
+      bike: this.used,
+      answers: this.answers,
+      means: this.means,
+      road: this.whereabouts.road,
+    });
+    return to.href;
   }
 
   focusStep() {
@@ -223,7 +243,7 @@ export class PlanPanel {
     const { plan } = this.now;
     const isOver = mended(this.answers) !== null;
     const shown = this.shownCheck();
-    this.step.replaceChildren(...[this.stepView(), answersView(this.answers, this.cleared, this)].filter(Boolean));
+    this.step.replaceChildren(...[this.stepView(), answersView(this.answers, this.cleared, this), this.share].filter(Boolean));
     const isEnd = isOver || plan.expected_cost === null || plan.steps[0].kind === "hand_over";
     const figures = isEnd ? [] : [costsView(plan, this)];
     const others = isOver
@@ -247,7 +267,7 @@ export class PlanPanel {
     // The note for the workshop says what was found.
     document.dispatchEvent(
       new CustomEvent("planchange", {
-        detail: { answers: this.answers.list, situation: this.now, page: this.page, lines: this.told([]) },
+        detail: { given: this.answers, situation: this.now, page: this.page, told: this.told(), link: this.act.link },
       }),
     );
   }
@@ -279,7 +299,7 @@ export class PlanPanel {
       return contradictionView(this.now, this.answers.list.at(-1), this);
     }
     if (step.kind === "trial_fix") {
-      return trialView(step, this);
+      return trialView(step, this.now, this);
     }
     return step.kind === "fix" ? fixView(step, this.now, this) : handOverView(step, this.now, this);
   }

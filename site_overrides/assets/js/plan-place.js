@@ -4,27 +4,19 @@
 
 import { el } from "./dom.js";
 import { today } from "./look-store.js";
+import { remember, remembered } from "./memory.js";
 
-const KEY = "place";
+export const PLACE = "place";
 
 /** @returns {boolean} */
 export function isByTheRoad() {
-  try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? "null");
-    return kept?.day === today() && kept.road === true;
-  } catch {
-    // Forbidden, or what another page wrote.
-    return false;
-  }
+  const kept = /** @type {?Record<string, unknown>} */ (remembered(PLACE));
+  return kept?.day === today() && kept.road === true;
 }
 
-/** @param {boolean} road */
-function keep(road) {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ day: today(), road }));
-  } catch {
-    // Forbidden or full.
-  }
+/** As it is remembered. @param {boolean} road */
+export function placeRecord(road) {
+  return { day: today(), road };
 }
 
 /**
@@ -63,7 +55,7 @@ export class Place {
   /** @param {boolean} road @param {(road: boolean) => void} changed */
   choose(road, changed) {
     this.road = road;
-    keep(road);
+    remember(PLACE, placeRecord(road));
     this.show();
     changed(road);
   }

@@ -8,10 +8,13 @@ import { readCode } from "./core/codes.js";
 import { listText, sentence } from "./core/plan-words.js";
 import { readQuery } from "./core/query.js";
 import { withoutFault } from "./core/joint-parts.js";
+import { hasState } from "./core/shared-state.js";
 import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
 import { JointPlace } from "./joint-place.js";
 import { showVerdict } from "./joint-ride.js";
+import { codesKey } from "./plan-store.js";
+import { SharedView } from "./shared-view.js";
 import { chipsView, codesView, rideWhy, suspectsView } from "./several-views.js";
 
 const MOST_CODES = 30;
@@ -39,6 +42,14 @@ class SeveralCodes {
       () => this.chooseAny(),
     );
     this.root = new URL(article.dataset.root, document.baseURI);
+    this.shared = new SharedView({
+      key: (codes) => codesKey(codes),
+      models: () => this.models ?? [],
+      takesCodes: true,
+      elsewhere: ({ fault }) => (fault ? new URL(`faults/${fault}/`, this.root).href : null),
+      stop: () => this.joint.drop(),
+      restart: (state) => this.restart(state),
+    });
     this.data = new URL(article.dataset.src, document.baseURI);
     /** @type {FaultCode[][]} */
     this.codes = [];
@@ -72,13 +83,38 @@ class SeveralCodes {
       this.anyBike = false;
       this.show();
     });
-    const asked = new URL(location.href).searchParams.get("codes");
-    if (asked) {
+    if (hasState(location.hash)) {
+      // Which models there are stands in the data.
+      this.load().then(
+        () => this.shared.begin(),
+        () => this.fail(),
+      );
+    } else {
+      this.shared.listen();
+      this.ask(new URL(location.href).searchParams.get("codes") ?? "");
+    }
+  }
+
+  /** @param {string} codes */
+  ask(codes) {
+    if (codes) {
       // The answer first: whoever comes with codes has nothing to type.
       this.fold.open = false;
-      this.add(asked);
+      this.add(codes);
     } else {
       this.load().catch(() => this.fail());
+    }
+  }
+
+  /** With the codes of a shared state, or with those that the page was asked for. @param {?SharedState} state */
+  restart(state) {
+    if (state) {
+      this.codes = [];
+      this.ask(state.codes.join(","));
+    } else if (this.codes.length) {
+      this.show();
+    } else {
+      this.ask(new URL(location.href).searchParams.get("codes") ?? "");
     }
   }
 

@@ -117,6 +117,13 @@ function tell(state, text) {
 
 /** A recall that covers other bikes only is not said again to this one. @param {?MyBike} bike */
 function markNotices(bike) {
+  for (const row of document.querySelectorAll("[data-covers]")) {
+    row.toggleAttribute("hidden", bike !== null && !concerns(row.dataset.covers, bike));
+  }
+  for (const list of document.querySelectorAll("[data-joint-free]")) {
+    const rows = [...list.querySelectorAll("[data-covers]")];
+    list.toggleAttribute("hidden", rows.length > 0 && rows.every((row) => row.hidden));
+  }
   for (const line of document.querySelectorAll(".again--free")) {
     const notices = [...line.querySelectorAll("[data-whom]")];
     line.toggleAttribute("hidden", bike !== null && notices.every((each) => !isFor(each, bike)));

@@ -1,18 +1,22 @@
 /**
- * Fills the note for the workshop in: the bike that this browser remembers, the codes that were read, what was answered in
- * the plan, what is still to be done before riding. The note is whole without it; only texts are set.
+ * Fills the note for the workshop in: the bike, the codes that were read, what was answered in the plan, what is still to be
+ * done before riding; and makes a text of it, with what was ticked and written. The note is whole without it; only texts are set.
  */
 
 import { bikeName, myBike } from "./bike.js";
 import { beforeRiding } from "./core/plan-beside.js";
 import { percentText } from "./core/plan-words.js";
+import { foundLines, noteLines, openLines } from "./core/workshop-text.js";
 import { button, el } from "./dom.js";
 import { resultWord, withUnit } from "./plan-check.js";
-import { copyView } from "./plan-ends.js";
+import { shareView, textView } from "./share.js";
+import { readNote, writable } from "./workshop-form.js";
 
 const note = /** @type {HTMLElement} */ (document.querySelector(".workshop-note"));
 /** @type {Map<Element, ChildNode[]>} */
 const blanks = new Map();
+/** What the plan told last; null: there is none. @type {?PlanChange} */
+let last = null;
 
 /**
  * Writes in place of a blank; nothing brings the blank back.
@@ -37,8 +41,9 @@ function found({ result, value, check }, page) {
   return value === null ? word : `${word}, ${withUnit(value, unit)}`;
 }
 
-/** @param {PlanChange} change */
-function showPlan({ answers, situation, page }) {
+/** The plan of a fault. @param {PlanChange} change */
+function showPlan({ given, situation, page }) {
+  const answers = given.list;
   const { plan, problem, owner } = situation;
   /** @type {Map<string, CheckAnswer>} */
   const results = new Map();
@@ -58,37 +63,70 @@ function showPlan({ answers, situation, page }) {
   changed.textContent = fixes.map(({ fix, result }) => `${page.names.causes[fix]}: ${word[result]}`).join("; ");
   changed.hidden = fixes.length === 0;
   for (const place of note.querySelectorAll("[data-sheet-cause]")) {
-    fill(place, chance(place.dataset.sheetCause, answers, plan, page));
+    const { sheetCause: cause } = place.dataset;
+    fill(place, chance(cause, answers, plan, page));
+    place.closest("li")?.toggleAttribute("data-not-mine", !plan.causes.some(({ id }) => id === cause));
   }
-  const [read] = page.source.about().slice(1);
   const codes = note.querySelector("[data-sheet-read]");
-  if (codes && page.source.codes?.length) {
-    codes.textContent = read || "";
-    codes.hidden = false;
+  if (codes) {
+    codes.textContent = page.source.codes.length ? `Codes that I read: ${page.source.codes.join(", ")}` : "";
+    codes.hidden = page.source.codes.length === 0;
+  }
+  tickCodes(page.source.codes);
+}
+
+/** Codes that were ticked here, not by the owner. @type {Set<HTMLInputElement>} */
+const ticked = new Set();
+
+/** What was read is ticked, until the owner says otherwise. @param {string[]} codes */
+function tickCodes(codes) {
+  const read = new Set(codes.map((code) => code.toUpperCase()));
+  for (const row of note.querySelectorAll("[data-sheet-code]")) {
+    const box = /** @type {?HTMLInputElement} */ (row.querySelector(":scope > .ticked > .tick"));
+    const isRead = read.has(row.dataset.sheetCode.toUpperCase());
+    if (box && isRead !== box.checked && (isRead || ticked.has(box))) {
+      box.checked = isRead;
+      ticked[isRead ? "add" : "delete"](box);
+      box.addEventListener("change", () => ticked.delete(box), { once: true });
+    }
   }
 }
 
-/** What the plan for codes tells a workshop. @type {string[]} */
-let told = [];
-
-/** The whole note as text. */
-function noteLines() {
-  const bike = myBike();
-  const codes = note.querySelector("[data-sheet-codes]").textContent;
-  return [codes ? `Codes that I read: ${codes}` : "", bike ? bikeName(bike) : "", ...told].filter(Boolean);
-}
-
-/** The plan for codes: its lines, as they are told to a workshop; the first ones say what stands above. @param {?PlanChange} change */
+/** The plan for codes: its lines, as they are told to a workshop. @param {?PlanChange} change */
 function showLines(change) {
   const place = note.querySelector("[data-sheet-lines]");
-  told = change ? change.lines : [];
   if (!change) {
     fill(place);
     return;
   }
-  const { lines, page } = change;
-  note.querySelector("[data-sheet-codes]").textContent = (page.source.codes ?? []).join(", ");
-  fill(place, ...lines.map((line) => el("p", { class: line.startsWith("– ") ? "sheet__row" : "sheet__title" }, line)));
+  const codes = note.querySelector("[data-sheet-codes]");
+  codes.textContent = change.page.source.codes.join(", ");
+  showStates(codes, change.page.source.codes);
+  const rows = [...foundLines(change.told), ...openLines(change.told)];
+  fill(place, ...rows.map((line) => el("p", { class: line.startsWith("– ") ? "sheet__row" : "sheet__title" }, line)));
+}
+
+/** For each code how it was shown. @param {HTMLElement} place @param {string[]} codes */
+function showStates(place, codes) {
+  const rows = [...note.querySelectorAll("[data-sheet-code]")];
+  if (rows.map((row) => row.dataset.sheetCode).join(",") === codes.join(",")) {
+    return;
+  }
+  rows.forEach((row) => row.remove());
+  const states = ["present", "stored", "comes and goes"];
+  const made = codes.map((code) =>
+    el(
+      "li",
+      { class: "sheet__code", "data-sheet-code": code },
+      `${code}: `,
+      el(
+        "span",
+        { class: "sheet__states" },
+        states.map((word) => el("label", { class: "ticked", "data-sheet-state": word }, el("input", { class: "tick", type: "checkbox", autocomplete: "off" }), word)),
+      ),
+    ),
+  );
+  place.closest("li")?.after(...made);
 }
 
 /**
@@ -107,6 +145,12 @@ function chance(cause, answers, plan, page) {
     : "ruled out by these checks";
 }
 
+/** The whole note as text. */
+function lines() {
+  const bike = myBike();
+  return noteLines(readNote(note), bike ? bikeName(bike) : "", last?.page.source.codes ?? [], last?.told ?? null);
+}
+
 function printAlone() {
   const root = document.documentElement;
   root.setAttribute("data-print", "workshop-note");
@@ -114,19 +158,24 @@ function printAlone() {
   print();
 }
 
-if (note) {
-  note.querySelector("[data-sheet-print]").append(button("sheet__button", printAlone, "Print the note"));
-  showBike(myBike());
-  const ofCodes = note.querySelector("[data-sheet-lines]") !== null;
-  if (ofCodes) {
-    note.querySelector("[data-sheet-print]").after(copyView(noteLines));
+/** @param {?PlanChange} change @param {HTMLElement} share */
+function follow(change, share) {
+  last = change;
+  share.hidden = change === null;
+  if (note.querySelector("[data-sheet-lines]")) {
+    showLines(change);
+  } else if (change) {
+    showPlan(change);
   }
+}
+
+if (note) {
+  writable(note);
+  const share = el("div", {}, shareView(() => last?.link() ?? location.href));
+  share.hidden = true;
+  const print = button("sheet__button", printAlone, "Print the note");
+  note.querySelector("[data-sheet-print]").append(print, textView(lines, "note"), share);
+  showBike(myBike());
   document.addEventListener("bikechange", ({ detail }) => showBike(detail));
-  document.addEventListener("planchange", ({ detail }) => {
-    if (ofCodes) {
-      showLines(detail);
-    } else if (detail) {
-      showPlan(detail);
-    }
-  });
+  document.addEventListener("planchange", ({ detail }) => follow(detail, share));
 }

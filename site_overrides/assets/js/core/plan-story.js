@@ -6,16 +6,15 @@
  * where its card is not beside it (`checks`).
  */
 
-import { beforeRiding } from "./plan-beside.js";
 import { obstacles } from "./plan.js";
 import { startOf, tableOf } from "./plan-table.js";
-import { countText, listText, percentText, say, sentence, stopped } from "./plan-words.js";
+import { countText, listText, percentText, say, stopped } from "./plan-words.js";
 
 const MOST_NAMED = 3;
 const NOTICEABLE = 0.05;
 
 /** @param {Record<string, string>} table @param {string} id */
-function named(table, id) {
+export function named(table, id) {
   return Object.hasOwn(table, id) ? table[id] : id;
 }
 
@@ -175,27 +174,4 @@ function lackText(missing, page) {
     missing.some((each) => each.absent) && "the fault to be there",
   ];
   return `${isOne ? "needs" : "need"} ${listText(needs.filter(Boolean))}`;
-}
-
-/** What is to be done in each check, or what it is called. @param {Page} page */
-function tasksOf({ names, checks }) {
-  return { ...checks, ...names.tasks };
-}
-
-/**
- * What to tell a workshop, line by line: `about` the fault, what was checked (`told`), what is still possible.
- * @param {PlanSituation} situation @param {string[]} about @param {string[]} told @param {Page} page
- */
-export function workshopLines({ plan, problem, owner }, about, told, page) {
-  const left = Object.entries(plan.chances).sort((one, other) => other[1] - one[1]);
-  const open = beforeRiding(problem, owner);
-  const lines = left.map(([id, part]) => `– ${sentence(causeName(id, page))}: ${percentText(part, page.words)}`);
-  const seems =
-    left.length === 1 ? [`So it seems to be: ${causeName(left[0][0], page)}`] : ["Still possible:", ...lines];
-  return [
-    ...about,
-    ...(told.length ? ["What I checked:", ...told.map((line) => `– ${line}`)] : ["I have checked nothing yet."]),
-    ...(left.length ? seems : []),
-    ...(open.length ? [`${say(page.words, "before_riding")}, still to be checked:`, ...open.map((id) => `– ${named(tasksOf(page), id)}`)] : []),
-  ];
 }
