@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
+from kbtools.index.alike import AlikeYears, alike_years, reported_most
 from kbtools.index.answers import Index
 from kbtools.model.catalogue import ControlUnit, Model
-from kbtools.model.fault import Source
+from kbtools.model.fault import Fault, Source
 from kbtools.model.years import Years, unbroken
 from kbtools.pages import crumbs
+from kbtools.pages.drawing import lengths
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.timeline import Campaign, campaigns, timeline
 from kbtools.wording import addresses
 from kbtools.wording.labels import SOURCE, count_of, show_years
+
+_MOST: Final = 8
+"""Faults that are shown as reported most."""
+_NAMED: Final = 3
+"""Faults that are named where years differ; of more their number is told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +35,46 @@ class YearView:
     """Known faults that concern it."""
     recalls: int
     """Recalls and bulletins that cover it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Differing:
+    """Faults by which years differ from those before."""
+
+    named: tuple[Link, ...]
+    """The first of them."""
+    more: int
+    """How many others there are."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlikeView:
+    """Neighbouring years that list the same faults."""
+
+    years: str
+    """`2003 to 2005`, or one year."""
+    one: bool
+    """It is one year."""
+    faults: int
+    """How many each of them lists."""
+    since: str
+    """The first of them."""
+    also: Differing
+    """What the year before did not list."""
+    no_longer: Differing
+    """What only the year before listed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MostView:
+    """A fault in the list of what is reported most."""
+
+    line: Line
+    """The fault."""
+    cases: str
+    """How many counted cases on this model, in words."""
+    length: str
+    """Of its bar, 0 to 100; the longest is 100."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,13 +128,16 @@ def _page(model: Model, index: Index) -> PageSpec:
     faults = index.faults_by_model.get(model.id, ())
     years = index.years[model.id]
     units = tuple(unit_view(unit, index) for unit in model.control_units)
-    sections = [Section(id="years", title="Model years")]
-    if units:
-        sections.append(Section(id="units", title="Control units"))
     notices = tuple(_campaign(each) for each in campaigns(model, index))
-    if notices:
-        sections.append(Section(id="notices", title="Recalls and bulletins"))
-    sections += [Section(id="faults", title="Known faults by system"), Section(id="codes", title="Fault codes")]
+    most = _most(model.id, index)
+    sections = [
+        Section(id="years", title="Choose your year"),
+        *([Section(id="most", title="What is reported most")] if most else []),
+        *([Section(id="notices", title="Recalls and bulletins")] if notices else []),
+        Section(id="faults", title="Known faults by system"),
+        Section(id="over-years", title="Over the years"),
+        Section(id="codes", title="Fault codes"),
+    ]
     return PageSpec(
         address=addresses.model(model.id),
         kind="model",
@@ -98,6 +149,8 @@ def _page(model: Model, index: Index) -> PageSpec:
             "values": addresses.values(model.id),
             "built": show_years(model.years),
             "years": tuple(_year(model.id, year, index) for year in years),
+            "alike": tuple(_alike(each) for each in alike_years(model.id, index)),
+            "most": most,
             "timeline": timeline(model, index),
             "campaigns": notices,
             "units": units,
@@ -116,6 +169,33 @@ def _year(model: str, year: int, index: Index) -> YearView:
         link=Link(address=addresses.model_year(model, year), title=str(year)),
         faults=len(index.faults_by_model_year.get((model, year), ())),
         recalls=len(index.notices_by_model_year.get((model, year), ())),
+    )
+
+
+def _alike(run: AlikeYears) -> AlikeView:
+    one = run.first == run.last
+    return AlikeView(
+        years=str(run.first) if one else f"{run.first} to {run.last}",
+        one=one,
+        faults=len(run.faults),
+        since=str(run.first),
+        also=_differing(run.also),
+        no_longer=_differing(run.no_longer),
+    )
+
+
+def _differing(faults: Sequence[Fault]) -> Differing:
+    return Differing(
+        named=tuple(Link(address=addresses.fault(each.id), title=each.title) for each in faults[:_NAMED]),
+        more=max(0, len(faults) - _NAMED),
+    )
+
+
+def _most(model: str, index: Index) -> tuple[MostView, ...]:
+    rows = reported_most(model, index)[:_MOST]
+    return tuple(
+        MostView(line=line(row.fault, on=index.base.models[model]), cases=count_of(row.cases, "case"), length=length)
+        for row, length in zip(rows, lengths([row.cases for row in rows]), strict=True)
     )
 
 
