@@ -40,8 +40,9 @@ RESERVED: Final = frozenset(
         *("faults", "pictures", "api", "schemas", "history", "for", "news.xml"),
         *(
             each.rstrip("/")
-            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, REPORT, COVERAGE, AGENDA, NEW)
+            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE)
         ),
+        *(each.rstrip("/") for each in (REPORT, COVERAGE, AGENDA, NEW)),
         *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
     }
 )
