@@ -36,6 +36,32 @@ interface PageElements {
   "[data-my-bike-progress]": HTMLProgressElement;
   "[data-my-bike-status]": HTMLElement;
 
+  // kbtools/templates/report.html
+  "[data-report]": HTMLElement;
+  "script.report-data": HTMLScriptElement;
+  "[data-report-form]": HTMLFormElement;
+  "[data-report-status]": HTMLElement;
+  "[data-report-about]": HTMLElement;
+  "[data-report-progress]": HTMLElement;
+  "[data-report-bar]": HTMLProgressElement;
+  "[data-report-tried-none]": HTMLElement;
+  "[data-report-tried-fold]": HTMLDetailsElement;
+  "[data-report-wrong-of]": HTMLElement;
+  "[data-report-over]": HTMLElement;
+  "[data-report-causes]": HTMLElement;
+  "[data-report-also-fold]": HTMLElement;
+  "[data-report-unit]": HTMLElement;
+  "[data-report-open]": HTMLElement;
+  "[data-report-whole]": HTMLElement;
+  "[data-report-counts]": HTMLElement;
+  "[data-report-ways]": HTMLElement;
+  "[data-report-sent]": HTMLElement;
+  "[data-report-drop]": HTMLButtonElement;
+  "#report-text": HTMLElement;
+  "[name=model]": HTMLSelectElement;
+  "[name=year]": HTMLSelectElement;
+  "input, select, textarea": HTMLInputElement | null;
+
   // kbtools/templates/codes.html
   "[data-code-state]": HTMLElement | null;
 
@@ -100,6 +126,10 @@ interface PageElements {
 /** By selector any number of elements. */
 interface PageLists {
   "[data-my-bike-to]": WithData<HTMLAnchorElement, "myBikeTo">;
+  "[data-step]": WithData<HTMLElement, "step" | "kinds">;
+  "[data-field]": WithData<HTMLElement, "field">;
+  "[data-report-end]": HTMLButtonElement;
+  "input, select, textarea": HTMLInputElement;
   "[data-notice]": WithData<HTMLElement, "notice">;
   "[data-bike-choose]": HTMLButtonElement;
   "[data-several-shown]": HTMLElement;

@@ -53,6 +53,16 @@ class Breakdown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Reports:
+    """Where an owner's report may go."""
+
+    email: str | None
+    """The club's mailbox; None: no mail is offered."""
+    issues: str | None
+    """Address of the page on which a new issue is written; None: none is offered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Club:
     """`club.yml`: who publishes, in which units, and what an hour counts for."""
 
@@ -94,6 +104,8 @@ class Club:
     """The notations of fault codes that the club's machines use, in file order."""
     breakdown: Breakdown | None = None
     """Whom a member rings from the side of the road; None: the club has no such line."""
+    reports: Reports | None = None
+    """Where an owner's report may go; None: the club names no place."""
     phone_countries: tuple[str, ...] = ()
     """ISO 3166-1 alpha-2 codes of the countries whose national telephone numbers are looked for in texts."""
     format: int | None = None

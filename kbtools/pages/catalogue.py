@@ -22,6 +22,7 @@ from kbtools.pages import (
     moved,
     my_bike,
     new,
+    report_form,
     rule,
     several,
     system,
@@ -74,6 +75,7 @@ def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterat
     yield from component.pages(index)
     yield from several.pages(index)
     yield from my_bike.pages(index)
+    yield from report_form.pages(index)
     yield from moved.pages(index)
     yield from figures.pages(index, replayed)
     yield from coverage.pages(index, today)

@@ -150,7 +150,6 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "stricter_codes": _stricter_codes(fault),
         "safety_critical": critical_system(index.base, fault) is not None,
         "safety": safety,
-        "contribute": contribute_page(index),
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
         "overdue": overdue(fault, index.club, today),

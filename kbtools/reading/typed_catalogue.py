@@ -14,6 +14,7 @@ from kbtools.model.catalogue import (
     Component,
     ControlUnit,
     Model,
+    Reports,
     StopNow,
     System,
     Tool,
@@ -55,6 +56,7 @@ def club(row: Row, damaged: frozenset[str]) -> Club | None:
             distance_unit=_needed(row.choice("distance_unit")),
             code_formats=code_formats(row),
             breakdown=_breakdown(row),
+            reports=_reports(row),
             phone_countries=row.texts("phone_countries"),
             format=row.whole("format"),
             damaged=damaged,
@@ -67,6 +69,11 @@ def _breakdown(row: Row) -> Breakdown | None:
     line = row.row("breakdown")
     phone = line.text("phone") if line is not None else None
     return Breakdown(phone=phone, say=line.text("say")) if line is not None and phone is not None else None
+
+
+def _reports(row: Row) -> Reports | None:
+    places = row.row("reports")
+    return None if places is None else Reports(email=places.text("email"), issues=places.text("issues"))
 
 
 def code_formats(row: Row) -> tuple[CodeFormat, ...]:

@@ -15,6 +15,8 @@ SYSTEMS: Final = "systems/"
 FIGURES: Final = "figures/"
 """How the figures are made."""
 MY_BIKE: Final = "my-bike/"
+REPORT: Final = "report/"
+"""How it ended, from an owner: `?fault=`, `&model=` and `&year=`, each of which may be missing."""
 COVERAGE: Final = "coverage/"
 """Where the knowledge base is thin."""
 AGENDA: Final = "agenda/"
@@ -35,11 +37,12 @@ WORKER: Final = "sw.js"
 
 RESERVED: Final = frozenset(
     {
-        *("faults", "pictures", "api", "schemas", "report", "history", "for", "news.xml"),
+        *("faults", "pictures", "api", "schemas", "history", "for", "news.xml"),
         *(
             each.rstrip("/")
-            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE, COVERAGE, AGENDA, NEW)
+            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE)
         ),
+        *(each.rstrip("/") for each in (REPORT, COVERAGE, AGENDA, NEW)),
         *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
     }
 )

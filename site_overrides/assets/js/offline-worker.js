@@ -18,7 +18,7 @@ const PREFIX = `lore:${SCOPE.pathname}:`;
 const PAGES = `${PREFIX}pages-${BUILD.id}`;
 const FILES = `${PREFIX}files-${BUILD.id}`;
 const RECORDS = `${PREFIX}records`;
-const ALWAYS = ["", "codes/", "my-bike/", "several/"];
+const ALWAYS = ["", "codes/", "my-bike/", "report/", "several/"];
 const AT_ONCE = 6;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));

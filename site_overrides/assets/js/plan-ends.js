@@ -4,6 +4,7 @@ import { causeName, contradictionText, unexplained, whyHandOver, whyWorkshop } f
 import { amountText, moneyText, say, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { textView } from "./share.js";
+import { reportAddress } from "./report-address.js";
 import { costText, frame, fromCard } from "./plan-frame.js";
 
 /** What of a fix's card is wanted where the fix is to be done. */
@@ -68,6 +69,7 @@ export function fixView(step, situation, { page, act }) {
     ...fromCard(page.source.card(`fix-cause-${step.id}`), home ? FIX : ".fix__free, .costs, .parts, .verify, .often-with"),
     ...page.source.after(step.id),
     home && fixButtons(step.id, act),
+    reportView(page, step.id, "quiet"),
   );
 }
 
@@ -87,7 +89,15 @@ export function handOverView(step, situation, { page, act }) {
       `Why: ${whyHandOver(situation, page)}. ${sentence(moneyText(step.cost, page))}, finding the fault included.`,
     ),
     tellView(act),
+    reportView(page, null, "quiet"),
   );
+}
+
+/** To the report of how it ended. @param {Page} page @param {?string} cause @param {"strong" | "quiet"} look */
+function reportView(page, cause, look) {
+  const { key, codes } = page.source;
+  const address = reportAddress({ fault: page.problem.fault, plan: key, cause, codes });
+  return el("p", { class: "plan-report" }, el("a", { class: look === "strong" ? "strong plan-report__link" : "plan-report__quiet", href: address }, "Report how it ended"));
 }
 
 /**
@@ -125,6 +135,8 @@ export function mendedView(cause, { page }) {
     el("p", {}, "Make sure that it stays so, before you rely on it:"),
     ...fromCard(page.source.card(`fix-cause-${cause}`), ".verify, .often-with"),
     ...page.source.after(cause),
+    el("p", {}, "The next one with this fault would like to know:"),
+    reportView(page, cause, "strong"),
   );
 }
 
