@@ -1,5 +1,6 @@
 /**
- * My bike: the one machine that this browser remembers. {model: id, year: number, name: the model's name}, or null.
+ * My bike: the machine that all pages speak of. {model: id, year: number, name: the model's name}, or null. With an `id`
+ * it is one of those whose history is kept, see `history-store.js`.
  *
  * Other parts of a page hear of a change by the event `bikechange` on the document.
  */
@@ -9,17 +10,21 @@ const KEY = "bike";
 /** @returns {?MyBike} */
 export function myBike() {
   try {
-    const { model, year, name } = JSON.parse(localStorage.getItem(KEY) ?? "null") ?? {};
+    const { model, year, name, id } = JSON.parse(localStorage.getItem(KEY) ?? "null") ?? {};
     const isSound = typeof model === "string" && Number.isInteger(year) && typeof name === "string";
-    return isSound ? { model, year, name } : null;
+    return isSound ? { model, year, name, ...(typeof id === "string" && { id }) } : null;
   } catch {
     // Storage may be forbidden, or hold what another page wrote.
     return null;
   }
 }
 
-/** @param {?MyBike} bike */
-export function keepBike(bike) {
+/** @param {?MyBike} chosen */
+export function keepBike(chosen) {
+  const before = myBike();
+  // Whoever chooses the same model year again means the same bike.
+  const isSame = chosen && before?.model === chosen.model && before.year === chosen.year;
+  const bike = isSame ? { ...before, ...chosen } : chosen;
   try {
     if (bike) {
       localStorage.setItem(KEY, JSON.stringify(bike));
