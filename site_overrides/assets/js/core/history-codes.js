@@ -70,8 +70,10 @@ export function returnsOf(entries) {
       found.push({ code, from: closed.id, to: null, distance: closed.back, days: null, mended });
     }
   }
-  const place = new Map(inOrder(entries).map(({ id }, at) => [id, at]));
-  return found.sort((one, other) => Number(place.get(other.to ?? other.from)) - Number(place.get(one.to ?? one.from)));
+  const places = new Map(inOrder(entries).map(({ id }, at) => [id, at]));
+  /** @param {CodeReturn} each */
+  const place = ({ from, to }) => Number(places.get(to ?? from)) + (to === null ? 0.5 : 0);
+  return found.sort((one, other) => place(other) - place(one));
 }
 
 /**
