@@ -31,4 +31,6 @@ interface MyBike {
   model: string;
   year: number;
   name: string;
+  /** Of the `OwnBike` that it is; absent where nothing was kept of it. */
+  id?: string;
 }

@@ -165,6 +165,8 @@ interface DocumentEventMap {
   bikechange: CustomEvent<MyBike | null>;
   /** From look-store.js: id of a shared check and what came out, null where it was taken back. */
   lookchange: CustomEvent<{ check: string; result: string | null }>;
+  /** From history-store.js. */
+  historychange: CustomEvent<null>;
   /** From plan-panel.js. */
   planchange: CustomEvent<PlanChange | null>;
 }

@@ -432,3 +432,153 @@ interface PlanSituation {
 interface Page extends PlanPage {
   checks: Record<string, string>;
 }
+
+// core/history.js
+
+/** A bike whose history is kept, in this browser alone. */
+interface OwnBike {
+  /** Made up: `b` and six of 0-9a-z. It stands for the bike in case reports too (`vehicle.bike`). */
+  id: string;
+  /** Of a model, which the club's list may no longer have. */
+  model: string;
+  year: number;
+  /** The model's name. */
+  name: string;
+  /** What the owner calls it; may be empty. */
+  call: string;
+  /** What its odometer counts in. */
+  unit: "km" | "mi";
+}
+
+/** What was seen or done on one day. Texts are the owner's, or came in a file: they are set as text only. */
+interface HistoryEntry {
+  /** `e` and fourteen of 0-9a-z, rising with the time at which the entry was made. */
+  id: string;
+  /** As 2026-03-14, by the owner's clock. */
+  day: string;
+  /** Whole, in the bike's unit. */
+  odometer: number | null;
+  /** Each once, in canonical form. */
+  codes: SeenCode[];
+  /** Words as the case format has them: wet, cold. */
+  conditions: string[];
+  /** What was done, in the owner's words; may have several lines. */
+  done: string;
+  /** What the plan had checked and tried. */
+  tried: TriedStep[];
+  /** Which fault it was about, where that is known. */
+  fault: Named | null;
+  /** What it was; only with a fault. Where it is named, it was mended. */
+  cause: Named | null;
+  /** The day on which the codes were cleared; null: they were not. */
+  cleared: string | null;
+  /** After how far it came back, where the owner says so and no later entry does. */
+  back: number | null;
+  /** That it was reported to the club. */
+  report: SentReport | null;
+  /** When it was last changed, in milliseconds since 1970. */
+  changed: number;
+}
+
+interface SeenCode {
+  code: string;
+  status: string | null;
+}
+
+interface Named {
+  id: string;
+  /** What it was called when it was kept. */
+  title: string;
+}
+
+interface TriedStep extends Named {
+  kind: "check" | "fix";
+  /** As the case format has it: bad, good, low, high, unclear; helped, no-change. */
+  result: string;
+}
+
+interface SentReport {
+  /** Day. */
+  sent: string;
+  way: string;
+  solved: boolean | string | null;
+}
+
+/** What is given to make an entry; what is left out is not known. */
+type NewEntry = Partial<Omit<HistoryEntry, "id" | "changed">> & { day: string };
+
+// core/history-codes.js
+
+/** A code through the entries of one bike. */
+interface CodeTrail {
+  /** Since it was last mended. */
+  seen: HistoryEntry[];
+  /** What cleared or mended it since it was seen. */
+  closed: HistoryEntry | null;
+  mended: boolean;
+  returns: { from: HistoryEntry; to: HistoryEntry; mended: boolean }[];
+}
+
+interface CodeReturn {
+  code: string;
+  /** Ids of the entries: cleared or mended by the one, seen again in the other. */
+  from: string;
+  to: string | null;
+  /** In the bike's unit. */
+  distance: number | null;
+  days: number | null;
+  /** Its cause had been named, not only the code cleared. */
+  mended: boolean;
+}
+
+interface CodePattern {
+  code: string;
+  times: number;
+  distance: number | null;
+  days: number;
+  /** It was mended since. */
+  over: boolean;
+}
+
+interface RecentCode {
+  code: string;
+  day: string;
+  status: string | null;
+  odometer: number | null;
+  /** The day on which it was cleared since. */
+  cleared: string | null;
+}
+
+interface Oddity {
+  id: string;
+  what: "future" | "backwards";
+  before: { day: string; odometer: number } | null;
+}
+
+// core/history-file.js
+
+interface BikeHistory {
+  bike: OwnBike;
+  entries: HistoryEntry[];
+}
+
+/** Why a file is refused: it is too big, cut off or damaged, of a newer format, something else. */
+type FileProblem = "huge" | "damaged" | "newer" | "other";
+
+interface HistoryFile {
+  problem: FileProblem | null;
+  bikes: BikeHistory[];
+  odd: number;
+}
+
+interface Arrival {
+  bike: OwnBike;
+  isNew: boolean;
+  /** Its odometer counts in another unit here. */
+  isOther: boolean;
+  fresh: HistoryEntry[];
+  /** Newer versions of entries that are there. */
+  changed: HistoryEntry[];
+  /** How many are there already. */
+  known: number;
+}

@@ -148,6 +148,7 @@ class Frame:
             worker_href=None if self.worker is None else f"{root}{self.worker}",
             built_on=self.built_on,
             invented_note=self.notice,
+            distance=self.club.distance_unit,
             feed_href=None if self.feed is None else f"{root}{self.feed}",
         )
 

@@ -74,5 +74,7 @@ class Shell:
     """Day of the build, as YYYY-MM-DD."""
     invented_note: str | None
     """A note for every page's foot, from `extra: notice` in mkdocs.yml."""
+    distance: str
+    """What odometers count in, `km` or `mi`: the history of a bike that is kept in the browser begins with it."""
     feed_href: str | None
     """Relative address of the feed."""

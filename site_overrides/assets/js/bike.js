@@ -1,5 +1,6 @@
 /**
- * My bike: the one machine that this browser remembers. {model: id, year: number, name: the model's name}, or null.
+ * My bike: the machine that all pages speak of. {model: id, year: number, name: the model's name}, or null. With an `id`
+ * it is one of those whose history is kept, see `history-store.js`.
  *
  * Other parts of a page hear of a change by the event `bikechange` on the document.
  */
@@ -10,9 +11,9 @@ export const BIKE = "bike";
 
 /** @param {unknown} stored whatever another page may have written @returns {?MyBike} */
 function sound(stored) {
-  const { model, year, name } = /** @type {Record<string, unknown>} */ (stored ?? {});
+  const { model, year, name, id } = /** @type {Record<string, unknown>} */ (stored ?? {});
   const isSound = typeof model === "string" && typeof year === "number" && Number.isInteger(year) && typeof name === "string";
-  return isSound ? { model, year, name } : null;
+  return isSound ? { model, year, name, ...(typeof id === "string" && { id }) } : null;
 }
 
 /** The bike of this page: the remembered one, or that of a shared state while one is looked at. @returns {?MyBike} */
@@ -25,9 +26,12 @@ export function ownBike() {
   return sound(ownMemory(BIKE));
 }
 
-/** @param {?MyBike} bike */
-export function keepBike(bike) {
-  remember(BIKE, bike);
+/** @param {?MyBike} chosen */
+export function keepBike(chosen) {
+  const before = myBike();
+  // Whoever chooses the same model year again means the same bike.
+  const isSame = chosen && before?.model === chosen.model && before.year === chosen.year;
+  remember(BIKE, isSame ? { ...before, ...chosen } : chosen);
   tellBike();
 }
 
