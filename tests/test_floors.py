@@ -23,7 +23,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("rules",),
     ("checkplan", "merging"),
     ("agenda", "drafting"),
-    ("changes", "linting", "replay"),
+    ("changes", "intake", "linting", "replay"),
     ("browser_data", "export"),
     ("report",),
     ("pages",),

@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from kbtools import __version__
+from kbtools.cli.add_report import add_report
 from kbtools.cli.agenda import agenda
 from kbtools.cli.build import build
 from kbtools.cli.changes import changes
@@ -50,6 +51,7 @@ def _summary(command: click.Command) -> str:
 
 
 for _command in (
+    add_report,
     agenda,
     build,
     changes,

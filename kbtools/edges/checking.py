@@ -134,6 +134,11 @@ def advice_since(folder: Path, today: dt.date, revision: str, kept: Path | None 
         here = gathered(looked_at(files(folder), memory))
         before, now = (read(sources, shapes(), memory, tables=memory.tables(tables())).base for sources in (then, here))
         found = compared(before, now, branch.touched, lambda base: build_index(base, today))
+    return changes_from_here(found, folder)
+
+
+def changes_from_here(found: Compared, folder: Path) -> Compared:
+    """With paths that an editor opens from the current directory."""
     prefix = _prefix(folder)
     return dataclasses.replace(
         found,

@@ -7,6 +7,7 @@
 | when was a model built, and a control unit fitted; which rows go beyond that | `built` |
 | which cases are about a fault, and which count | `cases` |
 | which years of a model list the same faults; what is reported most of a model | `alike` |
+| which cases tell of one event, and which goes on with which | `events` |
 | which faults does a code lead to; where do codes stand | `codes` |
 | which faults may be behind codes at once; which causes are one | `together` |
 | what does an access job need | `access` |

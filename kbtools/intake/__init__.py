@@ -1,0 +1,1 @@
+"""Reports from outside: mails, files, issue forms and tables, to case files. What it does is in this room's README."""
