@@ -30,6 +30,11 @@ def csv_text(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
     return "".join(out)
 
 
+def rows_in(text: str) -> int:
+    """How many rows a table has below its header: no cell holds a line break."""
+    return text.count("\r\n") - 1
+
+
 def joined(texts: Iterable[str]) -> str:
     """Several texts in one cell."""
     return "; ".join(texts)

@@ -48,6 +48,13 @@ def renamed(base: KnowledgeBase) -> Mapping[str, str]:
 
 
 @per_base
+def old_ids(base: KnowledgeBase) -> Mapping[str, tuple[str, ...]]:
+    """Id of an entry of the site → the ids that it had before, as its file has them; without those that had none."""
+    on_the_site = (*published(base).values(), *tombstones(base).values())
+    return {entry.id: entry.formerly for entry in on_the_site if entry.formerly}
+
+
+@per_base
 def replaced_by(base: KnowledgeBase) -> Mapping[str, str]:
     """Withdrawn entry → the one that it says to read instead, both by id, as written; that one may not exist."""
     return {

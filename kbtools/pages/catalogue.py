@@ -14,6 +14,7 @@ from kbtools.pages import (
     code,
     component,
     coverage,
+    data,
     fault,
     figures,
     home,
@@ -80,6 +81,7 @@ def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterat
     yield from figures.pages(index, replayed)
     yield from coverage.pages(index, today)
     yield from new.pages(index, today)
+    yield from data.pages(index)
 
 
 def collisions(specs: Iterable[PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:

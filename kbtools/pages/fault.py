@@ -11,6 +11,7 @@ from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
+from kbtools.export.fault_json import Reckoned
 from kbtools.index.answers import Index, Relation
 from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
@@ -172,6 +173,12 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
     )
 
 
+def reckoned_for(specs: Iterable[PageSpec]) -> dict[str, Reckoned]:
+    """What was reckoned for these pages, by id of the fault: the open formats say the same."""
+    found = (spec.context.get("reckoned") for spec in specs)
+    return {each.plan.fault: each for each in found if isinstance(each, Reckoned)}
+
+
 def _first(fault: Fault, index: Index, context: Mapping[str, Any]) -> dict[str, object]:
     """What is said at once, out of what the page says in full."""
     cases = index.cases_by_fault.get(fault.id, ())
@@ -232,6 +239,7 @@ def _work(fault: Fault, index: Index) -> dict[str, object]:
         "other_checks": tuple(check for each, check in checks.items() if each not in in_line),
         "plan": view,
         "plan_data": plan_data(fault, problem, called, index) if view is not None and problem is not None else None,
+        "reckoned": Reckoned(problem=problem, plan=plan) if plan is not None and problem is not None else None,
         "no_plan": no_plan,
         "before_riding": tuple(check for check in checks.values() if check.before_riding),
         "told": cases_view(fault, index, tuple(seen.rows)),

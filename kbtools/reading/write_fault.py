@@ -1,5 +1,7 @@
 """A fault as plain data in the order in which people write it, defaults left out, and as YAML: the way back.
 
+Cases, models and shared checks as plain data come by the same way, for whoever hands the files' contents on.
+
 Nothing is listed here but what differs between the typed values and a file: the fields of the values stand in the
 order of the schema's keys and mostly bear their names, so a new field is written without anybody thinking of it.
 """
@@ -10,10 +12,13 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
+from kbtools.model.case import Case, SeenCode
+from kbtools.model.catalogue import Model
 from kbtools.model.check import Check, Reading, Use
 from kbtools.model.codes import CodeReading
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.model.money import Distance, Range, Speed
+from kbtools.model.shared import SharedCheck
 from kbtools.model.years import Years
 from kbtools.reading.annotated import plain_data
 from kbtools.reading.canonical import canonical
@@ -23,6 +28,7 @@ from kbtools.text.terminal import escaped
 
 _KEYS: Final[Mapping[tuple[type, str], str]] = {
     (CodeRow, "read"): "code",
+    (SeenCode, "read"): "code",
     (CodeRow, "with_codes"): "with",
     (Reading, "place"): "at",
 }
@@ -30,7 +36,7 @@ _KEYS: Final[Mapping[tuple[type, str], str]] = {
 
 _UNWRITTEN: Final = frozenset(
     {
-        *((Fault, "id"), (Fault, "path"), (Fault, "damaged")),
+        *((kind, name) for kind in (Fault, Case, Model) for name in ("id", "path", "damaged")),
         *((Check, "finds_said"), (Check, "use"), (Check, "good_for")),
     }
 )
@@ -72,8 +78,33 @@ def as_data(fault: Fault) -> dict[str, Any]:
     return data
 
 
+def case_as_data(case: Case) -> dict[str, Any]:
+    """As `as_data`, of a case report."""
+    data: dict[str, Any] = plain(case)
+    for row in data.get("codes", ()):
+        if "freeze_frame" in row:
+            row["freeze_frame"] = dict(row["freeze_frame"])
+    return data
+
+
+def model_as_data(model: Model) -> dict[str, Any]:
+    """As `as_data`, of a model."""
+    data: dict[str, Any] = plain(model)
+    return data
+
+
+def shared_as_data(shared: SharedCheck) -> dict[str, Any]:
+    """As `as_data`, of a row of `checks.yml`."""
+    good_for = {"good_for": plain(shared.check.good_for)} if shared.check.good_for else {}
+    return {
+        **plain(shared.check),
+        **good_for,
+        **{key: plain(value) for key in ("sources", "look_first_for") if (value := getattr(shared, key))},
+    }
+
+
 def plain(value: object) -> Any:
-    """A value of a fault as it is written."""
+    """A value of an entry as it is written."""
     if isinstance(value, Years | CodeReading):
         return value.text
     if isinstance(value, Distance | Speed):

@@ -139,6 +139,7 @@ class Frame:
             csp=CSP if self.strict else None,
             nav=tuple((f"{root}{quote(to)}" or "./", title, to == address) for to, title in self._nav),
             figures_href=f"{root}{addresses.FIGURES}",
+            data_href=f"{root}{addresses.DATA}",
             asset=functools.partial(_join, f"{root}{self.assets}"),
             home_href=home,
             finder=None if kind == "home" else self._finder(home),

@@ -28,12 +28,13 @@ from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
 from kbtools.edges.rulebook import explained_rules
-from kbtools.edges.shipped import PACKAGE, shipped
+from kbtools.edges.shipped import PACKAGE, schema_files, shipped
 from kbtools.export.files import export_files
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
+from kbtools.pages.fault import reckoned_for
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
 from kbtools.report import text as text_report
@@ -146,7 +147,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
-        for name, content in export_files(index).items():
+        for name, content in export_files(index, today, schema_files(), reckoned_for(specs).get).items():
             files.append(_static(config, name, content=content))
         self._concerned = concerned_addresses(data_of)
         return files

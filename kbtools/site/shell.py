@@ -56,6 +56,8 @@ class Shell:
     """Main pages: relative address, title, whether it is this one."""
     figures_href: str
     """Relative address of the page that explains the figures."""
+    data_href: str
+    """Relative address of the page about the open formats."""
     asset: Callable[[str], str]
     """From a name below `assets/` to its relative address."""
     home_href: str

@@ -40,6 +40,7 @@ KINDS = {
     "coverage": "coverage/",
     "agenda": "agenda/",
     "new": "new/",
+    "data": "data/",
     "hand-written": "safety/",
     "withdrawn": "faults/regulator-runs-hot/",
     "redirect": MOVED,

@@ -8,13 +8,14 @@ import sqlite3
 
 import pytest
 
+from kbtools.export.cases_csv import cases_csv
 from kbtools.export.csv_text import csv_text
-from kbtools.export.files import FILES, export_files
+from kbtools.export.files import TABLES as MAKERS
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 
 INDEX = demo_index()
-TABLES = {path.rpartition("/")[2].removesuffix(".csv"): text.decode() for path, text in export_files(INDEX).items()}
+TABLES = {name.removesuffix(".csv"): made(INDEX) for name, made in MAKERS.items()}
 
 
 def rows(text: str) -> list[dict[str, str]]:
@@ -56,7 +57,7 @@ def test_cases_say_what_the_files_say() -> None:
 
 def test_a_case_of_an_unpublished_fault_does_not_tell_its_name() -> None:
     base = make.base(make.fault("secret", draft=True), cases=[make.case("c1", "secret")])
-    (row,) = rows(FILES["api/v1/cases.csv"](make.index(base)))
+    (row,) = rows(cases_csv(make.index(base)))
     assert row["fault"] == ""
 
 

@@ -33,4 +33,4 @@ def test_nothing_of_the_theme_and_no_template_is_published(demo_site: Path) -> N
     assets = {name for name in others if name.startswith(f"{SOURCE}/")}
     assert len({name.split("/")[1] for name in assets}) == 1
     rest = {name.split("/")[0] for name in others - assets if not name.startswith(".")}
-    assert rest == {"404.html", "api", "build", "data", "pictures", "sitemap.xml", "sitemap.xml.gz", "sw.js"}
+    assert rest == {"404.html", "api", "build", "data", "pictures", "schemas", "sitemap.xml", "sitemap.xml.gz", "sw.js"}
