@@ -41,10 +41,7 @@ WORKER: Final = "sw.js"
 RESERVED: Final = frozenset(
     {
         *("faults", "pictures", "api", "schemas", "history", "for", "news.xml"),
-        *(
-            each.rstrip("/")
-            for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE)
-        ),
+        *(each.rstrip("/") for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE)),
         *(each.rstrip("/") for each in (REPORT, COVERAGE, AGENDA, NEW)),
         *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
     }
