@@ -58,7 +58,7 @@ export class SharedView {
     const way = this.place.elsewhere(state);
     if (way !== null) {
       const link = el("a", { href: way + location.hash }, "Open it there");
-      this.say(["What was shared belongs to another page. What you see is your own.", link], [this.closing()]);
+      this.say(["What was shared belongs to another page. What you see is your own. ", link], [this.closing()]);
       return null;
     }
     this.lend(state, trouble);

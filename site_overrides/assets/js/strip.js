@@ -24,9 +24,19 @@ function meaning(bike) {
     const isMine = id === bike.model && (!year || Number(year) === bike.year);
     return isMine ? ["yes", year ? "this is its page" : "this is its model"] : ["no", year && id === bike.model ? "this is another year" : "this is another model"];
   }
-  const rows = [...document.querySelectorAll("main [data-whom]")];
-  const own = rows.filter((row) => isFor(row, bike)).length;
-  return rows.length ? [own ? "yes" : "no", own === rows.length ? "all of these concern it" : `${own} of ${rows.length} of these concern it`] : ["", ""];
+  return ofRows([...document.querySelectorAll("main [data-whom]")], bike);
+}
+
+/** A fault that stands under several models counts once. @param {Element[]} rows @param {MyBike} bike @returns {[string, string]} */
+function ofRows(rows, bike) {
+  /** @type {Map<unknown, boolean>} */
+  const found = new Map();
+  for (const row of rows) {
+    const about = row.querySelector("a")?.href ?? row;
+    found.set(about, (found.get(about) ?? false) || isFor(row, bike));
+  }
+  const own = [...found.values()].filter(Boolean).length;
+  return found.size ? [own ? "yes" : "no", own === found.size ? "all of these concern it" : `${own} of ${found.size} of these concern it`] : ["", ""];
 }
 
 /** @param {HTMLElement} article @param {MyBike} bike @returns {[string, string]} */

@@ -118,7 +118,7 @@ function showStates(place, codes) {
     el(
       "li",
       { class: "sheet__code", "data-sheet-code": code },
-      `${code}: `,
+      codes.length > 1 && `${code}: `,
       el(
         "span",
         { class: "sheet__states" },
