@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index, ModelYear
-from kbtools.index.cases import counted
+from kbtools.index.cases import counted, followed_among
 from kbtools.index.scopes import Scope, scope
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.catalogue import Club
@@ -84,8 +84,16 @@ class Odometer:
 
 def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
     """Everything that speaks for each cause of a fault, from its weights and its cases."""
-    cases = index.cases_by_fault.get(fault.id, ())
-    counting = counted(fault, cases, index.base)
+    return _of_cases(fault, index, club, index.cases_by_fault.get(fault.id, ()), None)
+
+
+def evidence_by(cases: Sequence[Case], fault: Fault, index: Index, club: Club) -> Evidence:
+    """The same as it was when only these cases of the fault had been seen: none of them followed by a later one."""
+    return _of_cases(fault, index, club, cases, followed_among(cases))
+
+
+def _of_cases(fault: Fault, index: Index, club: Club, cases: Sequence[Case], over: frozenset[str] | None) -> Evidence:
+    counting = counted(fault, cases, index.base, over)
     returned = Counter(case.outcome.cause for case in cases if case.outcome.state == "returned")
     weighted = all(cause.share is not None for cause in fault.causes)
     return Evidence(

@@ -60,14 +60,23 @@ def followed(base: KnowledgeBase) -> frozenset[str]:
     return frozenset(earlier_cases(base).values())
 
 
-def counted(fault: Fault, cases: Iterable[Case], base: KnowledgeBase) -> dict[str, list[Case]]:
+def followed_among(cases: Iterable[Case]) -> frozenset[str]:
+    """Ids of the cases that one of these follows."""
+    return frozenset(case.follows for case in cases if case.follows is not None)
+
+
+def counted(
+    fault: Fault, cases: Iterable[Case], base: KnowledgeBase, over: frozenset[str] | None = None
+) -> dict[str, list[Case]]:
     """The cases that count as evidence, among these of a fault, by their cause.
 
     A case counts if it is solved with a cause that the fault lists or `unlisted`, was ridden as far since as the club
-    asks (`solved_after`) or was verified, and no later case follows it.
+    asks (`solved_after`) or was verified, and no later case follows it. `over` are those that one follows;
+    None: those of the whole base.
     """
     listed = {cause.id for cause in fault.causes} | {UNLISTED}
-    over, far_enough = followed(base), base.club.solved_after if base.club is not None else None
+    far_enough = base.club.solved_after if base.club is not None else None
+    over = followed(base) if over is None else over
     found: dict[str, list[Case]] = {}
     for case in cases:
         cause = case.outcome.cause

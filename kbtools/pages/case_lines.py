@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from kbtools.changes.by_case import Turn
 from kbtools.index.answers import Index
 from kbtools.model.case import UNLISTED, Case, SeenCode
 from kbtools.model.fault import Fault
 from kbtools.model.money import Range, show_money
 from kbtools.pages.lines import Link
+from kbtools.pages.turned import turned_words
 from kbtools.pages.views import Anchor
 from kbtools.wording import addresses
 from kbtools.wording.labels import STATE, WHERE
@@ -47,14 +49,22 @@ class CaseLine:
     """What was stored with its codes, each with the code: `P0562: rpm 1200, battery 11.2 V`."""
     back_after: str | None
     """How far it was ridden until the cleared codes came back, in the club's unit."""
+    turned: tuple[str, ...]
+    """What it has turned on the fault's page, sentences; plain text."""
 
 
-def case_lines(cases: Iterable[Case], index: Index) -> tuple[CaseLine, ...]:
-    """The cases as lines, in the order given."""
-    return tuple(_case_line(case, index) for case in cases)
+def case_lines(cases: Iterable[Case], index: Index, turned: Mapping[str, Turn] | None = None) -> tuple[CaseLine, ...]:
+    """The cases as lines, in the order given.
+
+    Args:
+        cases: the reports.
+        index: of the knowledge base.
+        turned: what cases have turned, by their id; None: it is not told.
+    """
+    return tuple(_case_line(case, index, (turned or {}).get(case.id)) for case in cases)
 
 
-def _case_line(case: Case, index: Index) -> CaseLine:
+def _case_line(case: Case, index: Index, turn: Turn | None) -> CaseLine:
     fault = index.entry(case.fault) if case.fault else None
     vehicle, outcome = case.vehicle, case.outcome
     model = index.base.models.get(vehicle.model or "")
@@ -79,6 +89,7 @@ def _case_line(case: Case, index: Index) -> CaseLine:
         back_after=case.cleared.back_after.shown_in(unit).text
         if case.cleared is not None and case.cleared.back_after is not None
         else None,
+        turned=turned_words(turn, fault),
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kbtools.agenda.job import Job
+from kbtools.changes.by_case import turns
 from kbtools.index.answers import Index
 from kbtools.linting.explained import Explained
 from kbtools.pages import (
@@ -66,8 +67,9 @@ def all_pages(
 
 
 def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterator[PageSpec]:
+    turned = turns(index, today)
     yield from home.pages(index)
-    yield from fault.pages(index, today)
+    yield from fault.pages(index, today, turned)
     yield from code.pages(index)
     yield from model.pages(index)
     yield from model_year.pages(index)
@@ -80,7 +82,7 @@ def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterat
     yield from moved.pages(index)
     yield from figures.pages(index, replayed)
     yield from coverage.pages(index, today)
-    yield from new.pages(index, today)
+    yield from new.pages(index, today, turned)
     yield from data.pages(index)
 
 

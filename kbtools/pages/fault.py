@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from kbtools.browser_data.plan import PlanNames, plan_data
+from kbtools.changes.by_case import Turn
 from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
@@ -124,14 +125,16 @@ class StricterCode:
     """Markdown."""
 
 
-def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
-    """The pages of all published faults."""
+def pages(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> Iterator[PageSpec]:
+    """The pages of all published faults. `turned`: what cases have turned, by their id."""
     safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
     for fault in index.published.values():
-        yield page_of(fault, index, today, safety)
+        yield page_of(fault, index, today, safety, turned)
 
 
-def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> PageSpec:
+def page_of(
+    fault: Fault, index: Index, today: dt.date, safety: str | None, turned: Mapping[str, Turn] | None = None
+) -> PageSpec:
     """The page of one fault. `safety` is the address of the page about working safely, None where there is none."""
     path = index.paths.get(fault.system or "", ())
     work = _work(fault, index)
@@ -151,7 +154,7 @@ def page_of(fault: Fault, index: Index, today: dt.date, safety: str | None) -> P
         "stricter_codes": _stricter_codes(fault),
         "safety_critical": critical_system(index.base, fault) is not None,
         "safety": safety,
-        "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index),
+        "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index, turned),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
         "overdue": overdue(fault, index.club, today),
         "code_links": code_links([fault]),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kbtools.changes.by_case import Turn
 from kbtools.index.answers import Index
 from kbtools.index.cases import newest_first
 from kbtools.model.case import Case
@@ -50,6 +51,8 @@ class News:
     """Of a case: name of the model."""
     note: str
     """Of a review who read it, of a case how it ended; plain text, may be empty."""
+    turned: tuple[str, ...] = ()
+    """Of a case: what it has turned on the entry's page, sentences; plain text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +67,15 @@ class MonthView:
     """The newest first."""
 
 
-def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
-    """The one page. It is made from the days in the files alone, so that the same files make the same page."""
-    months = tuple(_months(latest(index, today)))
+def pages(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> Iterator[PageSpec]:
+    """The one page. It is made from the days in the files alone, so that the same files make the same page.
+
+    Args:
+        index: of the knowledge base.
+        today: up to which it tells.
+        turned: what cases have turned, by their id; None: it is not told.
+    """
+    months = tuple(_months(latest(index, today, turned)))
     yield PageSpec(
         address=addresses.NEW,
         kind="new",
@@ -78,15 +87,15 @@ def pages(index: Index, today: dt.date) -> Iterator[PageSpec]:
     )
 
 
-def latest(index: Index, today: dt.date) -> tuple[News, ...]:
+def latest(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> tuple[News, ...]:
     """The news up to `today`, the newest first: those of the last twelve months, not too many and not too few."""
-    known = [each for each in _all(index) if each.on <= today]
+    known = [each for each in _all(index, turned or {}) if each.on <= today]
     known.sort(key=lambda each: (-each.on.toordinal(), KINDS.index(each.kind), each.id))
     since = months_after(today, -MONTHS)
     return tuple(each for place, each in enumerate(known[:MOST]) if each.on >= since or place < LEAST)
 
 
-def _all(index: Index) -> Iterator[News]:
+def _all(index: Index, turned: Mapping[str, Turn]) -> Iterator[News]:
     for fault in index.tombstones.values():
         if fault.withdrawn is not None and fault.withdrawn.on is not None:
             yield _entry("withdrawn", fault, fault.withdrawn.on, "")
@@ -96,7 +105,7 @@ def _all(index: Index) -> Iterator[News]:
             yield _entry("reviewed", fault, read.on, read.by if read.second is None else f"{read.by} and {read.second}")
     for case in newest_first(index.base):
         if case.seen is not None:
-            yield _case(case, case.seen, index)
+            yield _case(case, case.seen, index, turned)
 
 
 def _entry(kind: str, fault: Fault, on: dt.date, note: str) -> News:
@@ -104,8 +113,8 @@ def _entry(kind: str, fault: Fault, on: dt.date, note: str) -> News:
     return News(on=on, kind=kind, id=fault.id, link=link, anchor="", machine=None, model="", note=note)
 
 
-def _case(case: Case, on: dt.date, index: Index) -> News:
-    line = case_lines((case,), index)[0]
+def _case(case: Case, on: dt.date, index: Index, turned: Mapping[str, Turn]) -> News:
+    line = case_lines((case,), index, turned)[0]
     entry = index.entry(case.fault) if case.fault else None
     is_told = entry is not None and entry.id in index.cases_by_fault
     return News(
@@ -117,6 +126,7 @@ def _case(case: Case, on: dt.date, index: Index) -> News:
         machine=line.machine,
         model=line.model,
         note=line.state,
+        turned=line.turned,
     )
 
 
