@@ -244,6 +244,18 @@ interface PlanPage {
 
 type ModelRow = [id: string, name: string, years: number[]];
 
+// kbtools/export/news_json.py
+
+/** A record of `api/v1/news.json`. */
+interface NewsItem {
+  id: string;
+  on: string;
+  kind: string;
+  title: string;
+  address: string;
+  machines: Record<string, [number, number][]>;
+}
+
 // kbtools/browser_data/finder/files.py
 
 interface FinderRoot {

@@ -36,6 +36,10 @@ interface PageElements {
   "[data-my-bike-progress]": HTMLProgressElement;
   "[data-my-bike-status]": HTMLElement;
 
+  "[data-news-since]": WithData<HTMLElement, "root" | "src">;
+  "[data-news-list]": HTMLElement;
+  "[data-news-status]": HTMLElement;
+
   // kbtools/templates/report.html
   "[data-report]": HTMLElement;
   "script.report-data": HTMLScriptElement;

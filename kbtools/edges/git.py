@@ -15,6 +15,10 @@ _FOREIGN = "160000"
 """Modes of a tree's entries: a link, and a repository within the repository."""
 
 
+MOST_COMMITS = 500
+"""So far back the log is looked at."""
+
+
 class GitError(Exception):
     """git is not there, the folder is in no repository, or the revision is not known."""
 
@@ -46,7 +50,7 @@ def branch(folder: Path, revision: str) -> Branch:
 
 def edited(folder: Path) -> frozenset[str]:
     """Files that are new or differ from the last commit; none where that cannot be told."""
-    if not any((each / ".git").exists() for each in (folder.resolve(), *folder.resolve().parents)):
+    if not _in_repository(folder):
         return frozenset()
     try:
         changed = _git(folder, "diff", "--name-only", "--no-renames", "--relative", "-z", "HEAD", "--", ".")
@@ -78,6 +82,35 @@ def files_at(folder: Path, commit: str) -> Iterator[SourceFile]:
         yield SourceFile(path=name, data=data[: MAX_BYTES + 1])
 
 
+def log(folder: Path) -> bytes:
+    """The latest commits that touch entries or cases, each with its files, as `kbtools.changes.history` reads them.
+
+    The commits of the branch itself, a merge being one change, so that a day is the one on which it was published.
+    Empty where the folder lies in no repository.
+
+    Raises:
+        GitError: see there.
+    """
+    if not _in_repository(folder):
+        return b""
+    form = ["-z", "--raw", "--no-abbrev", "--no-renames", "--no-color", "--no-show-signature", "--format=%x01%P%x02%ct"]
+    line = ["--first-parent", "--diff-merges=first-parent", "--relative", f"--max-count={MOST_COMMITS}"]
+    return _run(folder, ["log", *form, *line, "--", "faults", "cases"], None, "the last commit")
+
+
+def contents(folder: Path, blobs: Sequence[str]) -> dict[str, bytes]:
+    """The contents of files by their ids.
+
+    Raises:
+        GitError: see there; one of them is not here.
+    """
+    return dict(zip(blobs, _contents(folder, blobs), strict=True))
+
+
+def _in_repository(folder: Path) -> bool:
+    return any((each / ".git").exists() for each in (folder.resolve(), *folder.resolve().parents))
+
+
 def _is_image(name: str) -> bool:
     return PurePosixPath(name).suffix.lower() in IMAGE_SUFFIXES
 
@@ -90,6 +123,8 @@ def _contents(folder: Path, blobs: Sequence[str]) -> Iterator[bytes]:
     at = 0
     for _ in blobs:
         end = answer.index(b"\n", at)
+        if answer.endswith(b" missing", at, end):
+            raise GitError("A content is not here; fetch it first.")
         size = int(answer[at:end].rsplit(b" ", 1)[1])
         yield answer[end + 1 : end + 1 + size]
         at = end + 1 + size + 1

@@ -43,7 +43,7 @@ def path(fault_id: str) -> str:
     return f"api/v1/faults/{fault_id}.json"
 
 
-def published(fault: Fault, reckoned: Reckoned | None, index: Index) -> Record:
+def of_published(fault: Fault, reckoned: Reckoned | None, index: Index) -> Record:
     """The record of an entry that is advice."""
     plan = None
     if reckoned is not None:
@@ -57,7 +57,7 @@ def published(fault: Fault, reckoned: Reckoned | None, index: Index) -> Record:
     }
 
 
-def withdrawn(fault: Fault, index: Index) -> Record:
+def of_withdrawn(fault: Fault, index: Index) -> Record:
     """The record of an entry that is advice no longer: what takes its place, and nothing of what it said."""
     said_of_it = plain(fault.withdrawn)
     other = index.entry(said_of_it.get("replaced_by", ""))
@@ -66,7 +66,7 @@ def withdrawn(fault: Fault, index: Index) -> Record:
     return {"id": fault.id, "title": fault.title, "withdrawn": {**kept, **replaced}}
 
 
-def renamed(index: Index) -> Iterator[Record]:
+def of_renamed(index: Index) -> Iterator[Record]:
     """The records of old ids, which never stand for anything else: `now` is the id to ask for."""
     for old, now in index.renamed.items():
         entry = index.entry(now)

@@ -22,7 +22,7 @@ def records(index: Index) -> Iterator[Record]:
     for fault in index.published.values():
         yield _record(fault, index, old.get(fault.id, ()))
     for fault in index.tombstones.values():
-        yield fault_json.withdrawn(fault, index)
+        yield fault_json.of_withdrawn(fault, index)
 
 
 def _record(fault: Fault, index: Index, old: tuple[str, ...]) -> Record:

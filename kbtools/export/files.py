@@ -4,10 +4,20 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
-from kbtools.export import cases_json, checks_json, codes_json, fault_json, faults_json, index_json, models_json
+from kbtools.changes.news import News, news
+from kbtools.export import (
+    cases_json,
+    checks_json,
+    codes_json,
+    fault_json,
+    faults_json,
+    index_json,
+    models_json,
+    news_json,
+)
 from kbtools.export.cases_csv import cases_csv
 from kbtools.export.causes_csv import causes_csv
 from kbtools.export.csv_text import rows_in
@@ -41,6 +51,7 @@ def export_files(
     today: dt.date,
     schemas: Schemas,
     reckoned: Callable[[str], Reckoned | None] | None = None,
+    told: Sequence[News] | None = None,
 ) -> dict[str, bytes]:
     """Every open format, by its path from the site's root, in UTF-8.
 
@@ -49,9 +60,11 @@ def export_files(
         today: day of the build.
         schemas: of the files, by the names of their files; published beside the data.
         reckoned: what is reckoned already of each published fault, by id; None: it is done here.
+        told: what is new, the newest first; None: what the files alone tell.
     """
     known = reckoned or (lambda fault_id: reckon(index.published[fault_id], index))
     files = dict(_files(index, schemas, known))
+    files |= _listed("news", news_json.records(index, news(index) if told is None else told))
     last = document(index_json.index_record(files, index.club.licence, today))
     return {path: file.content for path, file in {**files, INDEX: last}.items()}
 
@@ -63,12 +76,12 @@ def _files(
         text = table(index)
         yield f"{API}{name}", Exported(content=text.encode(), count=rows_in(text))
     for name, (records, _) in LISTS.items():
-        yield from ((f"{API}{each}", file) for each, file in lists(f"{name}.json", records(index)))
+        yield from _listed(name, records(index))
     for fault in index.published.values():
-        yield fault_json.path(fault.id), document(fault_json.published(fault, reckoned(fault.id), index))
+        yield fault_json.path(fault.id), document(fault_json.of_published(fault, reckoned(fault.id), index))
     for fault in index.tombstones.values():
-        yield fault_json.path(fault.id), document(fault_json.withdrawn(fault, index))
-    for record in fault_json.renamed(index):
+        yield fault_json.path(fault.id), document(fault_json.of_withdrawn(fault, index))
+    for record in fault_json.of_renamed(index):
         yield fault_json.path(str(record["id"])), document(record)
     for name, schema in api_schemas(schemas).items():
         yield f"{API}schema/{name}.schema.json", _schema_file(schema)
@@ -76,13 +89,17 @@ def _files(
         yield f"schemas/{name}", _schema_file(schema)
 
 
+def _listed(name: str, records: Iterable[Record]) -> Iterator[tuple[str, Exported]]:
+    return ((f"{API}{each}", file) for each, file in lists(f"{name}.json", records))
+
+
 def api_schemas(schemas: Schemas) -> dict[str, Schema]:
     """The schemas of the open formats by name, each complete in itself."""
-    found = {name: whole(name, f"{name}.json", list_of(schema(schemas))) for name, (_, schema) in LISTS.items()}
+    items = {name: schema(schemas) for name, (_, schema) in LISTS.items()} | {"news": news_json.schema(schemas)}
     return {
         "index": whole("index", "index.json", index_json.schema()),
         "fault": whole("fault", "faults/<fault>.json", fault_json.schema(schemas)),
-        **found,
+        **{name: whole(name, f"{name}.json", list_of(each)) for name, each in items.items()},
     }
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from kbtools.agenda.job import Job
 from kbtools.changes.by_case import turns
+from kbtools.changes.news import News, news
 from kbtools.index.answers import Index
 from kbtools.linting.explained import Explained
 from kbtools.pages import (
@@ -44,12 +45,14 @@ class Collision:
     """Titles of the generated pages, or paths of hand-written ones, that claim it."""
 
 
-def all_pages(
+def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
     index: Index,
     today: dt.date,
     rules: Sequence[Explained] = (),
     replayed: Sequence[ReplayRow] = (),
     jobs: Sequence[Job] = (),
+    *,
+    told: Sequence[News] | None = None,
 ) -> list[PageSpec]:
     """Every generated page.
 
@@ -59,14 +62,19 @@ def all_pages(
         rules: those of the rule reference.
         replayed: the counted cases beside the advice that they would have had.
         jobs: what the curators do next.
+        told: what is new, the newest first; None: what the files alone tell.
 
     Raises:
         ValueError: the knowledge base has no club. Such a base has errors, and is never published.
     """
-    return [*_each(index, today, replayed), *agenda.pages(index, jobs), *rule.pages(rules)]
+    return [
+        *_each(index, today, replayed, news(index) if told is None else told),
+        *agenda.pages(index, jobs),
+        *rule.pages(rules),
+    ]
 
 
-def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterator[PageSpec]:
+def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow], told: Sequence[News]) -> Iterator[PageSpec]:
     turned = turns(index, today)
     yield from home.pages(index)
     yield from fault.pages(index, today, turned)
@@ -82,7 +90,7 @@ def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterat
     yield from moved.pages(index)
     yield from figures.pages(index, replayed)
     yield from coverage.pages(index, today)
-    yield from new.pages(index, today, turned)
+    yield from new.pages(index, today, told, turned)
     yield from data.pages(index)
 
 

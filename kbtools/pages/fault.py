@@ -13,6 +13,7 @@ from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.export.fault_json import Reckoned
+from kbtools.export.json_ld import json_ld
 from kbtools.index.answers import Index, Relation
 from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
@@ -45,6 +46,8 @@ from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import RIDE, SOURCE, STATUS_MEANS, count_of_cases, limits, verdict
 from kbtools.wording.plan import WORDS
 
+_CODES_SAID = 3
+"""Codes in the description of a page, which a preview shows in two lines."""
 SAFETY_FILE = "pages/safety.md"
 CONTRIBUTE_FILE = "pages/contribute.md"
 
@@ -164,11 +167,13 @@ def page_of(
         "relations": _relations(index.relations.get(fault.id, ()), index),
     }
     context |= _first(fault, index, context)
+    description = _description(fault, index)
     return PageSpec(
         address=addresses.fault(fault.id),
         kind="fault",
         title=fault.title,
-        description=_description(fault, index),
+        description=description,
+        json_ld=json_ld(fault, description, index),
         context=context,
         edit_path=fault.path,
         crumbs=crumbs.system_crumbs(path),
@@ -284,6 +289,8 @@ def _sections(context: dict[str, object]) -> Iterator[Section]:
 def _description(fault: Fault, index: Index) -> str:
     models = ", ".join(index.base.models[model].name for model in index.scopes[fault.id])
     causes = ", ".join(cause.summary for cause in fault.causes[:3] if cause.summary)
+    codes = ", ".join(list(dict.fromkeys(row.read.text for row in fault.codes))[:_CODES_SAID])
+    models = f"{models} ({codes})" if codes else models
     answer = ride_words(fault.ride_level).word
     return f"{models}: {answer}. What it usually is: {causes}." if causes else f"{models}: {answer}."
 

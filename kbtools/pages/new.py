@@ -1,4 +1,4 @@
-"""What's new: entries by the day of their review, withdrawn ones, and cases by the day on which they were seen."""
+"""What's new: what the feeds say, by months: ride advice that changed, entries read again or withdrawn, cases."""
 
 from __future__ import annotations
 
@@ -8,18 +8,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kbtools.changes import news as told
 from kbtools.changes.by_case import Turn
 from kbtools.index.answers import Index
-from kbtools.index.cases import newest_first
-from kbtools.model.case import Case
 from kbtools.model.days import months_after
-from kbtools.model.fault import Fault
 from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
 from kbtools.pages.lines import Link
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
-from kbtools.wording.labels import month
+from kbtools.wording.labels import RIDE, SOURCE, month
 
 MONTHS: Final = 12
 """So far back the page looks."""
@@ -27,8 +25,6 @@ MOST: Final = 60
 """More it never shows."""
 LEAST: Final = 10
 """So many it shows however old they are, so that a quiet year leaves no empty page."""
-KINDS: Final = ("withdrawn", "reviewed", "case")
-"""In the order in which one day's news stand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,8 +33,8 @@ class News:
 
     on: dt.date
     """Its day."""
-    kind: str
-    """One of `KINDS`."""
+    kind: told.Kind
+    """What it is about."""
     id: str
     """Of the entry or the case."""
     link: Link | None
@@ -50,7 +46,9 @@ class News:
     model: str
     """Of a case: name of the model."""
     note: str
-    """Of a review who read it, of a case how it ended; plain text, may be empty."""
+    """Of a review who read it, of a case how it ended, of ride advice what it is now; plain text, may be empty."""
+    before: str = ""
+    """Of ride advice what it was, plain text."""
     turned: tuple[str, ...] = ()
     """Of a case: what it has turned on the entry's page, sentences; plain text."""
 
@@ -67,67 +65,59 @@ class MonthView:
     """The newest first."""
 
 
-def pages(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> Iterator[PageSpec]:
-    """The one page. It is made from the days in the files alone, so that the same files make the same page.
+Turned = Mapping[str, Turn]
+"""What cases have turned, by their id."""
 
-    Args:
-        index: of the knowledge base.
-        today: up to which it tells.
-        turned: what cases have turned, by their id; None: it is not told.
-    """
-    months = tuple(_months(latest(index, today, turned)))
+
+def pages(index: Index, today: dt.date, news: Sequence[told.News], turned: Turned | None = None) -> Iterator[PageSpec]:
+    """The one page, made from `news`, the newest first. `turned`: what cases have turned; None: it is not told."""
+    months = tuple(_months(latest(index, today, news, turned)))
     yield PageSpec(
         address=addresses.NEW,
         kind="new",
         title=addresses.NEW_TITLE,
-        description="The entries that were read again, added or withdrawn lately, and the newest case reports.",
-        context={"months": months},
+        description="Ride advice that changed, entries that were added, read again or withdrawn, and the newest cases.",
+        context={"months": months, "feed": addresses.FEED},
         crumbs=(crumbs.HOME_CRUMB,),
         sections=tuple(Section(id=each.id, title=each.title) for each in months),
     )
 
 
-def latest(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> tuple[News, ...]:
+def latest(index: Index, today: dt.date, news: Sequence[told.News], turned: Turned | None = None) -> tuple[News, ...]:
     """The news up to `today`, the newest first: those of the last twelve months, not too many and not too few."""
-    known = [each for each in _all(index, turned or {}) if each.on <= today]
-    known.sort(key=lambda each: (-each.on.toordinal(), KINDS.index(each.kind), each.id))
+    known = itertools.islice((each for each in news if each.on <= today), MOST)
     since = months_after(today, -MONTHS)
-    return tuple(each for place, each in enumerate(known[:MOST]) if each.on >= since or place < LEAST)
+    return tuple(_line(each, index, turned) for place, each in enumerate(known) if each.on >= since or place < LEAST)
 
 
-def _all(index: Index, turned: Mapping[str, Turn]) -> Iterator[News]:
-    for fault in index.tombstones.values():
-        if fault.withdrawn is not None and fault.withdrawn.on is not None:
-            yield _entry("withdrawn", fault, fault.withdrawn.on, "")
-    for fault in index.published.values():
-        if fault.reviewed is not None:
-            read = fault.reviewed
-            yield _entry("reviewed", fault, read.on, read.by if read.second is None else f"{read.by} and {read.second}")
-    for case in newest_first(index.base):
-        if case.seen is not None:
-            yield _case(case, case.seen, index, turned)
-
-
-def _entry(kind: str, fault: Fault, on: dt.date, note: str) -> News:
-    link = Link(address=addresses.fault(fault.id), title=fault.title)
-    return News(on=on, kind=kind, id=fault.id, link=link, anchor="", machine=None, model="", note=note)
-
-
-def _case(case: Case, on: dt.date, index: Index, turned: Mapping[str, Turn]) -> News:
-    line = case_lines((case,), index, turned)[0]
-    entry = index.entry(case.fault) if case.fault else None
-    is_told = entry is not None and entry.id in index.cases_by_fault
+def _line(each: told.News, index: Index, turned: Turned | None) -> News:
+    fault, case = each.fault, each.case
+    link = Link(address=addresses.fault(fault.id), title=fault.title) if fault is not None else None
+    line = case_lines((case,), index, turned)[0] if case is not None else None
+    is_told = fault is not None and fault.id in index.cases_by_fault
     return News(
-        on=on,
-        kind="case",
-        id=case.id,
-        link=line.fault,
-        anchor=line.anchor if is_told else "",
-        machine=line.machine,
-        model=line.model,
-        note=line.state,
-        turned=line.turned,
+        on=each.on,
+        kind=each.kind,
+        id=each.id,
+        link=link,
+        anchor=line.anchor if line is not None and is_told else "",
+        machine=line.machine if line is not None else None,
+        model=line.model if line is not None else "",
+        note=line.state if line is not None else _note(each),
+        before=RIDE[each.was].word if each.kind == "advice" else "",
+        turned=line.turned if line is not None else (),
     )
+
+
+def _note(each: told.News) -> str:
+    if each.kind == "advice":
+        return RIDE[each.now].word
+    if each.source is not None:
+        return f"{SOURCE[each.source.kind]} {each.source.number or each.source.title}"
+    read = each.fault.reviewed if each.fault is not None else None
+    if each.kind != "reviewed" or read is None:
+        return ""
+    return read.by if read.second is None else f"{read.by} and {read.second}"
 
 
 def _months(news: Sequence[News]) -> Iterator[MonthView]:

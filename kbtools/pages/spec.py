@@ -48,6 +48,8 @@ class PageSpec:
     """For the list of contents, in the order of the page."""
     redirect_to: str | None = None
     """Address to which a browser is sent on at once: an entry's old address."""
+    json_ld: Mapping[str, object] | None = None
+    """What the page is, for search engines; its texts are plain, hostile until escaped."""
     listed: bool = True
     """Whether search engines and the sitemap should know it; not so for redirects and tombstones."""
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 from urllib.parse import quote
 
 from markupsafe import Markup
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 
-from kbtools.edges.rendering import Renderer, relative
+from kbtools.edges.rendering import Renderer, json_block, relative
 from kbtools.model.catalogue import Club
 from kbtools.pages import crumbs
 from kbtools.pages.spec import PageSpec
@@ -20,6 +21,8 @@ from kbtools.wording import addresses
 
 MAIN = (("codes/", "All codes"), ("models/", "Models"), ("systems/", "Systems"), ("my-bike/", "My bike"))
 """The lists that every page leads to."""
+_OF_ONE = 3
+"""Parts of the address of a model or a system: `models/bittern-900/` and what follows the slash."""
 LAST = (
     (addresses.NEW, addresses.NEW_TITLE),
     (addresses.COVERAGE, addresses.COVERAGE_TITLE),
@@ -58,8 +61,6 @@ class Frame:
     """From the repository to a file's history."""
     strict: bool
     """Whether pages carry the content security policy."""
-    feed: str | None = field(default=None)
-    """Address of the feed, from the site's root."""
 
     def around(self, spec: PageSpec) -> Shell:
         """The frame of a generated page."""
@@ -75,6 +76,8 @@ class Frame:
             edit=spec.edit_path,
             redirect=None if spec.redirect_to is None else relative(spec.redirect_to, depth),
             listed=spec.listed,
+            feeds=tuple(_feeds(spec)),
+            json_ld=None if spec.json_ld is None else json_block(spec.json_ld),
         )
 
     def around_hand(self, page: Page) -> Shell:
@@ -122,6 +125,8 @@ class Frame:
         edit: str | None,
         redirect: str | None,
         listed: bool,
+        feeds: tuple[tuple[str, str], ...] = (),
+        json_ld: Markup | None = None,
     ) -> Shell:
         root = "" if home == "./" else home
         return Shell(
@@ -130,6 +135,7 @@ class Frame:
             title=title,
             description=description,
             canonical=None if self.site_url is None or address is None else f"{self.site_url}{quote(address)}",
+            json_ld=json_ld,
             crumbs=crumbs,
             sections=sections,
             edit_url=self._repository(self.edit_path, edit),
@@ -150,7 +156,11 @@ class Frame:
             built_on=self.built_on,
             invented_note=self.notice,
             distance=self.club.distance_unit,
-            feed_href=None if self.feed is None else f"{root}{self.feed}",
+            feed_href=f"{root}{addresses.FEED}",
+            feeds=tuple(
+                (f"{root}{address}", f"{text.plain(self.club.name)}: {text.plain(about)}")
+                for address, about in (*feeds, (addresses.FEED, addresses.NEW_TITLE))
+            ),
         )
 
     @property
@@ -171,6 +181,14 @@ class Frame:
     def _repository(self, path: str, edit: str | None) -> str | None:
         link = text.web_link(self.club.repository)
         return None if link is None or edit is None or not path else f"{link.rstrip('/')}/{path}{quote(edit)}"
+
+
+def _feeds(spec: PageSpec) -> Iterator[tuple[str, str]]:
+    """Address and name of the feed of the model or the system that a page is about, or belongs to."""
+    pages = [(each.address, each.title) for each in spec.crumbs] + [(spec.address, spec.title)]
+    for address, title in pages:
+        if len(address.split("/")) == _OF_ONE and address.startswith((addresses.MODELS, addresses.SYSTEMS)):
+            yield f"{address}{addresses.FEED}", title
 
 
 def _join(folder: str, name: str) -> str:

@@ -38,6 +38,8 @@ class Shell:
     """One sentence for the head; empty: none."""
     canonical: str | None
     """Absolute address, where the site's own is known."""
+    json_ld: Markup | None
+    """What the page is, for search engines: JSON in which nothing ends its element."""
     crumbs: tuple[tuple[str, str], ...]
     """Pages above: relative address and title."""
     sections: tuple[tuple[str, str], ...]
@@ -78,5 +80,7 @@ class Shell:
     """A note for every page's foot, from `extra: notice` in mkdocs.yml."""
     distance: str
     """What odometers count in, `km` or `mi`: the history of a bike that is kept in the browser begins with it."""
-    feed_href: str | None
-    """Relative address of the feed."""
+    feed_href: str
+    """Relative address of the feed of all news."""
+    feeds: tuple[tuple[str, str], ...]
+    """Relative addresses and titles of the feeds about what the page is about, and of the one of all news."""

@@ -25,6 +25,8 @@ NEW: Final = "new/"
 """What was read again, withdrawn or reported lately."""
 DATA: Final = "data/"
 """The open formats, with examples. Folders of the finder's data stand below it."""
+FEED: Final = "news.xml"
+"""What is new, as Atom; below a model's and a system's address theirs."""
 CONTRIBUTE: Final = "contribute/"
 """The club's hand-written page about giving what one knows, `pages/contribute.md`, where it has one."""
 SAFETY: Final = "safety/"
@@ -40,7 +42,7 @@ WORKER: Final = "sw.js"
 
 RESERVED: Final = frozenset(
     {
-        *("faults", "pictures", "api", "schemas", "history", "for", "news.xml"),
+        *("faults", "pictures", "api", "schemas", "history", "for", FEED),
         *(each.rstrip("/") for each in (CODES, COMPONENTS, MODELS, RULES, SEVERAL, SYSTEMS, FIGURES, MY_BIKE)),
         *(each.rstrip("/") for each in (REPORT, COVERAGE, AGENDA, NEW)),
         *("assets", "data", "build", WORKER, "index.html", "404.html", "sitemap.xml", "sitemap.xml.gz"),
@@ -72,6 +74,16 @@ def model_year(model_id: str, year: int) -> str:
 def values(model_id: str, year: int | None = None) -> str:
     """Of the test values of a model, or of one of its model years."""
     return f"{model(model_id) if year is None else model_year(model_id, year)}values/"
+
+
+def model_feed(model_id: str) -> str:
+    """Of the news of a model."""
+    return f"{model(model_id)}{FEED}"
+
+
+def system_feed(system_id: str) -> str:
+    """Of the news of a system and of those below it."""
+    return f"{system(system_id)}{FEED}"
 
 
 def system(system_id: str) -> str:

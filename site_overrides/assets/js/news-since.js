@@ -1,0 +1,71 @@
+/** On the page "My bike": what is new about it since the last visit. Of that only the days of visits are kept. */
+
+import { myBike } from "./bike.js";
+import { newsSince, visits } from "./core/news.js";
+import { el } from "./dom.js";
+
+const KEY = "visits";
+const part = document.querySelector("[data-news-since]");
+const list = document.querySelector("[data-news-list]");
+const status = document.querySelector("[data-news-status]");
+const { root, src } = part.dataset;
+
+/** @param {string} text */
+const day = (text) => new Date(text).toLocaleDateString("en-GB", { dateStyle: "long", timeZone: "UTC" });
+
+function visit() {
+  const now = new Date();
+  const today = new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+  try {
+    const { since, keep } = visits(localStorage.getItem(KEY), today);
+    localStorage.setItem(KEY, keep);
+    return since;
+  } catch {
+    // Storage may be forbidden: then every visit is the first.
+    return null;
+  }
+}
+
+/** @param {string} address */
+const href = (address) => new URL(address, new URL(root, document.baseURI)).href;
+
+/** @param {NewsItem} item */
+const line = ({ title, address, on, kind }) =>
+  el(
+    "li",
+    { class: `news__one news__one--${kind}` },
+    el("div", { class: "news__what" }, el("p", { class: "news__kind" }, day(on)), el("p", { class: "news__title" }, el("a", { href: href(address) }, title))),
+  );
+
+/** @type {?Promise<NewsItem[]>} */
+let fetched = null;
+
+async function news() {
+  const answer = await fetch(href(src));
+  if (!answer.ok) {
+    throw new Error(String(answer.status));
+  }
+  return /** @type {{items: NewsItem[]}} */ (await answer.json()).items;
+}
+
+const since = visit();
+
+async function show() {
+  const bike = myBike();
+  part.hidden = !bike || !since;
+  if (!bike || !since) {
+    return;
+  }
+  try {
+    fetched ??= news();
+    const found = newsSince(await fetched, bike, since);
+    list.replaceChildren(...found.map(line));
+    status.textContent = found.length > 0 ? `Your last visit was on ${day(since)}.` : `Nothing about it since ${day(since)}.`;
+  } catch {
+    fetched = null;
+    status.textContent = "What is new is not known without a network.";
+  }
+}
+
+document.addEventListener("bikechange", show);
+show();
