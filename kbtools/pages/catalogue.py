@@ -17,6 +17,7 @@ from kbtools.pages import (
     data,
     fault,
     figures,
+    handbook,
     home,
     model,
     model_year,
@@ -67,10 +68,15 @@ def all_pages(
 
 def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow]) -> Iterator[PageSpec]:
     yield from home.pages(index)
-    yield from fault.pages(index, today)
+    faults = list(fault.pages(index, today))
+    yield from faults
     yield from code.pages(index)
-    yield from model.pages(index)
-    yield from model_year.pages(index)
+    shown = dict(zip(index.published, (spec.context for spec in faults), strict=True))
+    books = list(handbook.pages(index, today, shown))
+    sizes = handbook.sizes(books)
+    yield from model.pages(index, sizes)
+    yield from model_year.pages(index, sizes)
+    yield from books
     yield from values.pages(index)
     yield from system.pages(index)
     yield from component.pages(index)

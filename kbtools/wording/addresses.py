@@ -25,6 +25,8 @@ NEW: Final = "new/"
 """What was read again, withdrawn or reported lately."""
 DATA: Final = "data/"
 """The open formats, with examples. Folders of the finder's data stand below it."""
+MECHANICS: Final = "for/mechanics/"
+"""What a workshop should know that is handed a note of this site."""
 CONTRIBUTE: Final = "contribute/"
 """The club's hand-written page about giving what one knows, `pages/contribute.md`, where it has one."""
 SAFETY: Final = "safety/"
@@ -72,6 +74,12 @@ def model_year(model_id: str, year: int) -> str:
 def values(model_id: str, year: int | None = None) -> str:
     """Of the test values of a model, or of one of its model years."""
     return f"{model(model_id) if year is None else model_year(model_id, year)}values/"
+
+
+def handbook(model_id: str, year: int | None = None, system_id: str | None = None) -> str:
+    """Of the handbook of a model, of one of its model years, or of a model's part about one system."""
+    above = model(model_id) if year is None else model_year(model_id, year)
+    return f"{above}handbook/" + (f"{system_id}/" if system_id is not None else "")
 
 
 def system(system_id: str) -> str:
