@@ -79,6 +79,7 @@ class Renderer:
         """
         self._addresses = frozenset(addresses)
         self._pictures = pictures or {}
+        self._pieces: dict[tuple[str, int, int], tuple[object, Markup]] = {}
         self._environment = Environment(
             loader=FileSystemLoader(templates),
             autoescape=True,
@@ -107,7 +108,8 @@ class Renderer:
 
         The template is given the spec's context, `extra`, the spec itself as `spec`, the titles of its sections by id
         as `headings`, and `link(address, anchor="")`, which turns a page's address into one that is relative to this
-        page, so that the site works below any path, and `picture(path)`, which gives a `Shown`.
+        page, so that the site works below any path, `picture(path)`, which gives a `Shown`, and `piece(name, view)`,
+        which renders another template with the view as `it`; the same view is rendered once for all pages as deep.
 
         Raises:
             DeadLinkError: the page links to an address at which there is no page.
@@ -124,8 +126,16 @@ class Renderer:
         def picture(path: str) -> Shown:
             return _shown_picture(path, self._pictures.get(path, ()), depth)
 
+        def piece(name: str, view: object) -> Markup:
+            # The view is kept, so that its id is no other's.
+            key = (name, id(view), depth)
+            if key not in self._pieces:
+                self._pieces[key] = (view, self.partial(name, it=view, link=link, picture=picture))
+            return self._pieces[key][1]
+
         headings = {section.id: section.title for section in spec.sections}
-        context = {**spec.context, **extra, "spec": spec, "headings": headings, "link": link, "picture": picture}
+        given = {"spec": spec, "headings": headings, "link": link, "picture": picture, "piece": piece}
+        context = {**spec.context, **extra, **given}
         return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
 
     def partial(self, name: str, **context: object) -> Markup:

@@ -19,6 +19,7 @@ from kbtools.pages import (
     data,
     fault,
     figures,
+    handbook,
     home,
     model,
     model_year,
@@ -77,10 +78,15 @@ def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
 def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow], told: Sequence[News]) -> Iterator[PageSpec]:
     turned = turns(index, today)
     yield from home.pages(index)
-    yield from fault.pages(index, today, turned)
+    faults = list(fault.pages(index, today, turned))
+    yield from faults
     yield from code.pages(index)
-    yield from model.pages(index)
-    yield from model_year.pages(index)
+    shown = dict(zip(index.published, (spec.context for spec in faults), strict=True))
+    books = list(handbook.pages(index, today, shown))
+    sizes = handbook.sizes(books)
+    yield from model.pages(index, sizes)
+    yield from model_year.pages(index, sizes)
+    yield from books
     yield from values.pages(index)
     yield from system.pages(index)
     yield from component.pages(index)

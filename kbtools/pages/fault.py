@@ -14,7 +14,7 @@ from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.export.fault_json import Reckoned
 from kbtools.export.json_ld import json_ld
-from kbtools.index.answers import Index, Relation
+from kbtools.index.answers import Index, ModelYear, Relation
 from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
 from kbtools.index.reviews import overdue
@@ -140,7 +140,7 @@ def page_of(
 ) -> PageSpec:
     """The page of one fault. `safety` is the address of the page about working safely, None where there is none."""
     path = index.paths.get(fault.system or "", ())
-    work = _work(fault, index)
+    work = work_of(fault, index)
     context: dict[str, object] = {
         "fault": fault,
         "whom": whom(fault, index),
@@ -218,16 +218,16 @@ def _stricter_codes(fault: Fault) -> tuple[StricterCode, ...]:
     )
 
 
-def _work(fault: Fault, index: Index) -> dict[str, object]:
-    """What it usually is, what to check first, what mends it."""
+def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[str, object]:
+    """What it usually is, what to check first, what mends it; on a bike that is named what exists on it."""
     evidence = evidence_of(fault, index, index.club)
-    seen = shares_view(fault, evidence)
+    seen = shares_view(fault, evidence, bike)
     no_plan = ""
     problem: Problem | None = None
     plan: Plan | None = None
     try:
         problem = problem_of(fault, index)
-        plan = plan_of(problem, Owner())
+        plan = plan_of(problem, Owner(bike=bike))
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]), fault)

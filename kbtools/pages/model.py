@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +13,7 @@ from kbtools.model.fault import Fault, Source
 from kbtools.model.years import Years, unbroken
 from kbtools.pages import crumbs
 from kbtools.pages.drawing import lengths
+from kbtools.pages.handbook_size import Size
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.timeline import Campaign, campaigns, timeline
@@ -117,14 +118,14 @@ class ModelRow:
     """Known faults."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
-    """The list of all models, and the page of each."""
+def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[PageSpec]:
+    """The list of all models, and the page of each; `sizes` has those of the handbooks by address."""
     yield _all_models(index)
     for model in index.base.models.values():
-        yield _page(model, index)
+        yield _page(model, index, sizes)
 
 
-def _page(model: Model, index: Index) -> PageSpec:
+def _page(model: Model, index: Index, sizes: Mapping[str, Size]) -> PageSpec:
     faults = index.faults_by_model.get(model.id, ())
     years = index.years[model.id]
     units = tuple(unit_view(unit, index) for unit in model.control_units)
@@ -147,6 +148,8 @@ def _page(model: Model, index: Index) -> PageSpec:
         context={
             "model": model,
             "values": addresses.values(model.id),
+            "handbook": addresses.handbook(model.id),
+            "size": sizes[addresses.handbook(model.id)],
             "built": show_years(model.years),
             "years": tuple(_year(model.id, year, index) for year in years),
             "alike": tuple(_alike(each) for each in alike_years(model.id, index)),

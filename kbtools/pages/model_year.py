@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index, Notice
@@ -10,6 +10,7 @@ from kbtools.model.catalogue import Model
 from kbtools.model.fault import Source
 from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
+from kbtools.pages.handbook_size import Size
 from kbtools.pages.lines import Line, Link, by_system, code_links, line
 from kbtools.pages.model import UnitView, unit_view
 from kbtools.pages.spec import PageSpec, Section
@@ -29,15 +30,17 @@ class NoticeGroup:
     """The faults, each with the questions that the campaign's own rows ask."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
-    """The pages of all model years of all models."""
+def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[PageSpec]:
+    """The pages of all model years of all models; `sizes` has those of the handbooks by address."""
     for model in index.base.models.values():
         known_lines: dict[str, Line] = {}
         for place, year in enumerate(index.years[model.id]):
-            yield _page(model, year, place, index, known_lines)
+            yield _page(model, year, place, index, known_lines, sizes)
 
 
-def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[str, Line]) -> PageSpec:
+def _page(  # noqa: PLR0913, PLR0917 - where it stands among its neighbours, and what they share
+    model: Model, year: int, place: int, index: Index, known_lines: dict[str, Line], sizes: Mapping[str, Size]
+) -> PageSpec:
     key = (model.id, year)
     years = index.years[model.id]
     listed = index.faults_by_model_year.get(key, ())
@@ -48,6 +51,8 @@ def _page(model: Model, year: int, place: int, index: Index, known_lines: dict[s
         "model_id": model.id,
         "year": year,
         "values": addresses.values(model.id, year),
+        "handbook": addresses.handbook(model.id, year),
+        "size": sizes[addresses.handbook(model.id, year)],
         "notices": notice_groups(index.notices_by_model_year.get(key, ())),
         "groups": by_system(listed, index, model, known_lines),
         "units": _units(model, year, index),

@@ -22,7 +22,7 @@ from kbtools.evidence import (
     sureness,
 )
 from kbtools.evidence.counting import odometers
-from kbtools.index.answers import Index
+from kbtools.index.answers import Index, ModelYear
 from kbtools.model.case import UNLISTED, Case, PaidWhere
 from kbtools.model.fault import Fault
 from kbtools.model.money import show_about
@@ -89,9 +89,9 @@ class CasesView:
     """How often a second cause was there, and which, a sentence; None where none was."""
 
 
-def shares_view(fault: Fault, evidence: Evidence) -> SharesView:
-    """The shares of a fault on any machine that it concerns."""
-    rows = sorted(by_falling_share(shares(evidence)), key=lambda row: row.id == UNLISTED)
+def shares_view(fault: Fault, evidence: Evidence, bike: ModelYear | None = None) -> SharesView:
+    """The shares of a fault on any machine that it concerns, or of what exists on the one that is named."""
+    rows = sorted(by_falling_share(shares(evidence, bike)), key=lambda row: row.id == UNLISTED)
     total = sum(row.cases for row in rows)
     said = dict(zip((cause.id for cause in fault.causes), share_words(fault.causes), strict=True))
     weighted = any(said.values())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index
@@ -76,7 +76,7 @@ def pages(index: Index) -> Iterator[PageSpec]:
 def _page(model: Model, year: int | None, faults: Iterable[Fault], index: Index) -> PageSpec:
     name = model.name if year is None else f"{model.name}, {year}"
     concerned = {fault.id for fault in faults}
-    rows = tuple(_values(model, year, concerned, index))
+    rows = tuple(value_rows(model, year, concerned, index))
     above = () if year is None else (Crumb(address=addresses.model_year(model.id, year), title=str(year)),)
     return PageSpec(
         address=addresses.values(model.id, year),
@@ -101,7 +101,8 @@ def _page(model: Model, year: int | None, faults: Iterable[Fault], index: Index)
     )
 
 
-def _values(model: Model, year: int | None, concerned: set[str], index: Index) -> Iterator[ValueView]:
+def value_rows(model: Model, year: int | None, concerned: Container[str], index: Index) -> Iterator[ValueView]:
+    """The test values of a model or of one of its years, with those of the faults named that each speaks for."""
     for shared in index.base.checks.values():
         reading = shared.check.reading
         good = reading.good if reading is not None else None

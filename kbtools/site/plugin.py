@@ -242,6 +242,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if spec.kind == "several":
             home = relative("", spec.address.count("/"))
             extra = {"home_href": home, "several_data": f"{home}{self._several_data}"}
+        if spec.kind == "handbook":
+            extra = {"notice": self._framed().notice}
         try:
             return self._renderer.article(spec, **extra)
         except DeadLinkError as error:

@@ -27,6 +27,8 @@ DATA: Final = "data/"
 """The open formats, with examples. Folders of the finder's data stand below it."""
 FEED: Final = "news.xml"
 """What is new, as Atom; below a model's and a system's address theirs."""
+MECHANICS: Final = "for/mechanics/"
+"""What a workshop should know that is handed a note of this site."""
 CONTRIBUTE: Final = "contribute/"
 """The club's hand-written page about giving what one knows, `pages/contribute.md`, where it has one."""
 SAFETY: Final = "safety/"
@@ -84,6 +86,12 @@ def model_feed(model_id: str) -> str:
 def system_feed(system_id: str) -> str:
     """Of the news of a system and of those below it."""
     return f"{system(system_id)}{FEED}"
+
+
+def handbook(model_id: str, year: int | None = None, system_id: str | None = None) -> str:
+    """Of the handbook of a model, of one of its model years, or of a model's part about one system."""
+    above = model(model_id) if year is None else model_year(model_id, year)
+    return f"{above}handbook/" + (f"{system_id}/" if system_id is not None else "")
 
 
 def system(system_id: str) -> str:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from kbtools.index.alike import alike_years, reported_most
+from kbtools.model.fault import Fault
 from tests.support import factories as make
 from tests.support.page_reader import Article
 
 BITTERN = [make.model("bittern-900", "2003-2008")]
 
 
-def on(id: str, *when: str) -> object:  # noqa: A002 (the field's name)
+def on(id: str, *when: str) -> Fault:  # noqa: A002 (the field's name)
     return make.fault(id, applies_to=tuple(make.row(when=each) for each in when))
 
 

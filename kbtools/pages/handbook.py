@@ -1,0 +1,244 @@
+"""Handbooks: all about a model, or one of its years, on one page made for paper.
+
+A fault has one number in all handbooks of a model. A model with more than `MOST` faults has a part for each system at
+the top of the tree, and the handbooks of its years list what concerns them and lead to the parts: whole cards for each
+of its years would weigh more than all the rest of the site.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from kbtools.index.answers import Index, Listed
+from kbtools.index.entries import has_page
+from kbtools.model.catalogue import Model
+from kbtools.pages import crumbs
+from kbtools.pages.fault import SAFETY_FILE
+from kbtools.pages.first_looks import LooksView, looks_view
+from kbtools.pages.handbook_cards import Cards, CardView, Pages
+from kbtools.pages.handbook_lists import Ref, codes_index, notice_rows, signs_index, values_table
+from kbtools.pages.handbook_size import Size, size_of, weight_of
+from kbtools.pages.lines import Line, Link, all_listed, by_system
+from kbtools.pages.spec import Crumb, PageSpec, Section
+from kbtools.wording import addresses
+from kbtools.wording.labels import count_of
+
+MOST: Final = 120
+"""Faults of a model whose handbook is one page; the sheets of more would be a folder, not a handbook."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A fault in a handbook: its card, or where the card stands."""
+
+    ref: Ref
+    """Its number, and where its card is."""
+    line: Line
+    """Title, ride advice, codes."""
+    card: CardView | None
+    """Its card; None where a part of the model's handbook has it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """The faults of a system."""
+
+    title: str
+    """Plain text."""
+    above: tuple[str, ...]
+    """Names of the systems above it, from the top."""
+    top: str
+    """Id of the system at the top."""
+    entries: tuple[Entry, ...]
+    """In the order of the files."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part of a large model's handbook."""
+
+    link: Link
+    """Its page."""
+    faults: int
+    """How many it has."""
+
+
+def pages(index: Index, today: dt.date, faults: Pages) -> Iterator[PageSpec]:
+    """The handbooks of all models and of all their years; `faults` is what the faults' own pages show."""
+    cards = Cards(index, faults)
+    for model in index.base.models.values():
+        yield from _Book(model, index, today, cards).pages()
+
+
+def page_of(model: Model, year: int | None, index: Index, today: dt.date, faults: Pages) -> PageSpec:
+    """One handbook whole, however many faults it has: what is printed has no parts."""
+    return _Book(model, index, today, Cards(index, faults), most=None).page(year)
+
+
+class _Book:
+    """The handbooks of one model."""
+
+    def __init__(self, model: Model, index: Index, today: dt.date, cards: Cards, most: int | None = MOST) -> None:
+        self._model = model
+        self._index = index
+        self._today = today
+        self._cards = cards
+        listed = all_listed(index.faults_by_model.get(model.id, ()))
+        self._whole = by_system(listed, index, model)
+        self._lines: dict[str, Line] = {}
+        self._number = {
+            line.id: number for number, line in enumerate((each for group in self._whole for each in group.lines), 1)
+        }
+        self._in_parts = most is not None and len(self._number) > most
+
+    def pages(self) -> Iterator[PageSpec]:
+        yield self.page(None)
+        if self._in_parts:
+            groups = self._groups(None, all_listed(self._index.faults_by_model.get(self._model.id, ())), cards=True)
+            for top in dict.fromkeys(group.top for group in groups):
+                yield self._page(None, [group for group in groups if group.top == top], top)
+        for year in self._index.years[self._model.id]:
+            yield self.page(year)
+
+    def page(self, year: int | None) -> PageSpec:
+        """The handbook of the model, or of one of its years."""
+        if year is None:
+            listed: Sequence[Listed] = all_listed(self._index.faults_by_model.get(self._model.id, ()))
+        else:
+            listed = self._index.faults_by_model_year.get((self._model.id, year), ())
+        return self._page(year, self._groups(year, listed, cards=not self._in_parts), None)
+
+    def _groups(self, year: int | None, listed: Sequence[Listed], *, cards: bool) -> list[Group]:
+        asked = {each.fault.id: each.questions for each in listed}
+        found = []
+        for group in by_system(listed, self._index, self._model, self._lines):
+            system = group.address.removeprefix(addresses.SYSTEMS).rstrip("/")
+            top = self._index.paths[system][0].id
+            entries = []
+            for line in group.lines:
+                number = self._number[line.id]
+                fault = self._index.published[line.id]
+                card = self._cards.card(fault, number, self._model, year, asked[line.id]) if cards else None
+                page = addresses.handbook(self._model.id, None, top) if self._in_parts and not cards else ""
+                entries.append(
+                    Entry(ref=Ref(number=f"F{number}", page=page, anchor=f"f{number}"), line=line, card=card)
+                )
+            found.append(Group(title=group.title, above=group.above, top=top, entries=tuple(entries)))
+        return found
+
+    def _page(self, year: int | None, groups: Sequence[Group], part: str | None) -> PageSpec:
+        model, index = self._model, self._index
+        name = model.name if year is None else f"{model.name}, {year}"
+        of_part = index.base.systems[part].name if part is not None else None
+        entries = [entry for group in groups for entry in group.entries]
+        refs = {entry.line.id: entry.ref for entry in entries}
+        shown = [entry.card for entry in entries if entry.card is not None]
+        looks = self._looks(groups)
+        context: dict[str, object] = {
+            "name": name,
+            "part": of_part,
+            "year": year,
+            "club": index.club.name,
+            "licence": index.club.licence,
+            "on": self._today,
+            "safety": addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None,
+            "faults": len(entries),
+            "looks": looks,
+            "values": () if part is not None else tuple(values_table(model, year, refs, index)),
+            "notices": () if part is not None else tuple(notice_rows(model, year, refs, index)),
+            "parts": self._parts(groups) if self._in_parts and year is None and part is None else (),
+            "whole": Link(address=addresses.handbook(model.id), title=model.name) if part or year is not None else None,
+            "cautions": self._cautions(shown, looks),
+            "codes": codes_index(entries_of(entries, index), refs, model),
+            "signs": signs_index(entries_of(entries, index), refs) if shown else (),
+            "back": Link(
+                address=addresses.model(model.id) if year is None else addresses.model_year(model.id, year), title=name
+            ),
+        }
+        lists = weight_of(tuple(context.values()))
+        lines = () if shown else (weight_of(tuple(groups)),)
+        size = size_of((lists, *lines, *(self._cards.weight(card) for card in shown)))
+        title = f"Handbook: {name}" if of_part is None else f"Handbook: {name}, {of_part}"
+        above = () if year is None else (Crumb(address=addresses.model_year(model.id, year), title=str(year)),)
+        return PageSpec(
+            address=addresses.handbook(model.id, year, part),
+            kind="handbook",
+            title=title,
+            description=f"{name}: {count_of(len(entries), 'known fault')}, recalls, test values and first steps, made "
+            "for paper.",
+            context={**context, "groups": tuple(groups), "size": size},
+            edit_path=model.path,
+            crumbs=(crumbs.HOME_CRUMB, crumbs.MODELS_CRUMB, crumbs.model_crumb(model), *above),
+            sections=tuple(_sections(context)),
+            listed=False,
+        )
+
+    def _looks(self, groups: Iterable[Group]) -> LooksView | None:
+        """What is looked at first, whatever it is, of the systems that the handbook is about."""
+        tops = {group.top for group in groups}
+        systems = [each for each, path in self._index.paths.items() if path[0].id in tops]
+        view = looks_view(systems, self._index) if systems else None
+        if view is None:
+            return None
+        here = addresses.model(self._model.id)
+        rows = tuple(
+            replace(row, exceptions=tuple(each for each in row.exceptions if each.model.address == here))
+            for row in view.rows
+        )
+        return replace(view, rows=rows)
+
+    def _parts(self, groups: Iterable[Group]) -> tuple[Part, ...]:
+        faults: dict[str, int] = {}
+        for group in groups:
+            faults[group.top] = faults.get(group.top, 0) + len(group.entries)
+        return tuple(
+            Part(
+                link=Link(
+                    address=addresses.handbook(self._model.id, None, top), title=self._index.base.systems[top].name
+                ),
+                faults=number,
+            )
+            for top, number in faults.items()
+        )
+
+    def _cautions(self, cards: Iterable[CardView], looks: LooksView | None) -> tuple[tuple[str, str], ...]:
+        """The cautions that the cards name, and those of what is looked at first, in full; pairs of number and text."""
+        named = {mark.number for card in cards for mark in card.cautions}
+        looked = {text for row in looks.rows for text in row.cautions} if looks is not None else set()
+        numbered = ((f"C{place}", each.text) for place, each in enumerate(self._index.base.cautions.values(), start=1))
+        return tuple((number, text) for number, text in numbered if number in named or text in looked)
+
+
+def entries_of(entries: Iterable[Entry], index: Index) -> list[Listed]:
+    """The faults of the entries, as lists have them."""
+    return all_listed(index.published[entry.line.id] for entry in entries)
+
+
+def sizes(specs: Iterable[PageSpec]) -> dict[str, Size]:
+    """Address of a handbook → how large it is about."""
+    found = {}
+    for spec in specs:
+        size = spec.context["size"]
+        if isinstance(size, Size):
+            found[spec.address] = size
+    return found
+
+
+def _sections(context: dict[str, object]) -> Iterator[Section]:
+    """In the order of the sheets."""
+    if context["cautions"]:
+        yield Section(id="cautions", title="Before you begin")
+    if context["notices"]:
+        yield Section(id="notices", title="Recalls and bulletins")
+    if context["looks"] is not None:
+        yield Section(id="looks", title="Look at these first")
+    if context["values"]:
+        yield Section(id="values", title="Test values")
+    yield Section(id="faults", title="Known faults by system")
+    if context["codes"]:
+        yield Section(id="codes", title="Index of codes")
+    if context["signs"]:
+        yield Section(id="signs", title="Index of what one notices")
