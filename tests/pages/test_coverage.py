@@ -224,10 +224,11 @@ def test_the_note_for_the_workshop_has_what_a_workshop_asks_for() -> None:
         "Bike, model year",
         "Odometer",
         "May it be ridden, says the club To the workshop only.",
-        "P0562 System voltage low. Sets: Below 11.5 V. present · stored · comes and goes",
-        "Lamp flickers",
+        "P0562 System voltage low present stored comes and goes Sets: Below 11.5 V.",
         "Good: 13.5–14.8 V",
         "What was changed already",
+        "Lamp flickers",
+        "The club's guess",
         # By hand: parts 8 to 20, 0.5 to 1 hour at 70 to 95: 43 to 115, two figures of it.
         "In a workshop 43–120 EUR",
         "Something that is not listed here",

@@ -40,7 +40,8 @@ ATTRIBUTES = frozenset(
         *("viewbox", "width", "height", "fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin"),
         *("stroke-dasharray", "d", "cx", "cy", "r", "x", "y", "focusable", "preserveaspectratio", "enterkeyhint"),
         *("x1", "x2", "y1", "y2", "tabindex", "value", "max"),
-        *("autocomplete", "autocapitalize", "autocorrect", "spellcheck", "maxlength", "placeholder"),
+        *("autocomplete", "autocapitalize", "autocorrect", "spellcheck", "maxlength", "placeholder", "novalidate"),
+        *("inputmode", "rows", "min"),
     ]
 )
 
@@ -80,7 +81,7 @@ def test_hostile_texts_are_shown_and_never_run() -> None:
     for address, article in articles.items():
         for tag, attributes in article.tags:
             is_data = attributes in [
-                {"type": "application/json", "class": name} for name in ("plan-data", "joint-data")
+                {"type": "application/json", "class": name} for name in ("plan-data", "joint-data", "report-data")
             ]
             assert tag != "script" or is_data, address
             assert tag not in {"img", "iframe", "style", "title", "link", "object"}, address

@@ -7,6 +7,7 @@ import functools
 import posixpath
 from html.parser import HTMLParser
 from typing import Any
+from urllib.parse import urlsplit
 
 from kbtools.edges.rendering import Renderer
 from kbtools.model.base import KnowledgeBase
@@ -150,7 +151,8 @@ def all_articles(base: KnowledgeBase) -> tuple[dict[str, PageSpec], dict[str, Ar
 
 def target(link: str, address: str) -> tuple[str, str]:
     """Address and anchor to which a relative link on a page leads."""
-    path, _, anchor = link.partition("#")
+    parts = urlsplit(link)
+    path, anchor = parts.path, parts.fragment
     if not path:
         return address, anchor
     joined = posixpath.normpath(posixpath.join("/", address, path)).lstrip("/")
