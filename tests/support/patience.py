@@ -27,9 +27,12 @@ def eventually(
         pause: waits so many seconds; where a browser has to go on meanwhile, `paused`.
     """
     until = time.monotonic() + LONG
+    wait = 0.02
     while not happened():
         assert time.monotonic() < until, f"it did not happen; {what()}"
-        pause(0.02)
+        pause(wait)
+        # Who asks too often takes the processor from those who should let it happen.
+        wait = min(0.25, 1.5 * wait)
 
 
 def paused(page: Page) -> Callable[[float], None]:
