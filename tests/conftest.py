@@ -48,6 +48,28 @@ Serve = Callable[..., str]
 """From a folder (and `below="/a/path/"`) to the address at which it is served."""
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--thorough`: all of what is tried, where a run by itself takes a sample."""
+    parser.addoption(
+        "--thorough", action="store_true", help="all of what is otherwise sampled: twice as long"
+    )
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave out what is marked as thorough, unless it is asked for, all of it or by name."""
+    if config.option.thorough or any("::" in each for each in config.args):
+        return
+    left = [each for each in items if each.get_closest_marker("thorough") is not None]
+    items[:] = [each for each in items if each.get_closest_marker("thorough") is None]
+    config.hook.pytest_deselected(items=left)
+
+
+@pytest.fixture(scope="session")
+def thorough(pytestconfig: pytest.Config) -> bool:
+    """Whether all is tried, for tests that otherwise take a sample of many alike."""
+    return bool(pytestconfig.option.thorough)
+
+
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """No workers for a choice of few tests, which would be done before the workers have started; `-n 2` asks for them.

@@ -121,6 +121,7 @@ def test_a_page_that_stalls_gives_way_to_the_kept_one(
         shows_what_was_kept(visited)
 
 
+@pytest.mark.thorough
 def test_a_slow_page_is_waited_for_while_it_comes(
     visited: Page, clock: WorkerClock, host: Switch, builds: tuple[Path, Path]
 ) -> None:
@@ -201,6 +202,7 @@ def test_a_wrong_file_is_asked_for_again(page: Page, root: str, host: Switch) ->
         host.plug()
 
 
+@pytest.mark.thorough
 def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(page: Page, root: str, host: Switch) -> None:
     for odd in (odd_answers.garbled, odd_answers.cut_off_silently):
         drop_data(page)
@@ -214,6 +216,7 @@ def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(page: Page, root: st
         finder_answers(page)
 
 
+@pytest.mark.thorough
 def test_a_wrong_file_in_the_browsers_own_store_does_not_stop_the_worker(
     context: BrowserContext, root: str, host: Switch
 ) -> None:
@@ -226,6 +229,7 @@ def test_a_wrong_file_in_the_browsers_own_store_does_not_stop_the_worker(
     finder_answers(opened)
 
 
+@pytest.mark.thorough
 def test_a_portal_keeps_the_first_worker_away_only_as_long_as_it_stands(
     context: BrowserContext, root: str, host: Switch
 ) -> None:
@@ -241,6 +245,7 @@ def test_a_portal_keeps_the_first_worker_away_only_as_long_as_it_stands(
     wait_for_build(opened)
 
 
+@pytest.mark.thorough
 def test_a_spoiled_file_is_not_handed_on_to_the_next_build(
     page: Page, root: str, host: Switch, builds: tuple[Path, Path]
 ) -> None:
@@ -253,6 +258,7 @@ def test_a_spoiled_file_is_not_handed_on_to_the_next_build(
     finder_answers(page)
 
 
+@pytest.mark.thorough
 def test_a_new_build_is_kept_whole_though_its_first_answers_were_wrong(
     page: Page, root: str, host: Switch, builds: tuple[Path, Path]
 ) -> None:
@@ -281,6 +287,7 @@ def test_of_my_bike_nothing_is_left_out_silently(page: Page, root: str, host: Sw
     kept_text(page)
 
 
+@pytest.mark.thorough
 def test_keeping_my_bike_ends_though_a_page_stalls(
     page: Page, clock: WorkerClock, root: str, host: Switch, stall: Stall
 ) -> None:
@@ -321,7 +328,7 @@ def forbidden(page: Page, context: BrowserContext) -> Page:
     return page
 
 
-@pytest.mark.parametrize("trouble", ["full", "forbidden"])
+@pytest.mark.parametrize("trouble", ["full", pytest.param("forbidden", marks=pytest.mark.thorough)])
 def test_without_storage_a_page_is_shown_as_it_comes(
     request: pytest.FixtureRequest, without_data: Page, root: str, trouble: str
 ) -> None:

@@ -45,9 +45,11 @@ def faults(site: Path) -> list[str]:
 
 @pytest.mark.parametrize("bike", [False, True], ids=["any bike", "my bike"])
 def test_verdict_and_first_step_stand_on_the_first_screen(
-    bike: bool, demo_site: Path, serve: Serve, watch: Watch
+    bike: bool, thorough: bool, demo_site: Path, serve: Serve, watch: Watch
 ) -> None:
     names = faults(demo_site)
+    # A page that does not fit has a long title or a long text above its first step: by length every other one.
+    names = names if thorough else sorted(names, key=len)[::-2]
     # The words about a bike take room too: with one, the longest titles are looked at.
     names = names if not bike else sorted(names, key=len)[-12:]
     found: dict[str, dict[str, Any]] = {}

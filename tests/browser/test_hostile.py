@@ -74,7 +74,10 @@ class HostileSite:
     """The fields that were filled."""
 
 
-@pytest.fixture(scope="module", params=list(SITES))
+@pytest.fixture(
+    scope="module",
+    params=[*(each for each in SITES if each != "long"), pytest.param("long", marks=pytest.mark.thorough)],
+)
 def site(request: pytest.FixtureRequest, shared: Shared) -> HostileSite:
     """The demo with such strings in every text field, built by the command line, past the rules against it."""
     name: str = request.param

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.support.offline_site import (
@@ -121,6 +122,7 @@ def break_off(page: Page, root: str, host: Switch, lost: str) -> None:
     host.unplug()
 
 
+@pytest.mark.thorough
 def test_a_new_build_that_breaks_off_leaves_the_old_one_whole(
     page: Page, root: str, host: Switch, builds: tuple[Path, Path]
 ) -> None:
@@ -159,6 +161,7 @@ def test_pages_of_another_build_are_never_put_beside_those_of_the_worker(
     assert answer.status == 503
 
 
+@pytest.mark.thorough
 def test_a_file_that_did_not_change_is_not_fetched_again(
     page: Page, root: str, host: Switch, builds: tuple[Path, Path]
 ) -> None:
@@ -197,6 +200,7 @@ def test_one_press_keeps_everything_about_my_bike(
     assert answer.status == 503
 
 
+@pytest.mark.thorough
 def test_my_bike_follows_a_new_build(page: Page, root: str, host: Switch, builds: tuple[Path, Path]) -> None:
     keep(page, root)
     kept_text(page)

@@ -74,9 +74,9 @@ OWNER: dict[str, Any] = {
 }
 
 
-def test_the_demos_plans_are_the_best_of_all_trees(demo: Index) -> None:
+def test_the_demos_plans_are_the_best_of_all_trees(demo: Index, thorough: bool) -> None:
     compared = 0
-    for fault in demo.published.values():
+    for fault in list(demo.published.values())[:: 1 if thorough else 5]:
         if fault.causes:
             problem = problem_record(problem_of(fault, demo))
             for skill in SKILLS[:2]:
@@ -88,7 +88,7 @@ def test_the_demos_plans_are_the_best_of_all_trees(demo: Index) -> None:
                 ours = plan_record(plan_of(problem_of(fault, demo), Owner(skill=skill)))
                 assert worst(wanted, ours) <= NEAR
                 compared += 1
-    assert compared >= 20
+    assert compared >= (20 if thorough else 4)
 
 
 @pytest.mark.parametrize(

@@ -181,6 +181,7 @@ def test_a_killed_build_leaves_the_old_site_whole(base: Path, tmp_path: Path) ->
     assert [name for name in leftovers(site) if "lock" not in name] == []
 
 
+@pytest.mark.thorough
 def test_builds_of_the_same_files_are_the_same_bytes_by_plain_mkdocs_too(demo_site: Path, tmp_path: Path) -> None:
     command = [sys.executable, "-m", "mkdocs", "build", "-f", "mkdocs.yml", "-d", str(tmp_path / "site")]
     # The same day, and another order of what Python keeps in no order.
