@@ -49,6 +49,9 @@ class Range:
         return Range(low=self.low * factor.low, high=self.high * factor.high)
 
 
+_WHOLE_FROM = 10
+"""From here on nothing behind the point is known of a reckoned amount."""
+
 ZERO = Range(low=0, high=0)
 """What no parts cost."""
 
@@ -135,8 +138,11 @@ def show_about(amount: float, currency: str) -> str:
 
 
 def show_about_range(amount: Range, currency: str) -> str:
-    """A reckoned range, each end as `show_about` has it: `300–580 EUR`."""
-    low, high = (show_about(each, currency).removesuffix(f"\u00a0{currency}") for each in (amount.low, amount.high))
+    """A reckoned range, each end as `show_about` has it: `300–580 EUR`; from 5 on without hundredths: `7–10 EUR`."""
+    ends = [amount.low, amount.high]
+    if amount.high * 2 >= _WHOLE_FROM:
+        ends = [math.floor(each + 0.5) if each < _WHOLE_FROM else each for each in ends]
+    low, high = (show_about(each, currency).removesuffix(f"\u00a0{currency}") for each in ends)
     return f"{low if low == high else f'{low}–{high}'}\u00a0{currency}"
 
 

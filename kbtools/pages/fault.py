@@ -43,7 +43,7 @@ from kbtools.pages.work import (
 from kbtools.pages.workshop_note import check_lines
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
-from kbtools.wording.labels import RIDE, SOURCE, STATUS_MEANS, count_of_cases, limits, verdict
+from kbtools.wording.labels import RIDE, SOURCE, STATUS_MEANS, limits, verdict
 from kbtools.wording.plan import WORDS
 
 _CODES_SAID = 3
@@ -251,7 +251,6 @@ def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[s
         "no_plan": no_plan,
         "before_riding": tuple(check for check in checks.values() if check.before_riding),
         "told": cases_view(fault, index, tuple(seen.rows)),
-        "prior_strength": count_of_cases(evidence.prior_strength),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
         "sheet_checks": lines,

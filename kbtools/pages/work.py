@@ -149,6 +149,11 @@ def _more(do: str | None, title: str) -> str | None:
     return more[1:].strip()
 
 
+def _parts_words(parts: Range, fix: Fix, currency: str) -> str:
+    """A single price as its entry quotes it; a sum is reckoned."""
+    return show_about_range(parts, currency) if len(fix.parts) > 1 else show_money(parts, currency)
+
+
 class _Fixes:
     """Fixes of one fault."""
 
@@ -175,7 +180,7 @@ class _Fixes:
             parts=tuple(
                 (part.name, show_money(part.price, club.currency) if part.price else None) for part in fix.parts
             ),
-            home=show_money(parts, club.currency) if own and parts is not None else None,
+            home=_parts_words(parts, fix, club.currency) if own and parts is not None else None,
             home_hours=show_range(hours.times(factor)) if own and hours is not None else None,
             hours=show_range(hours) if hours is not None else None,
             workshop=show_about_range(workshop, club.currency) if workshop is not None else None,

@@ -177,18 +177,55 @@ def test_answers_stand_above_the_keyboard_and_back_keeps_the_question(
         expect(page.locator("#finder-results a").first).to_be_visible()
 
 
+_TORN = """() => {
+    const torn = [];
+    const walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
+    const range = document.createRange();
+    const top = (node, at) => {
+        range.setStart(node, at);
+        range.setEnd(node, at + 1);
+        return Math.round(range.getBoundingClientRect().top);
+    };
+    while (walk.nextNode()) {
+        const node = walk.currentNode;
+        const above = node.parentElement;
+        if (!above.checkVisibility() || above.closest("svg, script, .visually-hidden")) continue;
+        for (const { 0: word, index } of node.data.matchAll(/\\p{L}{2,}/gu)) {
+            const tops = [...word].map((_, at) => top(node, index + at));
+            const lines = tops.map((each) => tops.filter((other) => other === each).length);
+            if (lines.includes(1)) torn.push(word);
+        }
+    }
+    return torn;
+}"""
+"""Words of which a letter stands alone on a line."""
+
+
 def test_large_text_on_the_narrowest_screen_leaves_room_for_the_page(
     demo_site: Path, serve: Serve, watch: Watch
 ) -> None:
     with watch(viewport={"width": 320, "height": 640}) as watched:
         page = watched.page
+        page.add_init_script(BIKE % ("curlew-1100", 2015, "Curlew 1100"))
         page.add_init_script(
             "addEventListener('DOMContentLoaded', () => { document.documentElement.style.fontSize = '200%'; });"
         )
-        for address in ("", SAGS, "codes/p0562/", "models/bittern-900/2007/"):
+        pages = (
+            "",
+            SAGS,
+            "codes/p0562/",
+            "codes/",
+            "figures/",
+            "several/?codes=P0562,P0217",
+            "models/bittern-900/2007/",
+        )
+        for address in pages:
             page.goto(serve(demo_site) + address, wait_until="load")
+            if "codes=" in address or address == SAGS:
+                page.locator("[data-plan-ready]").wait_for()
             assert page.locator(".band").bounding_box()["height"] < 300
             assert page.evaluate("document.documentElement.scrollWidth") <= 320
+            assert page.evaluate(_TORN) == [], address
         page.set_viewport_size(SCREEN)
         page.evaluate("document.documentElement.style.fontSize = ''")
         assert page.locator(".band").bounding_box()["height"] < 70

@@ -18,6 +18,7 @@ from kbtools.model.money import (
     currency_digits,
     parse_distance,
     show_about,
+    show_about_range,
     show_money,
     show_number,
     show_range,
@@ -153,3 +154,19 @@ def test_thousands_are_set_apart() -> None:
 )
 def test_a_reckoned_amount_shows_no_more_than_is_known(amount: float, currency: str, shown: str) -> None:
     assert show_about(amount, currency).replace("\u00a0", " ").replace("\u202f", " ") == shown
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "currency", "shown"),
+    [
+        (298, 582.5, "EUR", "300–580 EUR"),
+        (7, 9.5, "EUR", "7–10 EUR"),
+        (4.2, 31, "EUR", "4–31 EUR"),
+        (0, 0, "EUR", "0 EUR"),
+        # So little that half of one is something.
+        (1.5, 2.25, "EUR", "1.50–2.25 EUR"),
+    ],
+)
+def test_both_ends_of_a_reckoned_range_are_as_coarse(low: float, high: float, currency: str, shown: str) -> None:
+    """By hand; common practice, no source."""
+    assert show_about_range(Range(low=low, high=high), currency).replace("\u00a0", " ") == shown

@@ -113,6 +113,18 @@ def test_only_true_and_false_are_truth_values(text: str) -> None:
     assert [each[0] for each in found] == ["KB201"]
 
 
+@pytest.mark.parametrize("text", ["yes", "under the seat", '"true"', "[true]", "~"])
+def test_what_lies_under_the_seat_is_true_or_false(text: str) -> None:
+    """The plan by the road reckons with it, so a slip must not pass for no."""
+    before = "{id: multimeter, name: Multimeter, usual: true"
+    whole = samples.FILES["systems.yml"].replace(before, f"{before}, on_bike: {text}")
+    line = next(number for number, each in enumerate(whole.split("\n"), start=1) if "on_bike" in each)
+    column = whole.split("\n")[line - 1].index("on_bike: ") + len("on_bike: ") + 1
+    [found] = read_with(whole, "systems.yml").findings
+    assert (found.rule, found.mark.line, found.mark.column) == ("KB201", line, column)
+    assert "`on_bike` should be true or false" in found.message
+
+
 def test_lines_count_as_an_editor_counts_them() -> None:
     # U+2028, U+2029 and U+0085 are line breaks in YAML 1.1, but no editor shows them as such.
     assert places("title: a\u2028b\u0085c\nsystem: charging\ntitel: x\ndraft: true\n") == [("KB202", 3, 1)]
