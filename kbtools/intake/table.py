@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -22,6 +21,12 @@ MOST_ROWS: Final = 5_000
 _SEPARATORS: Final = (";", ",", "\t", "|")
 _LOOKED_AT: Final = 20
 """Rows by which the separator is told."""
+
+
+class _Lines(list[str]):
+    """Takes what the writer gives it."""
+
+    write = list.append
 
 
 class TableError(ValueError):
@@ -83,7 +88,7 @@ def table_of(data: bytes, encoding: str | None = None, separator: str | None = N
 
 
 def _records(text: str, separator: str, most: int = MOST_ROWS + 2) -> list[Record]:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
+    reader = csv.reader((f"{line}\n" for line in text.split("\n")), delimiter=separator)
     found: list[Record] = []
     try:
         for number, cells in enumerate(reader, 1):
@@ -149,10 +154,10 @@ def refused_rows(table: Table, rows: Sequence[tuple[Record, str]]) -> str:
     """
     header = [each for each in table.header if each != WHY]
     places = [place for place, each in enumerate(table.header) if each != WHY]
-    out = io.StringIO(newline="")
+    out = _Lines()
     writer = csv.writer(out, delimiter=table.separator, lineterminator="\r\n")
     writer.writerow([*header, WHY])
     for record, why in rows:
         cells = [record.cells[place] if place < len(record.cells) else "" for place in places]
         writer.writerow([*cells, why])
-    return out.getvalue()
+    return "".join(out)
