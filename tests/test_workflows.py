@@ -167,6 +167,25 @@ def test_a_pull_request_is_checked_built_and_tested_and_main_is_published() -> N
     assert "kbtools build" in runs("publish.yml").splitlines()
 
 
+def test_a_report_becomes_a_proposal_only_by_the_label_of_who_may_sort_issues() -> None:
+    flow = flow_of("report.yml")
+    # A label takes the right to sort issues; the label that the form brings along is another one.
+    assert flow["on"] == {"issues": {"types": ["labeled"]}}
+    assert flow["jobs"]["read"]["if"] == "github.event.label.name == 'take-in'"
+    form = yaml.safe_load((ROOT / ".github" / "ISSUE_TEMPLATE" / "report.yml").read_text("utf-8"))
+    assert "take-in" not in form["labels"]
+    # What a stranger wrote comes in through the environment only, and only where nothing may be written.
+    assert "github.event.issue.body" not in str(flow["jobs"]["propose"])
+    for step in flow["jobs"]["read"]["steps"]:
+        named = [key for key, value in step.get("env", {}).items() if "github.event" in value]
+        assert named == [] or (named == ["BODY"] and "kbtools add-report" in step["run"])
+        assert "$BODY" not in step.get("run", "").replace('"$BODY"', "")
+    assert "title" not in (WORKFLOWS / "report.yml").read_text("utf-8").replace("--title", "")
+    # The patch may touch cases and nothing else.
+    (apply,) = [line for line in runs("report.yml").splitlines() if "git apply" in line]
+    assert "--include='kb/cases/*'" in apply
+
+
 def test_errors_end_the_job_that_annotates_the_lines() -> None:
     flow = flow_of("check.yml")
     steps = flow["jobs"]["entries"]["steps"]

@@ -88,6 +88,7 @@ def take_in(
     handed_in: Callable[[KnowledgeBase, Mapping[str, Shape]], Sequence[Report]],
     today: dt.date,
     kept: Path | None = None,
+    step: Callable[[], None] = lambda: None,
 ) -> TakenIn:
     """File reports as cases: each whole or not at all. All are checked in one run.
 
@@ -96,13 +97,14 @@ def take_in(
         handed_in: reads the reports; gets the base that they name things of, and the schemas.
         today: the day from which the next one is the future.
         kept: folder of the cache; None: without one.
+        step: called twice for each report, once it has its place and once it is filed or refused.
 
     Raises:
         OSError: a file cannot be written; the reports before it are.
     """
     filed: dict[int, Filed] = {}
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
-        desk = _Desk(folder, today, memory)
+        desk = _Desk(folder, today, memory, step)
         waiting = dict(enumerate(handed_in(desk.base, desk.shapes)))
         for _ in range(_ROUNDS):
             filed |= desk.take(waiting)
@@ -114,8 +116,8 @@ def take_in(
 
 
 class _Desk:
-    def __init__(self, folder: Path, today: dt.date, memory: cache.Cache) -> None:
-        self._folder, self._today, self._memory = folder, today, memory
+    def __init__(self, folder: Path, today: dt.date, memory: cache.Cache, step: Callable[[], None]) -> None:
+        self._folder, self._today, self._memory, self._step = folder, today, memory, step
         self.shapes = shapes()
         self._sources = {each.path: each for each in gathered(looked_at(files(folder), memory))}
         self._now = self._before = self._read(self._sources.values())
@@ -123,7 +125,7 @@ class _Desk:
 
     def take(self, reports: Mapping[int, Report]) -> dict[int, Filed]:
         """File those that are about cases of their own; the others wait until these are filed."""
-        pending = self._placed(reports)
+        pending = self._placed(reports, self._step)
         checked = self._checked(list(pending.values()), {})
         found = dict(zip(pending, checked, strict=True))
         good = {number: pending[number].report for number, told in found.items() if not _refuses(told)}
@@ -133,6 +135,7 @@ class _Desk:
         for number, each in pending.items():
             place = settled.get(number)
             filed[number] = _refused(each, found[number]) if place is None else self._write(place, found[number])
+            self._step()
         self._now = self._read(self._sources.values())
         return filed
 
@@ -160,7 +163,7 @@ class _Desk:
 
     # Each to its place
 
-    def _placed(self, reports: Mapping[int, Report]) -> dict[int, _Pending]:
+    def _placed(self, reports: Mapping[int, Report], step: Callable[[], None] = lambda: None) -> dict[int, _Pending]:
         """Each that is not about the case of one before it."""
         register = Register(self._now.base, self._data_of)
         found: dict[int, _Pending] = {}
@@ -174,6 +177,7 @@ class _Desk:
                     taken.add(each.place.path)
                 register.take(each.place)
             found[number] = each
+            step()
         return found
 
     def _place(self, report: Report, register: Register) -> _Pending:
@@ -335,5 +339,6 @@ def _error(report: Report, pointer: str, rule: str, words: tuple[str, str]) -> F
 def _at(report: Report, pointer: str, finding: Finding) -> Finding:
     """A finding, at a place of a report."""
     mark = report.document.value(pointer) if report.document is not None else START
-    words = f"{report.where(pointer)}: " if report.where is not None else ""
+    place = report.where(pointer) if report.where is not None else ""
+    words = f"{place}: " if place else ""
     return report.placed(dataclasses.replace(finding, mark=mark, message=f"{words}{finding.message}"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, Literal
@@ -118,7 +119,8 @@ def _kind(part: Schema) -> Kind:
         return "date"
     if "(km|mi)" in part.get("pattern", ""):
         return "distance"
-    return "id" if part.get("pattern", "").startswith("^[a-z0-9]") else "text"
+    fits = re.compile(part.get("pattern", "")).search
+    return "id" if fits("b017-a") and not fits("any words") else "text"
 
 
 def _example(value: Any) -> str:

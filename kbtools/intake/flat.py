@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from kbtools.diagnostics import Finding, Mark
@@ -12,6 +12,7 @@ from kbtools.intake.fields import Field, put
 from kbtools.intake.placing import pointer_at
 from kbtools.intake.report import SOURCE, Report
 from kbtools.intake.values import Ways, value_of
+from kbtools.model.money import DistanceUnit
 from kbtools.reading.layout import Placed
 from kbtools.reading.one_file import read_file
 from kbtools.reading.source import SourceFile
@@ -27,6 +28,8 @@ class Answer:
     """As it was written. Hostile."""
     where: str
     """Words for its place: the column's header, the question. Hostile."""
+    unit: DistanceUnit | None = None
+    """Of distances that are numbers alone, where the place says it."""
 
 
 def report_of_answers(name: str, answers: list[Answer], ways: Ways, line: int, row: str = "") -> Report:
@@ -46,10 +49,11 @@ def report_of_answers(name: str, answers: list[Answer], ways: Ways, line: int, r
     # Causes and checks are named within their entry, so that comes first.
     for each in sorted(answers, key=lambda answer: answer.field.kind != "fault"):
         try:
-            value = value_of(each.field, each.text, ways, fault)
+            own = ways if each.unit is None else replace(ways, unit=each.unit)
+            value = value_of(each.field, each.text, own, fault)
         except ValueError as error:
             message, _, hint = str(error).partition("\n")
-            findings.append(_finding(name, line, f"{row}{each.where}: {message}", hint))
+            findings.append(_finding(name, line, f"{each.where}: {message}", hint))
             continue
         if value is not None and value != []:
             put(data, each.field, value)
@@ -59,7 +63,7 @@ def report_of_answers(name: str, answers: list[Answer], ways: Ways, line: int, r
     where = _where(places, row)
     if not findings:
         findings += (
-            _finding(name, line, f"{where(pointer)}: {found.message}", found.hint)
+            _finding(name, line, f"{where(pointer)}: {found.message}".removeprefix(": "), found.hint)
             for pointer, found in _form(data, ways)
         )
     return Report(
@@ -85,8 +89,8 @@ def _where(places: Mapping[str, str], row: str) -> Callable[[str], str]:
         parts = pointer.split("/")
         for end in range(len(parts), 1, -1):
             if "/".join(parts[:end]) in places:
-                return f"{row}{places['/'.join(parts[:end])]}"
-        return row.rstrip(", ")
+                return places["/".join(parts[:end])]
+        return row
 
     return words
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from kbtools.intake.issue_form import is_form, report_of_form
@@ -11,6 +12,13 @@ from kbtools.intake.report import Report, refused, report_of_text
 from kbtools.intake.values import Ways
 
 _HINT = f"A report stands between a line `{BEGIN}` and a line `{END}`, as the site's page for reports writes it."
+
+_OTHER = re.compile(r"(?im)^(?:[ \t]*>)*[ \t]*--- (?P<kind>correction|new fault)[ \t]*$")
+_OTHERS = {
+    "correction": "It says that something in an entry is wrong, and is no report of a case.",
+    "new fault": "It tells of a fault that has no entry yet, and is no report of a case.",
+}
+"""What the site's page for reports sends beside reports."""
 
 
 def reports_of(name: str, data: bytes, ways: Ways) -> Sequence[Report]:
@@ -30,6 +38,11 @@ def reports_of(name: str, data: bytes, ways: Ways) -> Sequence[Report]:
         if reports:
             # What a mail says once more as a page is the same.
             return reports
+    for each in found:
+        other = _OTHER.search(each.text)
+        if other is not None:
+            line = each.text[: other.start()].count("\n") + 1
+            return [refused(name, _OTHERS[other["kind"].lower()], "Read it, and change or write the entry.", line)]
     return [refused(name, "There is no report in it.", _HINT)]
 
 

@@ -16,6 +16,8 @@ _HEADING: Final = re.compile(r"### (?P<label>.+?)\s*")
 _NO_ANSWER: Final = "_No response_"
 _LEAST: Final = 3
 """So many of the form's questions make a text the body of one."""
+PROMISE: Final = "Nothing personal"
+"""Head of the box that is ticked at the end of the form; it is no field."""
 NOT_ASKED: Final = frozenset(
     {
         "source",
@@ -53,6 +55,8 @@ def report_of_form(name: str, text: str, ways: Ways) -> Report:
     questions = asked(ways.shape.schema)
     found = _found(text, questions)
     for (at, label), (end, _) in zip(found, [*found[1:], (len(lines), "")], strict=True):
+        if label == PROMISE:
+            continue
         if label in met:
             hint = "Heads of questions cannot stand in an answer; write it in other words."
             return refused(name, f'The question "{label}" stands there twice.', hint, at + 1)
@@ -66,7 +70,8 @@ def report_of_form(name: str, text: str, ways: Ways) -> Report:
 def _found(text: str, questions: Mapping[str, Field]) -> list[tuple[int, str]]:
     """Number of the line from 0, and the question, of each head that is one of the form's."""
     heads = ((number, _HEADING.fullmatch(line)) for number, line in enumerate(text.split("\n")))
-    return [(number, head["label"]) for number, head in heads if head is not None and head["label"] in questions]
+    known = {*questions, PROMISE}
+    return [(number, head["label"]) for number, head in heads if head is not None and head["label"] in known]
 
 
 def _ticked(text: str) -> str:
