@@ -152,6 +152,15 @@ def test_a_draft_is_never_told_and_a_withdrawn_entry_says_why_and_whereto() -> N
     assert "Title of one" in told["summary"]
 
 
+def test_a_case_says_what_it_has_turned_and_a_damaged_one_breaks_nothing() -> None:
+    damaged = make.case("c2", "one", seen=None, vehicle={"model": None, "year": None})
+    index = make.index(make.base(make.fault("one"), cases=[make.case("c1", "one"), damaged]))
+    feed = dict(feeds(index, news(index), {"c1": ["Now <b>another</b> cause is the likeliest."]}))["news.xml"]
+    told = {each["title"]: each["summary"] for each in entries(feed.decode()) if each["title"].startswith("Case")}
+    assert list(told) == ["Case: Title of one (Bittern 900, 2007)"]
+    assert "Now &lt;b&gt;another&lt;/b&gt; cause is the likeliest." in next(iter(told.values()))
+
+
 # What the log of git adds.
 
 FAULT = "faults/charging/lamp-flickers.yml"
