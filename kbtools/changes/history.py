@@ -17,7 +17,7 @@ from kbtools.reading.tree import Mapping as Node
 from kbtools.reading.tree import Scalar, parse
 from kbtools.reading.tree import Sequence as Rows
 
-MOST_ENTRIES: Final = 400
+MOST_ENTRIES: Final = 200
 """So many changes of entries are looked into, the latest ones: news are what is new."""
 _NOTHING: Final = "0" * 40
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import datetime as dt
+import io
+import json
 import os
 import re
 import subprocess
@@ -16,12 +19,15 @@ import pytest
 from kbtools.changes.history import NO_HISTORY, History, as_json, from_json
 from kbtools.changes.news import news
 from kbtools.edges.history import history
+from kbtools.edges.shipped import schema_files
 from kbtools.export.atom import feeds
+from kbtools.export.files import export_files
 from kbtools.export.tag_ids import tag
 from kbtools.index.answers import Index
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Reviewed
 from kbtools.rules import samples
+from tests.pages.test_hostile import CANARY, hostile_base
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 from tests.support.hostile_texts import STRINGS
@@ -117,6 +123,25 @@ def test_no_text_breaks_a_feed_or_acts_in_it(text: str) -> None:
         assert not re.search(r"<script|<img|javascript:[^<]*\"|onerror=[^&]*>", re.sub(r"&lt;.*?&gt;", "", shown))
         assert not set(feed) & set("\x00\x07\u202e\ufffe")
     assert len(entries(made(base)["news.xml"])) == 4
+
+
+def test_hostile_words_in_every_text_of_a_base_stay_words_in_feeds_data_and_tables() -> None:
+    """`feedparser` cleans what it shows, so what it reads is looked at before: text that is HTML, escaped once."""
+    index = make.index(hostile_base())
+    told = news(index)
+    for path, feed in feeds(index, told):
+        parsed = feedparser.parse(feed, sanitize_html=False)
+        assert not parsed.bozo, (path, parsed.get("bozo_exception"))
+        assert not re.search(r"<(script|img)", "".join(each["summary"] for each in parsed.entries))
+        if path == "news.xml":
+            assert any(CANARY[:20] in each["title"] for each in parsed.entries)
+    files = export_files(index, dt.date(2026, 6, 1), schema_files(), told=told)
+    assert CANARY in {each["title"] for each in json.loads(files["api/v1/faults.json"])["items"]}
+    for path, content in files.items():
+        assert "\u202e" not in content.decode(), path
+        if path.endswith(".csv"):
+            rows = list(csv.reader(io.StringIO(content.decode(), newline=""), strict=True))
+            assert len({len(row) for row in rows}) == 1
 
 
 def test_without_an_address_of_the_site_ids_and_links_are_sound() -> None:

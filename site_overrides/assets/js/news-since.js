@@ -39,7 +39,7 @@ const line = ({ title, address, on }) =>
 let fetched = null;
 
 async function news() {
-  const answer = await fetch(href(src));
+  const answer = await fetch(new URL(src, document.baseURI));
   if (!answer.ok) {
     throw new Error(String(answer.status));
   }
