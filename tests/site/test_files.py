@@ -68,7 +68,7 @@ def test_a_fault_says_to_search_engines_and_previews_what_it_says_to_readers(dem
     model = (demo_site / "models/bittern-900/2007/index.html").read_text("utf-8")
     assert "ld+json" not in model
     assert re.findall(r'type="application/atom\+xml" href="([^"]*)" title="([^"]*)"', model) == [
-        ("../news.xml", "Ostrel Owners&#39; Circle: Bittern 900"),
+        ("../../../models/bittern-900/news.xml", "Ostrel Owners&#39; Circle: Bittern 900"),
         ("../../../news.xml", "Ostrel Owners&#39; Circle: What&#39;s new"),
     ]
 
