@@ -16,7 +16,7 @@ from pathlib import Path
 import feedparser
 import pytest
 
-from kbtools.changes.history import NO_HISTORY, History, as_json, from_json
+from kbtools.changes.history import NO_HISTORY, History, as_json, commits, entries_touched, events, from_json
 from kbtools.changes.news import news
 from kbtools.edges.history import history
 from kbtools.edges.shipped import schema_files
@@ -232,6 +232,21 @@ def test_the_log_tells_days_and_what_changed(tmp_path: Path) -> None:
     shallow = tmp_path / "shallow"
     subprocess.run(["git", "clone", "-q", "--depth=1", (tmp_path / "work").as_uri(), shallow], check=True)
     assert history(shallow / "kb") == History()
+
+
+@pytest.mark.parametrize(
+    "log",
+    [
+        b"\x01aa\x02999999999999999999\0\n:100644 100644 aa bb M\0faults/a/b.yml\0",
+        b"\x01\x02\0",
+        b"\x01aa\x0212\0\n:100644 100644 aa bb M\0faults/a/\x01b.yml\0",
+        b"\x01aa\x02\xff\0::::\0",
+        b"no log at all",
+    ],
+)
+def test_a_log_that_somebody_has_bent_tells_nothing_and_stops_nothing(log: bytes) -> None:
+    found = list(entries_touched(commits(log)))
+    assert list(events(found, {"aa": b"\xff", "bb": b"[" * 500})) == []
 
 
 def test_changed_ride_advice_comes_first_and_says_what_it_was() -> None:
