@@ -7,19 +7,24 @@ that is known, of a repository or of the part of it that was fetched, has no day
 from __future__ import annotations
 
 import datetime as dt
+import itertools
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import Any, Final, NamedTuple
 
 from kbtools.model.fault import NOTICES
+from kbtools.reading.limits import MOST_ENTRY_BYTES
 from kbtools.reading.tree import Mapping as Node
 from kbtools.reading.tree import Scalar, parse
 from kbtools.reading.tree import Sequence as Rows
 
-MOST_ENTRIES: Final = 400
+MOST_ENTRIES: Final = 200
 """So many changes of entries are looked into, the latest ones: news are what is new."""
-_NOTHING: Final = "0" * 40
+_HEAD: Final = re.compile(r"[0-9a-f]+(?: [0-9a-f]+)*\x02(?P<seconds>-?[0-9]{1,18})")
+"""Parents and seconds of a commit; the first one has no parents."""
+_ABOUT: Final = re.compile(r":[0-7]{6} [0-7]{6} (?P<before>[0-9a-f]+) (?P<after>[0-9a-f]+) [A-Z][0-9]*")
 
 
 class Row(NamedTuple):
@@ -91,21 +96,30 @@ def commits(log: bytes) -> Iterator[tuple[dt.date, list[Row]]]:
     """
     for part in log.decode("utf-8", "backslashreplace").split("\x01")[1:]:
         head, *fields = part.split("\0")
-        parents, _, seconds = head.partition("\x02")
-        if parents.strip():
-            day = dt.datetime.fromtimestamp(int(seconds.strip()), dt.UTC).date()
+        found = _HEAD.fullmatch(head.strip())
+        day = _day(int(found["seconds"])) if found is not None else None
+        if day is not None:
             yield day, list(_rows(fields))
 
 
+def _day(seconds: int) -> dt.date | None:
+    """None: whoever made the commit has made its day up, and there is none like it."""
+    try:
+        return dt.datetime.fromtimestamp(seconds, dt.UTC).date()
+    except (OverflowError, OSError, ValueError):
+        return None
+
+
 def _rows(fields: Sequence[str]) -> Iterator[Row]:
-    told = iter([each.strip("\n") for each in fields if each.strip("\n")])
-    for about, path in zip(told, told, strict=False):
-        _, _, before, after, _ = about.split(" ")
-        yield Row(path=path, before=_blob(before), after=_blob(after))
+    told = [each.strip("\n") for each in fields]
+    for about, path in itertools.pairwise(told):
+        found = _ABOUT.fullmatch(about)
+        if found is not None:
+            yield Row(path=path, before=_blob(found["before"]), after=_blob(found["after"]))
 
 
 def _blob(name: str) -> str | None:
-    return None if name == _NOTHING else name
+    return None if not name.strip("0") else name
 
 
 def entries_touched(found: Iterable[tuple[dt.date, Sequence[Row]]]) -> Iterator[tuple[str, Touched]]:
@@ -161,6 +175,8 @@ def _between(entry: str, day: dt.date, was: _Told | None, now: _Told) -> Iterato
 
 
 def _told(content: bytes) -> _Told | None:
+    if len(content) > MOST_ENTRY_BYTES:
+        return None
     try:
         root, _ = parse("", content.decode("utf-8"))
     except UnicodeDecodeError:

@@ -24,24 +24,27 @@ _NO_DAY: Final = dt.date(1970, 1, 1)
 """A feed must say when it changed; of a base in which nothing ever happened this is as good as any."""
 
 
-def feeds(index: Index, news: Sequence[News]) -> Iterator[tuple[str, bytes]]:
+def feeds(
+    index: Index, news: Sequence[News], turned: Mapping[str, Sequence[str]] | None = None
+) -> Iterator[tuple[str, bytes]]:
     """Path of each feed, from the site's root, and its bytes: of the site, of each model and of each system.
 
     Args:
         index: of the knowledge base.
         news: all, the newest first.
+        turned: id of a case → what it has turned, in sentences of plain text; None: nothing is told of it.
     """
     club = index.club.name
     day = news[0].on if news else _NO_DAY
-    yield addresses.FEED, _Feed(index, addresses.NEW, addresses.FEED, f"{club}: what's new", day).text(news)
+    yield addresses.FEED, _Feed(index, addresses.NEW, addresses.FEED, f"{club}: what's new", day, turned).text(news)
     of_models, of_systems = _grouped(index, news)
     for model in index.base.models.values():
         path = addresses.model_feed(model.id)
-        feed = _Feed(index, addresses.model(model.id), path, f"{club}: {model.name}", day)
+        feed = _Feed(index, addresses.model(model.id), path, f"{club}: {model.name}", day, turned)
         yield path, feed.text(of_models.get(model.id, ()))
     for system in index.base.systems.values():
         path = addresses.system_feed(system.id)
-        feed = _Feed(index, addresses.system(system.id), path, f"{club}: {system.name}", day)
+        feed = _Feed(index, addresses.system(system.id), path, f"{club}: {system.name}", day, turned)
         yield path, feed.text(of_systems.get(system.id, ()))
 
 
@@ -61,12 +64,21 @@ def _grouped(index: Index, news: Sequence[News]) -> tuple[Mapping[str, list[News
 class _Feed:
     """One feed."""
 
-    def __init__(self, index: Index, page: str, path: str, title: str, day: dt.date) -> None:
+    def __init__(  # noqa: PLR0913, PLR0917 (what tells one feed from another)
+        self,
+        index: Index,
+        page: str,
+        path: str,
+        title: str,
+        day: dt.date,
+        turned: Mapping[str, Sequence[str]] | None,
+    ) -> None:
         self._index = index
         self._page = page
         self._path = path
         self._title = title
         self._day = day
+        self._turned = turned or {}
         # Without the site's address links are seen from the feed.
         self._start = index.club.site_url or "../" * path.count("/")
 
@@ -96,7 +108,8 @@ class _Feed:
         _add(entry, "updated", _instant(item.on))
         _add(entry, "category", term=item.kind)
         _add(entry, "link", rel="alternate", type="text/html", href=self._start + news_words.address(item))
-        _add(entry, "content", str(news_words.told(item, self._index)), type="html")
+        said = self._turned.get(item.case.id, ()) if item.case is not None else ()
+        _add(entry, "content", str(news_words.told(item, self._index, said)), type="html")
 
     def _tag(self, name: str) -> str:
         return tag(name, self._index.club.site_url, self._index.club.name)

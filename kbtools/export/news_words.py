@@ -58,9 +58,9 @@ def last_days(index: Index, news: Sequence[News]) -> dict[str, dt.date]:
     return found
 
 
-def told(item: News, index: Index) -> Markup:
-    """What there is to say, as safe HTML."""
-    return Markup("\n").join(_told(item, index))
+def told(item: News, index: Index, turned: Sequence[str] = ()) -> Markup:
+    """What there is to say, as safe HTML; of a case what it has turned as well, sentences of plain text."""
+    return Markup("\n").join([*_told(item, index), *map(_line, turned)])
 
 
 def _told(item: News, index: Index) -> Iterator[Markup]:

@@ -26,6 +26,12 @@ def newest_first(base: KnowledgeBase) -> Sequence[Case]:
     return sorted(base.cases.values(), key=lambda case: (case.seen or dt.date.min, case.id), reverse=True)
 
 
+def last_seen(base: KnowledgeBase) -> dt.date | None:
+    """Day of the last case; None where no case names one."""
+    cases = newest_first(base)
+    return cases[0].seen if cases else None
+
+
 @per_base
 def cases_naming(base: KnowledgeBase) -> Mapping[str, Sequence[Case]]:
     """Id of a fault as cases write it → these cases, in the order of the files."""

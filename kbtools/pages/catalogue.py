@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.agenda.job import Job
-from kbtools.changes.by_case import turns
+from kbtools.changes.by_case import Turn, turns
 from kbtools.changes.news import News, news
 from kbtools.index.answers import Index
 from kbtools.linting.explained import Explained
@@ -54,6 +54,7 @@ def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
     jobs: Sequence[Job] = (),
     *,
     told: Sequence[News] | None = None,
+    turned: Mapping[str, Turn] | None = None,
 ) -> list[PageSpec]:
     """Every generated page.
 
@@ -64,19 +65,23 @@ def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
         replayed: the counted cases beside the advice that they would have had.
         jobs: what the curators do next.
         told: what is new, the newest first; None: what the files alone tell.
+        turned: what cases have turned, by their id; None: those of the last weeks.
 
     Raises:
         ValueError: the knowledge base has no club. Such a base has errors, and is never published.
     """
+    told = news(index) if told is None else told
+    turned = turns(index, today) if turned is None else turned
     return [
-        *_each(index, today, replayed, news(index) if told is None else told),
+        *_each(index, today, replayed, told, turned),
         *agenda.pages(index, jobs),
         *rule.pages(rules),
     ]
 
 
-def _each(index: Index, today: dt.date, replayed: Sequence[ReplayRow], told: Sequence[News]) -> Iterator[PageSpec]:
-    turned = turns(index, today)
+def _each(
+    index: Index, today: dt.date, replayed: Sequence[ReplayRow], told: Sequence[News], turned: Mapping[str, Turn]
+) -> Iterator[PageSpec]:
     yield from home.pages(index)
     faults = list(fault.pages(index, today, turned))
     yield from faults

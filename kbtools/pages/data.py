@@ -61,6 +61,7 @@ def pages(index: Index) -> Iterator[PageSpec]:
         description="All entries, cases, codes, models and test values as JSON and CSV, with schemas and examples.",
         context={
             "files": files,
+            "feed": addresses.FEED,
             "licence": index.club.licence,
             "somewhere": None if site else SOMEWHERE,
             "schemas": tuple(f"{each}.schema.json" for each in ("fault", "case", "model", "checks", "common")),
@@ -157,6 +158,12 @@ _JSON: Final = (
         "The checks that several entries share, and the test values of each model year.",
         '[(check["id"], value["good"]) for check in checks for value in check["test_values"]]',
         '.items[] | select(any(.test_values[]; .model == "MODEL")) | .id',
+    ),
+    (
+        "news",
+        "What is new: ride advice that changed, recalls, entries and cases, the newest first. The feeds say the same.",
+        '[item["title"] for item in news]',
+        '.items[] | .on + " " + .title',
     ),
 )
 """Name, what is in it, what the third line of Python prints, what `jq` is asked."""

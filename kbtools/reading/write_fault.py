@@ -9,6 +9,7 @@ order of the schema's keys and mostly bear their names, so a new field is writte
 from __future__ import annotations
 
 import dataclasses
+import functools
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
@@ -103,8 +104,10 @@ def shared_as_data(shared: SharedCheck) -> dict[str, Any]:
     }
 
 
-def plain(value: object) -> Any:
+def plain(value: object) -> Any:  # noqa: PLR0911 (a line for each kind of value)
     """A value of an entry as it is written."""
+    if value is None or type(value) in {str, bool, int}:
+        return value
     if isinstance(value, Years | CodeReading):
         return value.text
     if isinstance(value, Distance | Speed):
@@ -129,14 +132,21 @@ def said(row: object) -> Iterator[tuple[str, Any]]:
     if isinstance(row, Check) and row.use is not None:
         yield from _said_by_use(row, row.use)
         return
-    for each in dataclasses.fields(row):  # type: ignore[arg-type]
-        if each.name == "at" or (type(row), each.name) in _UNWRITTEN:
+    for name, key in _keys(type(row)):  # type: ignore[arg-type]  # a class can be hashed
+        if name == "finds" and not row.finds_said:  # type: ignore[attr-defined]
             continue
-        if each.name == "finds" and not row.finds_said:  # type: ignore[attr-defined]
-            continue
-        value = getattr(row, each.name)
+        value = getattr(row, name)
         if value is not None and value != ():
-            yield _KEYS.get((type(row), each.name), each.name), value
+            yield key, value
+
+
+@functools.cache
+def _keys(kind: type[Any]) -> tuple[tuple[str, str], ...]:
+    """The fields of such values that are written, each with its key: asked for every row of a base."""
+    names = (each.name for each in dataclasses.fields(kind))
+    return tuple(
+        (name, _KEYS.get((kind, name), name)) for name in names if name != "at" and (kind, name) not in _UNWRITTEN
+    )
 
 
 def _said_by_use(check: Check, use: Use) -> Iterator[tuple[str, Any]]:

@@ -23,17 +23,13 @@ from mkdocs.utils.templates import TemplateContext
 from kbtools.agenda.compose import agenda
 from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
-from kbtools.changes.news import News, news
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
-from kbtools.edges.history import history
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, schema_files, shipped
-from kbtools.export.atom import feeds
 from kbtools.export.files import export_files
-from kbtools.export.news_words import last_days
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.base import HandPage, KnowledgeBase
@@ -45,6 +41,7 @@ from kbtools.report import text as text_report
 from kbtools.site import assets, hand_written, offline, pictures
 from kbtools.site.framing import Frame
 from kbtools.site.generated import GeneratedPage, generated_file
+from kbtools.site.told import Told, what_is_new
 from kbtools.text import html as text
 from kbtools.wording import addresses
 
@@ -78,8 +75,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._concerned: list[str] = []
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
         self._hand: Mapping[str, HandPage] = {}
-        self._days: Mapping[str, dt.date] = {}
-        self._told: Sequence[News] = ()
+        self._told: Told | None = None
 
     def give(
         self, knowledge: KnowledgeBase, folder: Path, today: dt.date, findings: Sequence[Finding], *, serving: bool
@@ -134,9 +130,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 files.append(_static(config, pictures.place(each), content=each.data))
         index = build_index(knowledge, today)
         jobs = agenda(knowledge, self._findings, today, memory=memory)
-        told = self._told = news(index, history(folder, memory))
-        self._days = last_days(index, told)
-        specs = all_pages(index, today, explained_rules(memory), replay(index, memory), jobs, told=told)
+        told = self._told = what_is_new(index, folder, today, memory)
+        specs = all_pages(
+            index, today, explained_rules(memory), replay(index, memory), jobs, told=told.news, turned=told.turned
+        )
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
         if claims:
@@ -155,8 +152,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 GeneratedPage(spec, file, config, self._article)
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
-        open_formats = export_files(index, today, schema_files(), reckoned_for(specs).get, told)
-        for name, content in (*open_formats.items(), *feeds(index, told)):
+        open_formats = export_files(index, today, schema_files(), reckoned_for(specs).get, told.news)
+        for name, content in (*open_formats.items(), *told.feeds(index).items()):
             files.append(_static(config, name, content=content))
         self._concerned = concerned_addresses(data_of)
         return files
@@ -277,8 +274,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
         knowledge, _, _ = self._needed()
-        # The log may tell more than it did, and the files be the same.
-        told = repr([(each.key, each.on) for each in self._told])
+        told = self._told.digest if self._told is not None else ""
         more = (knowledge.digest, told, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
 
@@ -301,7 +297,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _changed(self, page: Page) -> str | None:
         """Day of the last news of what a page is about, for the sitemap."""
-        day = self._days.get(_address(page.file))
+        day = self._told.days.get(_address(page.file)) if self._told is not None else None
         return None if day is None else day.isoformat()
 
     @staticmethod

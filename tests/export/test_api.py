@@ -150,6 +150,13 @@ def test_a_base_of_nothing_has_its_lists() -> None:
     assert {found[f"api/v1/{name}.json"]["items"].__len__() for name in ("faults", "cases", "codes", "checks")} == {0}
 
 
+def test_without_an_address_of_the_site_the_examples_say_what_stands_for_it() -> None:
+    (page,) = data.pages(make.index(make.base()))
+    assert page.context["somewhere"] == data.SOMEWHERE
+    offered: Any = page.context["files"]
+    assert all(data.SOMEWHERE in each.python and data.SOMEWHERE in each.line for each in offered)
+
+
 def test_every_text_comes_back_as_it_was_written() -> None:
     faults = [
         make.fault(f"f{number}", title=text, symptoms=(text,), causes=(make.cause(summary=text),))

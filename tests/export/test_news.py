@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import datetime as dt
+import io
+import json
 import os
 import re
 import subprocess
@@ -13,15 +16,18 @@ from pathlib import Path
 import feedparser
 import pytest
 
-from kbtools.changes.history import NO_HISTORY, History, as_json, from_json
+from kbtools.changes.history import NO_HISTORY, History, as_json, commits, entries_touched, events, from_json
 from kbtools.changes.news import news
 from kbtools.edges.history import history
+from kbtools.edges.shipped import schema_files
 from kbtools.export.atom import feeds
+from kbtools.export.files import export_files
 from kbtools.export.tag_ids import tag
 from kbtools.index.answers import Index
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Reviewed
 from kbtools.rules import samples
+from tests.pages.test_hostile import CANARY, hostile_base
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 from tests.support.hostile_texts import STRINGS
@@ -119,6 +125,25 @@ def test_no_text_breaks_a_feed_or_acts_in_it(text: str) -> None:
     assert len(entries(made(base)["news.xml"])) == 4
 
 
+def test_hostile_words_in_every_text_of_a_base_stay_words_in_feeds_data_and_tables() -> None:
+    """`feedparser` cleans what it shows, so what it reads is looked at before: text that is HTML, escaped once."""
+    index = make.index(hostile_base())
+    told = news(index)
+    for path, feed in feeds(index, told):
+        parsed = feedparser.parse(feed, sanitize_html=False)
+        assert not parsed.bozo, (path, parsed.get("bozo_exception"))
+        assert not re.search(r"<(script|img)", "".join(each["summary"] for each in parsed.entries))
+        if path == "news.xml":
+            assert any(CANARY[:20] in each["title"] for each in parsed.entries)
+    files = export_files(index, dt.date(2026, 6, 1), schema_files(), told=told)
+    assert CANARY in {each["title"] for each in json.loads(files["api/v1/faults.json"])["items"]}
+    for path, content in files.items():
+        assert "\u202e" not in content.decode(), path
+        if path.endswith(".csv"):
+            rows = list(csv.reader(io.StringIO(content.decode(), newline=""), strict=True))
+            assert len({len(row) for row in rows}) == 1
+
+
 def test_without_an_address_of_the_site_ids_and_links_are_sound() -> None:
     """The UUID by Python's own `uuid5`; links are seen from the feed."""
     found = made(make.base(make.fault("one")))
@@ -150,6 +175,15 @@ def test_a_draft_is_never_told_and_a_withdrawn_entry_says_why_and_whereto() -> N
     told = next(each for each in entries(feed) if "Withdrawn" in each["title"])
     assert "Folded." in told["summary"]
     assert "Title of one" in told["summary"]
+
+
+def test_a_case_says_what_it_has_turned_and_a_damaged_one_breaks_nothing() -> None:
+    damaged = make.case("c2", "one", seen=None, vehicle={"model": None, "year": None})
+    index = make.index(make.base(make.fault("one"), cases=[make.case("c1", "one"), damaged]))
+    feed = dict(feeds(index, news(index), {"c1": ["Now <b>another</b> cause is the likeliest."]}))["news.xml"]
+    told = {each["title"]: each["summary"] for each in entries(feed.decode()) if each["title"].startswith("Case")}
+    assert list(told) == ["Case: Title of one (Bittern 900, 2007)"]
+    assert "Now &lt;b&gt;another&lt;/b&gt; cause is the likeliest." in next(iter(told.values()))
 
 
 # What the log of git adds.
@@ -198,6 +232,21 @@ def test_the_log_tells_days_and_what_changed(tmp_path: Path) -> None:
     shallow = tmp_path / "shallow"
     subprocess.run(["git", "clone", "-q", "--depth=1", (tmp_path / "work").as_uri(), shallow], check=True)
     assert history(shallow / "kb") == History()
+
+
+@pytest.mark.parametrize(
+    "log",
+    [
+        b"\x01aa\x02999999999999999999\0\n:100644 100644 aa bb M\0faults/a/b.yml\0",
+        b"\x01\x02\0",
+        b"\x01aa\x0212\0\n:100644 100644 aa bb M\0faults/a/\x01b.yml\0",
+        b"\x01aa\x02\xff\0::::\0",
+        b"no log at all",
+    ],
+)
+def test_a_log_that_somebody_has_bent_tells_nothing_and_stops_nothing(log: bytes) -> None:
+    found = list(entries_touched(commits(log)))
+    assert list(events(found, {"aa": b"\xff", "bb": b"[" * 500})) == []
 
 
 def test_changed_ride_advice_comes_first_and_says_what_it_was() -> None:

@@ -5,6 +5,8 @@ import { newsSince, visits } from "./core/news.js";
 import { el } from "./dom.js";
 
 const KEY = "visits";
+/** More are on the page of all that is new. */
+const MOST = 12;
 const part = document.querySelector("[data-news-since]");
 const list = document.querySelector("[data-news-list]");
 const status = document.querySelector("[data-news-status]");
@@ -30,18 +32,14 @@ function visit() {
 const href = (address) => new URL(address, new URL(root, document.baseURI)).href;
 
 /** @param {NewsItem} item */
-const line = ({ title, address, on, kind }) =>
-  el(
-    "li",
-    { class: `news__one news__one--${kind}` },
-    el("div", { class: "news__what" }, el("p", { class: "news__kind" }, day(on)), el("p", { class: "news__title" }, el("a", { href: href(address) }, title))),
-  );
+const line = ({ title, address, on }) =>
+  el("li", { class: "row" }, el("a", { class: "row__link", href: href(address) }, title), " ", el("span", { class: "figure" }, day(on)));
 
 /** @type {?Promise<NewsItem[]>} */
 let fetched = null;
 
 async function news() {
-  const answer = await fetch(href(src));
+  const answer = await fetch(new URL(src, document.baseURI));
   if (!answer.ok) {
     throw new Error(String(answer.status));
   }
@@ -59,8 +57,9 @@ async function show() {
   try {
     fetched ??= news();
     const found = newsSince(await fetched, bike, since);
-    list.replaceChildren(...found.map(line));
-    status.textContent = found.length > 0 ? `Your last visit was on ${day(since)}.` : `Nothing about it since ${day(since)}.`;
+    list.replaceChildren(...found.slice(0, MOST).map(line));
+    const more = found.length > MOST ? ` The latest ${MOST} of ${found.length}:` : "";
+    status.textContent = found.length > 0 ? `Your last visit was on ${day(since)}.${more}` : `Nothing about it since ${day(since)}.`;
   } catch {
     fetched = null;
     status.textContent = "What is new is not known without a network.";

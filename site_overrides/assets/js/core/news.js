@@ -3,7 +3,7 @@
 /**
  * The news that concern a bike, from the day of the last visit on: what came later that day was not seen then.
  * @param {NewsItem[]} items the newest first
- * @param {Pick<MyBike, "model" | "year">} bike
+ * @param {{model: string, year: number}} bike
  * @param {string} since
  */
 export function newsSince(items, { model, year }, since) {
