@@ -36,6 +36,7 @@ PAGES = {
     "system": "systems/charging/",
     "component": "components/regulator-rectifier/",
     "my-bike": "my-bike/",
+    "report": "report/?fault=voltage-sags-when-wet&model=bittern-900&year=2006",
     "rule": "rules/kb402/",
     "figures": "figures/",
     "coverage": "coverage/",

@@ -41,6 +41,10 @@ def test_finder_and_visited_pages_work_without_a_network(page: Page, root: str, 
     expect(page.locator("#finder-results a").first).to_contain_text("Battery flat")
     page.fill("#finder", "P0562")
     expect(page.locator("#finder-results a").first).to_contain_text("P0562")
+    # How it ended is written in the garage: the words are those of the page that was seen.
+    page.goto(f"{root}report/?fault=battery-flat-overnight")
+    expect(page.locator("[name=cause]").first).to_be_attached()
+    expect(page.locator("[data-report-about]")).to_contain_text("Battery flat")
 
 
 def test_one_plan_for_several_faults_is_there_where_the_code_was_seen(page: Page, root: str, host: Switch) -> None:

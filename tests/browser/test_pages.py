@@ -34,6 +34,7 @@ KINDS = {
     "component": "components/regulator-rectifier/",
     "components": "components/",
     "my bike": "my-bike/",
+    "report": "report/?fault=voltage-sags-when-wet&model=bittern-900&year=2006",
     "rule": "rules/kb402/",
     "rules": "rules/",
     "figures": "figures/",
@@ -64,7 +65,7 @@ def settled(page: Page, address: str) -> int:
     return answer.status
 
 
-_PLACED = ("home with answers", "fault", "several codes", "my bike", "redirect", "404")
+_PLACED = ("home with answers", "fault", "several codes", "my bike", "report", "redirect", "404")
 """Kinds of which scripts or links ask where the site stands: they are tried below a path as well."""
 _PLACES = [*((kind, "/") for kind in KINDS), *((kind, BELOW) for kind in _PLACED)]
 

@@ -1,4 +1,4 @@
-"""What a report is made of, `core/report-*.js` and `core/personal*.js` in Chromium, held to the check of the command line."""
+"""What a report is made of, `core/report-*.js` and `core/personal*.js` in Chromium, held to the check in Python."""
 
 from __future__ import annotations
 
@@ -252,7 +252,8 @@ def test_a_bike_that_the_entry_does_not_name_is_asked_about(page: Page) -> None:
 
 def test_long_texts_do_not_go_into_an_address(page: Page) -> None:
     run = """async (text) => { const { mailWay, issueWay } = await import('/core/report-ways.js');
-        return [mailWay('reports@club.example', 'Ö & x', text), issueWay('https://git.example/new', 'Report', text)]; }"""
+        return [mailWay('reports@club.example', 'Ö & x', text), issueWay('https://git.example/new', 'Report', text)];
+    }"""
     mail, issue = page.evaluate(run, "a & b\nü=?#%")
     # RFC 6068, section 5: line ends of a body are %0D%0A.
     assert mail == {

@@ -64,12 +64,17 @@ export function* frameNumbers(text) {
 }
 
 const ANGLE = String.raw`[NSEWO]? ?[-+]?[0-9]{1,3}[.,][0-9]{3,}°? ?[NSEWO]?`;
+const BEHIND_UNIT = /^ ?(?:mm|cm|m|km|mi|miles|V|mV|A|mA|W|Nm|bar|psi|rpm|ohms?|Ω|kΩ|s|ms|%|kg|g|l)(?!\p{L})/u;
 const PLACES = [
   new RegExp(String.raw`(?<![0-9.])${ANGLE}(?:\s*[,;/|]\s*|\s+)(?:(?:and|lon|long|lng|und|et|y)\.? ?[:=]? ?)?${ANGLE}(?![0-9])`, "gu"),
   /[0-9]{1,3} ?° ?[0-9]{1,2}(?:[.,][0-9]+)? ?['′’](?: ?[0-9]{1,2}(?:[.,][0-9]+)? ?(?:["″”]|''))?/gu,
   /(?:lat(?:itude)?|lon(?:gitude)?|breite|länge)\.? ?[:=]? ?[-+]?[0-9]{1,3}[.,][0-9]{2,}/giu,
   /(?<![0-9A-Z])[23456789CFGHJMPQRVWX]{4,8}\+[23456789CFGHJMPQRVWX]{2,3}(?![0-9A-Z])/gu,
-  /\/\/\/?\p{Ll}{2,}\.\p{Ll}{2,}\.\p{Ll}{2,}/gu,
+  /(?<![:\p{L}])\/\/\/\p{Ll}{2,}\.\p{Ll}{2,}\.\p{Ll}{2,}|w3w ?[:=]? ?\p{Ll}{2,}\.\p{Ll}{2,}\.\p{Ll}{2,}/gu,
+  /(?<![\p{L}\p{N}])[NS] ?[0-9]{1,2}°? ?[0-9]{1,2}[.,][0-9]+'?,? ?[EWO] ?[0-9]{1,3}°? ?[0-9]{1,2}[.,][0-9]+|[0-9]{1,2}°? [0-9]{1,2}[.,][0-9]{2,}'? ?[NS],? ?[0-9]{1,3}°? [0-9]{1,2}[.,][0-9]{2,}'? ?[EWO](?!\p{L})/gu,
+  /[-+][0-9]{2}[.,][0-9]{3,}[-+][0-9]{2,3}[.,][0-9]{3,}|(?<![0-9])[0-9]{1,2}[.,][0-9]{4,}_[0-9]{1,3}[.,][0-9]{4,}|(?<![\p{L}\p{N}])[0-9]{1,2}[C-X] ?[0-9]{6} ?[0-9]{6,7}(?![0-9])/gu,
+  /(?<!\p{L})(?:gps|coordinates|koordinaten|grid ref(?:erence)?|locator)[ :]+(?:[A-Z]{2} ?[0-9]{3} ?[0-9]{3}|[A-Z]{2}[0-9]{2}[A-Za-z]{2}|[-+]?[0-9]{1,3}[.,][0-9]{2,}[,; ]+[-+]?[0-9]{1,3}[.,][0-9]{2,})/giu,
+  /[0-9]{1,3} ?(?:deg(?:rees)?|grad) [0-9]{1,2} ?(?:min(?:utes)?)/giu,
   /(?:maps\.app|goo\.gl\/maps|maps\.google|google\.[a-z.]+\/maps|openstreetmap\.org|osm\.org|what3words|w3w\.co|geo:|maps\.apple)\S*/giu,
 ];
 
@@ -77,7 +82,12 @@ const PLACES = [
 export function* positions(text) {
   for (const pattern of PLACES) {
     for (const match of text.matchAll(pattern)) {
-      yield [match.index, match.index + match[0].length];
+      const end = match.index + match[0].length;
+      // Thousands are no angles, and neither are readings.
+      const isReading = BEHIND_UNIT.test(text.slice(end).trimStart()) || /^\s*[0-9]{1,3},000(?:[^0-9]|$)/u.test(match[0]);
+      if (!isReading || /[°NSEWO+]|gps|grid/iu.test(match[0])) {
+        yield [match.index, end];
+      }
     }
   }
 }
