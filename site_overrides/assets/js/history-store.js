@@ -195,15 +195,11 @@ export function everything() {
   return bikes().map((bike) => ({ bike, entries: entries(bike.id) }));
 }
 
-/** Takes bikes away with their entries; what is given back brings them again by `takeIn`. @param {OwnBike[]} gone @returns {BikeHistory[]} */
+/** Takes bikes away with their entries; "my bike" stays chosen. What is given back brings them again by `takeIn`. @param {OwnBike[]} gone @returns {BikeHistory[]} */
 export function removeBikes(gone) {
   const before = gone.map((bike) => ({ bike, entries: entries(bike.id) }));
-  const chosen = chosenBike();
   for (const { bike } of before) {
     [BIKE + bike.id, ...keysOf(`${ENTRY}${bike.id}:`)].forEach(drop);
-  }
-  if (chosen && gone.some(({ id }) => id === chosen.id)) {
-    keepBike(null);
   }
   tell();
   return before;
