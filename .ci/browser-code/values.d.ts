@@ -519,6 +519,7 @@ interface CodeTrail {
   closed: HistoryEntry | null;
   mended: boolean;
   returns: { from: HistoryEntry; to: HistoryEntry; mended: boolean }[];
+  closings: HistoryEntry[];
 }
 
 interface CodeReturn {

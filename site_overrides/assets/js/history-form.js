@@ -187,5 +187,5 @@ export class EntryForm {
 
 /** What an entry is called where it was taken away. @param {HistoryEntry} entry */
 export function entryName({ day, codes }) {
-  return `${dayText(day)}${codes.length ? `: ${codes.map(codeText).join(", ")}` : ""}`;
+  return [dayText(day), codes.map(codeText).join(", ")].filter(Boolean).join(": ");
 }

@@ -67,6 +67,7 @@ class Place {
   /** @param {OwnBike} bike @param {HistoryEntry} entry @param {() => void} undo */
   showKept(bike, entry, undo) {
     const what = entry.codes.map(codeText).join(", ") || entry.cause?.title || entry.fault?.title || "";
+    const kept = [`Kept for ${bikeText(bike)}, today`, what].filter(Boolean).join(": ");
     /** @param {Partial<NewEntry>} changes */
     const also = (changes) => {
       const changed = change(bike.id, entry, changes);
@@ -77,7 +78,7 @@ class Place {
       this.show("Taken back.");
     };
     this.show(
-      `Kept for your ${bikeText(bike)}, today${what ? `: ${what}` : ""}. ${entry.cleared === null ? "" : "Cleared today. "}${lastingText(whereKept())}`,
+      [`${kept}.`, entry.cleared !== null && "Cleared today.", lastingText(whereKept())].filter(Boolean).join(" "),
       entry.codes.length > 0 && !entry.mended && statusRow(entry, also),
       odometerRow(bike, entry, also),
       el(

@@ -4,6 +4,7 @@
  * stretched. Its text equivalent is the list below it.
  */
 
+import { closingsOf } from "./core/history-codes.js";
 import { distanceText } from "./core/history-words.js";
 import { inOrder } from "./core/history.js";
 import { el } from "./dom.js";
@@ -58,6 +59,7 @@ export function lineView(entries, { unit }) {
   const figures = placed.map(({ odometer }) => Number(odometer));
   const [from, to] = [figures.reduce((least, each) => Math.min(least, each), Infinity), figures.reduce((most, each) => Math.max(most, each), 0)];
   const lanes = lanesOf(placed);
+  const closings = closingsOf(entries);
   if (lanes.length === 0 || to <= from) {
     return null;
   }
@@ -85,16 +87,18 @@ export function lineView(entries, { unit }) {
     );
     /** Thousands of marks in one place would be one to the eye. @type {Set<string>} */
     const there = new Set();
-    for (const entry of placed.filter(({ codes }) => codes.some((each) => each.code === code))) {
-      const at = x(Number(entry.odometer));
-      const marks = /** @type {const} */ (["read", ...(entry.cleared === null ? [] : ["cleared"]), ...(entry.mended ? ["mended"] : [])]);
-      for (const what of marks) {
-        if (!there.has(what + at)) {
-          there.add(what + at);
-          drawing.append(mark(/** @type {"read"} */ (what), at, y));
-        }
+    /** @param {"read" | "cleared" | "mended"} what @param {HistoryEntry} entry */
+    const put = (what, { odometer }) => {
+      const at = odometer === null ? "" : x(odometer);
+      if (at && !there.has(what + at)) {
+        there.add(what + at);
+        drawing.append(mark(what, at, y));
       }
-    }
+    };
+    const closed = closings.get(code) ?? [];
+    closed.filter(({ cleared }) => cleared !== null).forEach((entry) => put("cleared", entry));
+    closed.filter(({ mended }) => mended).forEach((entry) => put("mended", entry));
+    placed.filter(({ codes }) => codes.some((each) => each.code === code)).forEach((entry) => put("read", entry));
   });
   const left = entries.length - placed.length;
   return el("figure", { class: "line-figure" }, drawing, keyView(unit, left));

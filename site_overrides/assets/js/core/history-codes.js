@@ -30,7 +30,7 @@ function trailsOf(entries) {
   const trails = new Map();
   for (const entry of inOrder(entries)) {
     for (const { code } of entry.codes) {
-      const trail = trails.get(code) ?? { seen: [], closed: null, mended: false, returns: [] };
+      const trail = trails.get(code) ?? { seen: [], closed: null, mended: false, returns: [], closings: [] };
       trails.set(code, trail);
       if (trail.closed) {
         trail.returns.push({ from: trail.closed, to: entry, mended: trail.mended });
@@ -46,10 +46,19 @@ function trailsOf(entries) {
       if (trail) {
         trail.mended = entry.mended || (trail.closed !== null && trail.mended);
         trail.closed = entry;
+        trail.closings.push(entry);
       }
     }
   }
   return trails;
+}
+
+/**
+ * By code the entries that cleared or mended it, also those that do not name it.
+ * @param {HistoryEntry[]} entries of one bike
+ */
+export function closingsOf(entries) {
+  return new Map([...trailsOf(entries)].map(([code, { closings }]) => [code, closings]));
 }
 
 /**

@@ -12,6 +12,16 @@ export function textOf(matches) {
 }
 
 /**
+ * As a whole, or piece by piece where that finds more: "P0562, 4 long 2 short".
+ * @param {string} text @param {string[]} pieces @param {{formats: CodeFormat[], tables: CodeTables}} club
+ */
+function fromReport(text, pieces, { formats, tables }) {
+  const { codes } = readQuery(text, formats, tables);
+  const each = pieces.flatMap((piece) => readQuery(piece, formats, tables).codes);
+  return each.length > codes.length ? each : codes;
+}
+
+/**
  * The codes of a text: pieces between commas as one types single codes, else as in a pasted report.
  * @param {string} text @param {{formats: CodeFormat[], tables: CodeTables}} club
  */
@@ -21,6 +31,6 @@ export function codesIn(text, { formats, tables }) {
     .map((piece) => piece.trim())
     .filter(Boolean);
   const single = pieces.map((piece) => readCode(piece, formats, tables).matches);
-  const found = single.every((matches) => matches.length) ? single : readQuery(text, formats, tables).codes;
+  const found = single.every((matches) => matches.length) ? single : fromReport(text, pieces, { formats, tables });
   return [...new Map(found.map((matches) => [textOf(matches), matches])).values()];
 }
