@@ -147,7 +147,7 @@ def test_an_entry_is_written_changed_and_taken_back(demo_site: Path, serve: Serv
         assert watched.axe() == []
         page.set_viewport_size(NARROWEST)
         assert page.evaluate(WIDTH) == 0
-        page.get_by_role("button", name="Delete, entry of 13 March 2026").click()
+        page.get_by_role("button", name=re.compile("Delete.*13 March 2026")).click()
         expect(rows).to_have_count(1)
         press(page, "Undo")
         expect(rows).to_have_count(2)
@@ -169,9 +169,9 @@ def test_a_second_bike_of_the_same_model_year_has_a_history_of_its_own(
         expect(rows).to_have_count(0)
         bikes = page.locator("[data-history-bikes] li")
         expect(bikes).to_have_count(2)
-        page.get_by_role("button", name="Choose: Bittern 900, 2007").click()
+        page.get_by_role("button", name=re.compile("^Choose ?: Bittern")).click()
         expect(rows).to_have_count(1)
-        page.get_by_role("button", name="Name it: Bittern 900, 2007").last.click()
+        page.get_by_role("button", name=re.compile("^Name it")).last.click()
         page.get_by_label("What you call it").fill("the red one")
         press(page, "Keep the name")
         expect(bikes.filter(has_text="the red one")).to_have_count(1)

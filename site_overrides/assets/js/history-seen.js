@@ -10,6 +10,8 @@ seen?.querySelector("button")?.addEventListener("click", async () => {
 });
 
 document.addEventListener("planchange", async ({ detail }) => {
+  // The first time, the panel is not in the page yet.
+  await null;
   const place = document.querySelector("[data-history-mended]");
   if (place && detail) {
     const { offerMended } = await import("./history-keep.js");
