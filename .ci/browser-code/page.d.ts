@@ -108,8 +108,6 @@ interface PageElements {
   "[data-sheet-print]": HTMLElement;
   "[data-sheet-changed]": HTMLElement;
   "[data-sheet-found]": HTMLElement;
-  "[data-sheet-odometer]": HTMLElement;
-  "[data-sheet-first]": HTMLElement;
   "[data-sheet-history]": HTMLElement | null;
   "[data-seen]": HTMLElement | null;
   // plan-ends.js

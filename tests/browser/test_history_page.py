@@ -71,7 +71,8 @@ def test_a_code_is_kept_in_two_presses_and_asked_for_no_more(demo_site: Path, se
         )
         assert kept["fault"]["id"] == "voltage-sags-when-wet"
         note = page.locator("[data-sheet-history]")
-        expect(page.locator("[data-sheet-odometer]")).to_contain_text("on 14 March 2026")
+        odometer = page.locator("input[data-sheet-write=Odometer]")
+        expect(odometer).to_have_value("61\u202f200\u00a0km on 14 March 2026")
         expect(note).to_contain_text("P0562 (stored)")
         # Offered wherever codes are asked for.
         page.locator("#finder").focus()

@@ -159,14 +159,14 @@ function isOpen({ done, cleared, mended, report }) {
 export function offerMended(within, plan) {
   const cause = within.dataset.historyMended;
   if (cause && !cause.endsWith("unlisted")) {
-    const did = plan.answers.some(({ fix, result }) => fix === cause && result === "helped");
+    const did = plan.given.list.some(({ fix, result }) => fix === cause && result === "helped");
     const press = () => keepMended(placeIn(within), plan, cause);
     within.replaceChildren(button("quiet", press, did ? "Keep it in my bike's history" : "It is mended: keep it in my bike's history"));
   }
 }
 
 /** @param {Place} place @param {PlanChange} plan @param {string} cause */
-async function keepMended(place, { answers, page }, cause) {
+async function keepMended(place, { given, page }, cause) {
   const bike = await bikeFor(place);
   if (!bike) {
     return;
@@ -181,7 +181,7 @@ async function keepMended(place, { answers, page }, cause) {
     fault: of ? { id: of, title: page.source.whose(cause) ?? of } : faultHere(),
     cause: { id: own, title: page.names.causes[cause] ?? own },
     mended: true,
-    tried: answers.map((answer) => triedStep(answer, page)),
+    tried: given.list.map((answer) => triedStep(answer, page)),
   });
   if (entry) {
     place.within.querySelector("button")?.remove();

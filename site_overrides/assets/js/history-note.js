@@ -9,7 +9,9 @@ import { el } from "./dom.js";
 import { chosenBike, entries } from "./history-store.js";
 import { today } from "./look-store.js";
 
-const MOST_ROWS = 8;
+/** The note fits one sheet of paper. */
+const MOST_ROWS = 5;
+const MOST_FACTS = 3;
 /** What is older tells a workshop little. */
 const MOST_ENTRIES = 200;
 
@@ -41,23 +43,27 @@ function show(place) {
   }
   const codes = new Set(rows.flatMap((entry) => entry.codes.map(({ code }) => code)));
   const facts = [
-    ...patternsOf(own).filter(({ code }) => codes.has(code)).map((each) => patternText(each, bike.unit)),
-    ...returnsOf(own).filter(({ code }) => codes.has(code)).slice(0, MOST_ROWS).map((each) => returnText(each, bike.unit)),
-  ];
+    ...patternsOf(own).filter(({ code }) => codes.has(code)).map((each) => `${patternText(each, bike.unit)}.`),
+    ...returnsOf(own).filter(({ code }) => codes.has(code)).map((each) => returnText(each, bike.unit)),
+  ].slice(0, MOST_FACTS);
   place.append(
     el("h3", { class: "sheet__title" }, "What I noted on this bike"),
     el("ul", { class: "sheet__list" }, [...facts, ...rows.slice(0, MOST_ROWS).map((entry) => rowText(entry, bike))].map((text) => el("li", { dir: "auto" }, text))),
   );
   const last = own.find(({ odometer }) => odometer !== null);
-  fill("[data-sheet-odometer]", last ? `${distanceText(Number(last.odometer), bike.unit)} on ${dayText(last.day)}` : "");
-  fill("[data-sheet-first]", dayText(inOrder(rows)[0].day));
+  fill("Odometer", last ? `${distanceText(Number(last.odometer), bike.unit)} on ${dayText(last.day)}` : "");
+  fill("Seen first on", dayText(inOrder(rows)[0].day));
 }
 
-/** @param {"[data-sheet-odometer]" | "[data-sheet-first]"} place @param {string} text */
-function fill(place, text) {
-  const found = document.querySelector(place);
-  if (found && text) {
-    found.textContent = text;
+/** What was filled in here, so that what the owner writes stays. @type {Map<HTMLInputElement, string>} */
+const filled = new Map();
+
+/** A field of `workshop-form.js`. @param {string} name @param {string} text */
+function fill(name, text) {
+  const field = /** @type {?HTMLInputElement} */ (document.querySelector(`input[data-sheet-write="${name}"]`));
+  if (field && (field.value === "" || field.value === filled.get(field))) {
+    field.value = text;
+    filled.set(field, text);
   }
 }
 
