@@ -4,7 +4,7 @@ import { myBike } from "./bike.js";
 import { bikeText } from "./core/history-words.js";
 import { MOST } from "./core/history.js";
 import { button, el } from "./dom.js";
-import { addBike, bikes, callBike, chooseBike, chosenBike, entries, keepChosen } from "./history-store.js";
+import { addBike, bikes, callBike, chooseBike, chosenBike, countOf, keepChosen } from "./history-store.js";
 
 /** @param {number} count */
 function entriesText(count) {
@@ -58,7 +58,7 @@ function bikeRow(bike, isChosen, { remove, show }) {
     row.querySelector("input")?.focus();
   };
   row.append(
-    el("span", { class: "bikes__what", dir: "auto" }, name, el("span", { class: "bikes__count" }, `${isChosen ? "shown now, " : ""}${entriesText(entries(bike.id).length)}`)),
+    el("span", { class: "bikes__what", dir: "auto" }, name, el("span", { class: "bikes__count" }, `${isChosen ? "shown now, " : ""}${entriesText(countOf(bike.id))}`)),
     ...(isChosen ? [] : [way("Choose", () => chooseBike(bike))]),
     way("Name it", rename),
     way("Remove", () => remove(bike)),
