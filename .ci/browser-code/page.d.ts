@@ -16,6 +16,7 @@ interface PageElements {
   "[data-finder-stops]": HTMLElement;
   "[data-finder-others]": HTMLButtonElement;
   "[data-finder-clear]": HTMLButtonElement;
+  "[data-finder-recent]": HTMLElement | null;
   "[data-bike-name]": HTMLButtonElement;
   "[data-bike-drop]": HTMLButtonElement;
   "[data-bike-dialog]": HTMLDialogElement;
@@ -82,6 +83,7 @@ interface PageElements {
   "[data-several-fold-word]": HTMLElement;
   "[data-several-parts]": HTMLElement;
   "[data-several-each]": HTMLElement;
+  "[data-several-recent]": HTMLElement | null;
 
   // kbtools/templates/code.html, several.html
   "[data-joint]": WithData<HTMLElement, "root"> | null;
@@ -106,6 +108,10 @@ interface PageElements {
   "[data-sheet-print]": HTMLElement;
   "[data-sheet-changed]": HTMLElement;
   "[data-sheet-found]": HTMLElement;
+  "[data-sheet-history]": HTMLElement | null;
+  "[data-seen]": HTMLElement | null;
+  // plan-ends.js
+  "[data-history-mended]": WithData<HTMLElement, "historyMended"> | null;
 
   // site_overrides/main.html, partials/header.html, partials/strip.html
   "#content": HTMLElement;
@@ -129,6 +135,7 @@ interface PageElements {
 
 /** By selector any number of elements. */
 interface PageLists {
+  "[data-history]": HTMLElement;
   "[data-my-bike-to]": WithData<HTMLAnchorElement, "myBikeTo">;
   "[data-step]": WithData<HTMLElement, "step" | "kinds">;
   "[data-field]": WithData<HTMLElement, "field">;

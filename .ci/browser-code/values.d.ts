@@ -468,8 +468,10 @@ interface HistoryEntry {
   tried: TriedStep[];
   /** Which fault it was about, where that is known. */
   fault: Named | null;
-  /** What it was; only with a fault. Where it is named, it was mended. */
+  /** What it was; only with a fault. */
   cause: Named | null;
+  /** The owner takes it to be mended by what was done. */
+  mended: boolean;
   /** The day on which the codes were cleared; null: they were not. */
   cleared: string | null;
   /** After how far it came back, where the owner says so and no later entry does. */
@@ -517,6 +519,7 @@ interface CodeTrail {
   closed: HistoryEntry | null;
   mended: boolean;
   returns: { from: HistoryEntry; to: HistoryEntry; mended: boolean }[];
+  closings: HistoryEntry[];
 }
 
 interface CodeReturn {
@@ -527,7 +530,7 @@ interface CodeReturn {
   /** In the bike's unit. */
   distance: number | null;
   days: number | null;
-  /** Its cause had been named, not only the code cleared. */
+  /** It was taken to be mended, not only the code cleared. */
   mended: boolean;
 }
 

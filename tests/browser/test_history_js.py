@@ -32,6 +32,7 @@ def entry(number: int, day: str, odometer: int | None = None, *codes: str, **mor
         "tried": [],
         "fault": None,
         "cause": None,
+        "mended": False,
         "cleared": None,
         "back": None,
         "report": None,
@@ -70,7 +71,7 @@ def test_a_code_came_back_after_the_distance_between_the_odometers(page: Page) -
     history = [
         entry(1, "2026-03-02", 61200, "P0562", cleared="2026-03-03"),
         entry(2, "2026-03-14", 61500, "P0562", "U0121"),
-        entry(3, "2026-04-01", 62000, fault=FAULT, cause=PLUG, done="Plug cleaned"),
+        entry(3, "2026-04-01", 62000, fault=FAULT, cause=PLUG, mended=True, done="Plug cleaned"),
         entry(4, "2026-05-01", 62900, "P0562"),
         entry(5, "2026-05-02", 63000, cleared="2026-05-02"),
         entry(6, "2026-05-30", 63050, "U0121"),
@@ -103,7 +104,7 @@ def test_what_is_not_known_is_not_told_as_a_figure(page: Page) -> None:
 
 def test_a_code_that_comes_and_goes_is_counted_since_it_was_mended(page: Page) -> None:
     history = [
-        entry(1, "2025-01-01", 10000, "P0562", fault=FAULT, cause=PLUG),
+        entry(1, "2025-01-01", 10000, "P0562", fault=FAULT, cause=PLUG, mended=True),
         entry(2, "2026-03-01", 61000, "P0562"),
         entry(3, "2026-03-08", 61400, "P0562", cleared="2026-03-08"),
         entry(4, "2026-03-08", None, "P0562"),
@@ -122,7 +123,7 @@ def test_codes_read_lately_are_those_that_may_still_be_there(page: Page) -> None
     history = [
         entry(1, "2026-01-01", 1, "P0001"),
         entry(2, "2026-03-01", 2, "P0002", "P0003"),
-        entry(3, "2026-03-05", 3, "P0003", fault=FAULT, cause=PLUG),
+        entry(3, "2026-03-05", 3, "P0003", fault=FAULT, cause=PLUG, mended=True),
         entry(4, "2026-03-10", 4, "P0004", cleared="2026-03-11"),
         entry(5, "2027-01-01", 5, "P0005"),
     ]
@@ -174,7 +175,7 @@ def test_no_day_is_made_of_what_is_none(page: Page) -> None:
 
 # The file.
 
-ODD = [
+ODD: list[Any] = [
     None,
     True,
     -1,
@@ -201,6 +202,7 @@ GOOD: dict[str, list[Any]] = {
     "tried": [[{"kind": "fix", "id": "plug", "title": "Plug", "result": "helped"}, {"kind": "fix", "id": "plug"}]],
     "fault": [FAULT],
     "cause": [PLUG],
+    "mended": [True, False],
     "cleared": ["2026-03-15"],
     "back": [300],
     "report": [{"sent": "2026-03-14", "way": "mail", "solved": True}],
@@ -374,10 +376,10 @@ def test_where_storage_is_forbidden_it_holds_for_the_page(page: Page) -> None:
 def test_what_was_deleted_comes_back_whole(page: Page) -> None:
     body = """own.takeIn(input); own.chooseBike(input[0].bike);
         const gone = own.removeBikes(own.bikes());
-        const empty = [own.bikes().length, Object.keys(localStorage).length];
+        const empty = [own.bikes().length, Object.keys(localStorage)];
         return [empty, own.takeIn(gone), own.everything()]"""
     rows = [{"bike": BIKE, "entries": [entry(2, "2026-03-14", 7, "P0562"), entry(1, "2026-03-13")]}]
-    assert run(page, "history-store.js", body, rows) == [[0, 0], True, rows]
+    assert run(page, "history-store.js", body, rows) == [[0, ["bike"]], True, rows]
 
 
 @pytest.mark.parametrize("stored", ["{", "7", "null", '{"id": "b0aa1z9"}', '{"id": 3, "day": []}'])

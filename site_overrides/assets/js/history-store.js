@@ -39,9 +39,9 @@ function keysOf(start) {
   return [...new Set([...here, ...storages().flatMap((each) => keysIn(each, start))])];
 }
 
-/** @param {string} key @returns {unknown} */
-function read(key) {
-  const text = onPage.get(key) ?? storages().reduceRight((/** @type {?string} */ found, each) => found ?? each.getItem(key), null);
+/** @param {string} key @param {Storage[]} [all] @returns {unknown} */
+function read(key, all = storages()) {
+  const text = onPage.get(key) ?? all.reduceRight((/** @type {?string} */ found, each) => found ?? each.getItem(key), null);
   try {
     return JSON.parse(text ?? "null");
   } catch {
@@ -154,6 +154,11 @@ export function entries(bikeId) {
   return newestFirst(soundOf(keysOf(`${ENTRY}${bikeId}:`)));
 }
 
+/** @param {string} bikeId */
+export function countOf(bikeId) {
+  return keysOf(`${ENTRY}${bikeId}:`).length;
+}
+
 /** The entries that were made last, which is quicker than all; the newest first. @param {string} bikeId @param {number} [most] */
 export function lastEntries(bikeId, most = 60) {
   return newestFirst(soundOf(keysOf(`${ENTRY}${bikeId}:`).sort().slice(-most)));
@@ -161,7 +166,8 @@ export function lastEntries(bikeId, most = 60) {
 
 /** @param {string[]} keys */
 function soundOf(keys) {
-  return keys.map((key) => cleanEntry(read(key))).filter((each) => each !== null);
+  const all = storages();
+  return keys.map((key) => cleanEntry(read(key, all))).filter((each) => each !== null);
 }
 
 /** @param {string} bikeId @param {NewEntry} entry @returns {?HistoryEntry} as it was kept; null where its day is none */
@@ -195,15 +201,11 @@ export function everything() {
   return bikes().map((bike) => ({ bike, entries: entries(bike.id) }));
 }
 
-/** Takes bikes away with their entries; what is given back brings them again by `takeIn`. @param {OwnBike[]} gone @returns {BikeHistory[]} */
+/** Takes bikes away with their entries; "my bike" stays chosen. What is given back brings them again by `takeIn`. @param {OwnBike[]} gone @returns {BikeHistory[]} */
 export function removeBikes(gone) {
   const before = gone.map((bike) => ({ bike, entries: entries(bike.id) }));
-  const chosen = chosenBike();
   for (const { bike } of before) {
     [BIKE + bike.id, ...keysOf(`${ENTRY}${bike.id}:`)].forEach(drop);
-  }
-  if (chosen && gone.some(({ id }) => id === chosen.id)) {
-    keepBike(null);
   }
   tell();
   return before;

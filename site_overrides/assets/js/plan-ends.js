@@ -68,7 +68,7 @@ export function fixView(step, situation, { page, act }) {
     ...(home ? [] : [tellView(act)]),
     ...fromCard(page.source.card(`fix-cause-${step.id}`), home ? FIX : ".fix__free, .costs, .parts, .verify, .often-with"),
     ...page.source.after(step.id),
-    home && fixButtons(step.id, act),
+    home ? fixButtons(step.id, act) : historyPlace(step.id),
     reportView(page, step.id, "quiet"),
   );
 }
@@ -137,7 +137,13 @@ export function mendedView(cause, { page }) {
     ...page.source.after(cause),
     el("p", {}, "The next one with this fault would like to know:"),
     reportView(page, cause, "strong"),
+    historyPlace(cause),
   );
+}
+
+/** Where `history-seen.js` offers to keep what it was. @param {string} cause */
+function historyPlace(cause) {
+  return el("div", { class: "seen", "data-history-mended": cause });
 }
 
 /** The results leave no cause. @param {PlanSituation} situation @param {Answer | undefined} last @param {PlanView} view */

@@ -4,13 +4,12 @@
  */
 
 import { keepBike, myBike } from "./bike.js";
-import { readCode } from "./core/codes.js";
 import { listText, sentence } from "./core/plan-words.js";
-import { readQuery } from "./core/query.js";
 import { withoutFault } from "./core/joint-parts.js";
 import { hasState } from "./core/shared-state.js";
 import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
+import { codesIn, textOf } from "./core/typed-codes.js";
 import { JointPlace } from "./joint-place.js";
 import { showVerdict } from "./joint-ride.js";
 import { codesKey } from "./plan-store.js";
@@ -310,28 +309,6 @@ class SeveralCodes {
     }
     history.replaceState(history.state, "", here);
   }
-}
-
-/**
- * What the owner's text may be: a code in each of the club's notations. They share their text.
- * @param {FaultCode[]} matches
- */
-function textOf(matches) {
-  return matches[0].text;
-}
-
-/**
- * The codes of a text: pieces between commas as one types single codes, else as in a pasted report.
- * @param {string} text @param {SeveralRoot} root
- */
-function codesIn(text, { formats, tables }) {
-  const pieces = text
-    .split(/[,;\n]+/)
-    .map((piece) => piece.trim())
-    .filter(Boolean);
-  const single = pieces.map((piece) => readCode(piece, formats, tables).matches);
-  const found = single.every((matches) => matches.length) ? single : readQuery(text, formats, tables).codes;
-  return [...new Map(found.map((matches) => [textOf(matches), matches])).values()];
 }
 
 /**

@@ -35,10 +35,11 @@ export function readNote(note) {
   const under = (name) => written.find(([field, value]) => field.dataset.sheetWrite === name && value)?.[1] ?? "";
   const facts = written.filter(([field, value]) => value && field.closest(".sheet__facts"));
   const checks = written.filter(([field, value]) => value && field.closest("[data-sheet-check]"));
+  const noted = [...note.querySelectorAll("[data-sheet-history] li")].map(textOf);
   const [limit] = written.filter(([field, value]) => value && field.closest(".sheet__ask"));
   return {
     about: textOf(note.querySelector("[data-sheet-about]")),
-    facts: facts.map(([field, value]) => `${field.dataset.sheetWrite}: ${value}`),
+    facts: [...facts.map(([field, value]) => `${field.dataset.sheetWrite}: ${value}`), ...noted.map((text) => `Noted on this bike: ${text}`)],
     codes: [...note.querySelectorAll("[data-sheet-code]")].map((row) => ({ code: row.dataset.sheetCode, read: isTicked(row), states: states(row) })),
     others: under("Other codes"),
     checked: [

@@ -6,15 +6,15 @@ import { daysBetween, distanceBetween, inOrder } from "./history.js";
 const LATELY = 45;
 
 /** The codes that an entry closes: cleared or mended. @param {HistoryEntry} entry @param {Map<string, CodeTrail>} trails */
-function closedBy({ codes, cleared, cause, fault }, trails) {
-  if (cleared === null && cause === null) {
+function closedBy({ codes, cleared, mended, fault }, trails) {
+  if (cleared === null && !mended) {
     return [];
   }
   if (codes.length) {
     return codes.map(({ code }) => code);
   }
   // "All cleared" names no code, and what was mended may have been read before, for the same fault.
-  const open = [...trails].filter(([, { seen }]) => cleared !== null || seen.some((entry) => entry.fault?.id === fault?.id));
+  const open = [...trails].filter(([, { seen }]) => cleared !== null || (fault && seen.some((entry) => entry.fault?.id === fault.id)));
   return open.map(([code]) => code);
 }
 
@@ -30,7 +30,7 @@ function trailsOf(entries) {
   const trails = new Map();
   for (const entry of inOrder(entries)) {
     for (const { code } of entry.codes) {
-      const trail = trails.get(code) ?? { seen: [], closed: null, mended: false, returns: [] };
+      const trail = trails.get(code) ?? { seen: [], closed: null, mended: false, returns: [], closings: [] };
       trails.set(code, trail);
       if (trail.closed) {
         trail.returns.push({ from: trail.closed, to: entry, mended: trail.mended });
@@ -44,12 +44,21 @@ function trailsOf(entries) {
     for (const code of closedBy(entry, trails)) {
       const trail = trails.get(code);
       if (trail) {
-        trail.mended = entry.cause !== null || (trail.closed !== null && trail.mended);
+        trail.mended = entry.mended || (trail.closed !== null && trail.mended);
         trail.closed = entry;
+        trail.closings.push(entry);
       }
     }
   }
   return trails;
+}
+
+/**
+ * By code the entries that cleared or mended it, also those that do not name it.
+ * @param {HistoryEntry[]} entries of one bike
+ */
+export function closingsOf(entries) {
+  return new Map([...trailsOf(entries)].map(([code, { closings }]) => [code, closings]));
 }
 
 /**

@@ -168,6 +168,7 @@ export function cleanEntry(value) {
     tried: triedOf(value.tried),
     fault,
     cause: fault && namedOf(value.cause),
+    mended: value.mended === true,
     cleared: dayOf(value.cleared),
     back: distanceOf(value.back),
     report: reportOf(value.report),
@@ -175,9 +176,9 @@ export function cleanEntry(value) {
   };
 }
 
-/** Whether an entry says anything but its day. @param {HistoryEntry} entry */
-export function saysSomething({ odometer, codes, done, tried, cause, cleared }) {
-  return odometer !== null || codes.length > 0 || done !== "" || tried.length > 0 || cause !== null || cleared !== null;
+/** Whether an entry says anything but its day. @param {Omit<HistoryEntry, "id" | "changed">} entry */
+export function saysSomething({ odometer, codes, done, tried, fault, mended, cleared }) {
+  return fault !== null || odometer !== null || codes.length > 0 || done !== "" || tried.length > 0 || mended || cleared !== null;
 }
 
 /** @param {string} one @param {string} other */
