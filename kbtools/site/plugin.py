@@ -39,7 +39,7 @@ from kbtools.export.news_words import last_days
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.index.links import outside_links
-from kbtools.links.answer import gone
+from kbtools.links.answer import gone as died
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.fault import reckoned_for
@@ -140,7 +140,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         index = build_index(knowledge, today)
         answers = kept_answers(kept_file(folder), today)
         # Of other bases' links the file may know as well; they are none of this site's.
-        self._gone = gone(answers) & outside_links(knowledge).keys()
+        self._gone = died(answers) & outside_links(knowledge).keys()
         jobs = agenda(knowledge, self._findings, today, dead_links(knowledge, answers), memory=memory)
         told = self._told = news(index, history(folder, memory))
         self._days = last_days(index, told)
@@ -287,9 +287,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         knowledge, _, _ = self._needed()
         # The log may tell more than it did, and the files be the same.
         told = repr([(each.key, each.on) for each in self._told])
-        more = (knowledge.digest, told, today.isoformat(), repr(dict(self.config)), repr(config.extra))
-        # What links answered changes pages too.
-        more = (knowledge.digest, today.isoformat(), repr(dict(self.config)), repr(config.extra), *sorted(self._gone))
+        # And what links answered changes pages, too.
+        gone = repr(sorted(self._gone))
+        more = (knowledge.digest, told, gone, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
