@@ -21,7 +21,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("reading",),
     ("evidence", "similarity"),
     ("rules",),
-    ("checkplan", "merging"),
+    ("checkplan", "links", "merging"),
     ("agenda", "drafting"),
     ("changes", "intake", "linting", "replay"),
     ("browser_data", "export"),

@@ -23,7 +23,7 @@ CI = (ROOT / ".ci" / "run").read_text("utf-8")
 WORKFLOWS = ROOT / ".github" / "workflows"
 FLOWS = sorted(path.name for path in WORKFLOWS.iterdir())
 LOCK = ROOT / ".github" / "requirements-publish.txt"
-MAY_WRITE = {"deploy": {"pages", "id-token"}, "propose": {"contents", "pull-requests"}}
+MAY_WRITE = {"deploy": {"pages", "id-token"}, "propose": {"contents", "pull-requests"}, "tell": {"issues"}}
 """The only jobs that may change anything, and what."""
 
 Document = dict[str, Any]
@@ -115,7 +115,7 @@ def test_publishing_installs_what_the_lock_names_and_nothing_else() -> None:
     assert {"--require-hashes", LOCK.relative_to(ROOT).as_posix()} <= set(packages.split())
     # Neither packages beside the lock, nor a build backend beside it.
     assert {"--no-deps", "--no-build-isolation"} <= set(programs.split())
-    assert installs("renew.yml") == [packages, programs]
+    assert installs("renew.yml") == installs("links.yml") == [packages, programs]
 
 
 def rows_of_the_lock() -> list[tuple[Requirement, list[str]]]:

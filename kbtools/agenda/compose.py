@@ -28,6 +28,8 @@ _ORDER: Final = {kind: place for place, kind in enumerate(get_args(JobKind))}
 _WANTED: Final = ("applies_to", "ride_advice", "causes", "sources", "reviewed")
 """What an entry must have before it is published, besides title and system."""
 
+_RENEW: Final = "name an archived copy, or another source"
+
 
 def agenda(
     base: KnowledgeBase,
@@ -42,7 +44,7 @@ def agenda(
         base: the knowledge base.
         findings: what a check of it finds, without what the club accepts; paths relative to its folder.
         today: decides which reviews are due.
-        dead: links that did not answer when they were asked last.
+        dead: links that died when they were asked last.
         memory: knows what the cases without a fault resemble; None: it is worked out.
     """
     jobs = [
@@ -95,7 +97,8 @@ def _of_cases(base: KnowledgeBase, memory: Memory | None) -> Iterator[Job]:
 def _of_links(base: KnowledgeBase, dead: Iterable[DeadLink]) -> Iterator[Job]:
     subjects = ids_by_path(base)
     for each in dead:
-        why = f"The link {each.url} did not answer ({each.said}): name an archived copy, or another source."
+        todo = "readers are led to its archived copy; look where it went" if each.copied else _RENEW
+        why = f"The link {each.url} leads nowhere any more ({each.said}): {todo}."
         yield _job("dead-link", subjects.get(each.path, each.path), why, each.path)
 
 

@@ -64,3 +64,5 @@ class DeadLink:
     """Hostile."""
     said: str
     """What came back, in words."""
+    copied: bool = False
+    """Whether an archived copy is named that did not die."""

@@ -70,10 +70,13 @@ class Renderer:
         addresses: Collection[str],
         templates: Path = TEMPLATES,
         pictures: Mapping[str, Sequence[Width]] | None = None,
+        gone: Collection[str] = (),
     ) -> None:
         """`addresses` are those of all pages, hand-written ones too; a link to any other one is an error.
 
         `pictures` says by path in which widths each is published, the widest last; of others there is one.
+
+        `gone` are the outside links that died: an archived copy stands before them.
 
         A template that changes on disk is read again, so that `serve` shows the change.
         """
@@ -94,6 +97,7 @@ class Renderer:
             "block": text.block,
             "plain": text.plain,
             "web_link": text.web_link,
+            "is_gone": frozenset(gone).__contains__,
             "together": together,
             "money": money.show_money,
             "number": money.show_number,

@@ -14,6 +14,7 @@
 | who stands for an old id or a withdrawn entry | `heirs` |
 | which pairs of faults are told apart | `apart` |
 | who names what | `references` |
+| which links lead outside, and where they stand | `links` |
 | which checks point to a cause | `checks` |
 | which components do entries name; where on the bike is what a check is about | `components` |
 | which work is safety-critical | `safety` |

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kbtools.diagnostics import Finding
+from kbtools.diagnostics import Finding, Mark
 from kbtools.report.context import PLAIN, ReportContext
 from kbtools.report.text import summary
 from kbtools.text.terminal import shown
@@ -23,14 +23,15 @@ def render(findings: Sequence[Finding], context: ReportContext = PLAIN) -> str:
     return "\n".join([*lines, summary(findings, context.accepted)]) + "\n"
 
 
-def _command(finding: Finding, title: str | None) -> str:
-    properties = {
-        "file": shown(finding.path),
-        "line": str(finding.mark.line),
-        "col": str(finding.mark.column),
-        "title": finding.rule if title is None else f"{finding.rule}: {title}",
-    }
+def command(severity: str, path: str, mark: Mark, title: str, message: str) -> str:
+    """One command that shows a message at a line; every text in it may be an author's."""
+    properties = {"file": shown(path), "line": str(mark.line), "col": str(mark.column), "title": title}
     # Nothing that an author wrote reaches the log unescaped: a line of its own there could be another command.
     told = ",".join(f"{name}={value.translate(_PROPERTY)}" for name, value in properties.items())
-    message = f"{shown(finding.message)}\n{shown(finding.hint)}".translate(_DATA)
-    return f"::{finding.severity} {told}::{message}"
+    return f"::{severity} {told}::{message.translate(_DATA)}"
+
+
+def _command(finding: Finding, title: str | None) -> str:
+    named = finding.rule if title is None else f"{finding.rule}: {title}"
+    message = f"{shown(finding.message)}\n{shown(finding.hint)}"
+    return command(finding.severity, finding.path, finding.mark, named, message)

@@ -21,17 +21,21 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from kbtools.agenda.compose import agenda
+from kbtools.agenda.dead_links import dead_links
 from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
+from kbtools.edges.links import kept_answers, kept_file
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, schema_files, shipped
 from kbtools.export.files import export_files
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
+from kbtools.index.links import outside_links
+from kbtools.links.answer import gone as died
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.pages.catalogue import all_pages, collisions
 from kbtools.pages.fault import reckoned_for
@@ -76,6 +80,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
         self._hand: Mapping[str, HandPage] = {}
         self._told: Told | None = None
+        self._gone: frozenset[str] = frozenset()
 
     def give(
         self, knowledge: KnowledgeBase, folder: Path, today: dt.date, findings: Sequence[Finding], *, serving: bool
@@ -129,7 +134,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             for each in renditions:
                 files.append(_static(config, pictures.place(each), content=each.data))
         index = build_index(knowledge, today)
-        jobs = agenda(knowledge, self._findings, today, memory=memory)
+        answers = kept_answers(kept_file(folder), today)
+        # Of other bases' links the file may know as well; they are none of this site's.
+        self._gone = died(answers) & outside_links(knowledge).keys()
+        jobs = agenda(knowledge, self._findings, today, dead_links(knowledge, answers), memory=memory)
         told = self._told = what_is_new(index, folder, today, memory)
         specs = all_pages(
             index, today, explained_rules(memory), replay(index, memory), jobs, told=told.news, turned=told.turned
@@ -139,7 +147,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
         pages = {spec.address for spec in specs} | set(hand)
-        self._renderer = Renderer(pages, pictures=widths)
+        self._renderer = Renderer(pages, pictures=widths, gone=self._gone)
         data_of = finder_files(knowledge, today.year, pages, memory)
         data = assets.json_files(data_of)
         self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
@@ -275,7 +283,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _build_id(self, config: MkDocsConfig, today: dt.date) -> str:
         knowledge, _, _ = self._needed()
         told = self._told.digest if self._told is not None else ""
-        more = (knowledge.digest, told, today.isoformat(), repr(dict(self.config)), repr(config.extra))
+        # What links answered changes pages, too.
+        gone = repr(sorted(self._gone))
+        more = (knowledge.digest, told, gone, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
 
     def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:

@@ -271,6 +271,7 @@ COMMANDS = {
     "check": [],
     "code": ["P0562"],
     "evidence": [],
+    "links": [],
     "plan": ["voltage-sags-when-wet"],
     "rules": [],
     "serve": [],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 import pytest
 
@@ -274,6 +275,21 @@ def test_sources_are_linked_only_to_the_web() -> None:
     assert "javascript:" not in html
     assert "data:text" not in html
     assert "Bad &lt;b&gt;link&lt;/b&gt;" in html
+
+
+def test_the_archived_copy_stands_first_where_the_link_died_and_never_where_it_died_too() -> None:
+    url, copy = "https://notes.zz/a", "https://archive.zz/a"
+    base = make.base(make.fault("f", sources=(make.source(title="Teardown", url=url, archived=copy),)))
+    specs = make.pages(base)
+
+    def first_link(*gone: str) -> tuple[str, bool]:
+        html = Renderer(specs.keys(), gone=gone).article(specs["faults/f/"])
+        (target,) = re.findall(r'href="([^"]*)"[^>]*>Teardown<', html)
+        return target, "led nowhere" in html
+
+    assert first_link() == (url, False)
+    assert first_link(url) == (copy, True)
+    assert first_link(url, copy) == (url, False)
 
 
 @pytest.mark.parametrize(("today", "overdue"), [(dt.date(2028, 3, 1), False), (dt.date(2028, 4, 1), True)])
