@@ -14,6 +14,7 @@ from kbtools.cli.changes import changes
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
+from kbtools.cli.handbook import handbook
 from kbtools.cli.new import new
 from kbtools.cli.output import refused
 from kbtools.cli.plan import plan
@@ -58,6 +59,7 @@ for _command in (
     check,
     code,
     evidence,
+    handbook,
     new,
     plan,
     replay_command,
