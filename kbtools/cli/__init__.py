@@ -14,6 +14,7 @@ from kbtools.cli.changes import changes
 from kbtools.cli.check import check
 from kbtools.cli.code import code
 from kbtools.cli.evidence import evidence
+from kbtools.cli.handbook import handbook
 from kbtools.cli.links import links_command
 from kbtools.cli.new import new
 from kbtools.cli.output import refused
@@ -59,6 +60,7 @@ for _command in (
     check,
     code,
     evidence,
+    handbook,
     links_command,
     new,
     plan,

@@ -6,7 +6,7 @@ MkDocs' environment does not escape, so no text of the knowledge base ever meets
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
@@ -71,10 +71,12 @@ class Renderer:
         templates: Path = TEMPLATES,
         pictures: Mapping[str, Sequence[Width]] | None = None,
         gone: Collection[str] = (),
+        to: Callable[[str, str], str] | None = None,
     ) -> None:
         """`addresses` are those of all pages, hand-written ones too; a link to any other one is an error.
 
-        `pictures` says by path in which widths each is published, the widest last; of others there is one.
+        `pictures` says by path in which widths each is published, the widest last; of others there is one. `to` turns
+        address and anchor into a link where the page stands in no site; None: relative to the page.
 
         `gone` are the outside links that died: an archived copy stands before them.
 
@@ -82,6 +84,7 @@ class Renderer:
         """
         self._addresses = frozenset(addresses)
         self._pictures = pictures or {}
+        self._to = to
         self._pieces: dict[tuple[str, int, int], tuple[object, Markup]] = {}
         self._environment = Environment(
             loader=FileSystemLoader(templates),
@@ -125,6 +128,8 @@ class Renderer:
         def link(address: str, anchor: str = "") -> str:
             if address not in self._addresses:
                 raise DeadLinkError(spec.address, address)
+            if self._to is not None:
+                return self._to(address, anchor)
             return relative(address, depth) + (f"#{anchor}" if anchor else "")
 
         def picture(path: str) -> Shown:

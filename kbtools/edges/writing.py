@@ -59,6 +59,19 @@ def put_new(folder: Path, name: str, data: bytes) -> None:
             path.hardlink_to(temporary)
 
 
+def put_over(path: Path, data: bytes) -> None:
+    """Write a file that somebody named, whatever stood there; a link is written through.
+
+    Raises:
+        OSError: it cannot be written; what stood there stays.
+    """
+    path = path.resolve()
+    rights = stat.S_IMODE(path.stat().st_mode) if path.is_file() else 0o666 & ~_umask()
+    with _beside(path, data) as temporary:
+        temporary.chmod(rights)
+        temporary.replace(path)
+
+
 @contextlib.contextmanager
 def _beside(path: Path, data: bytes) -> Iterator[Path]:
     """The data in a hidden file in the same folder, on the disk; gone afterwards if it still bears that name."""

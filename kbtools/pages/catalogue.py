@@ -21,6 +21,7 @@ from kbtools.pages import (
     figures,
     handbook,
     home,
+    mechanics,
     model,
     model_year,
     moved,
@@ -100,6 +101,7 @@ def _each(
     yield from report_form.pages(index)
     yield from moved.pages(index)
     yield from figures.pages(index, replayed)
+    yield from mechanics.pages(index)
     yield from coverage.pages(index, today)
     yield from new.pages(index, today, told, turned)
     yield from data.pages(index)

@@ -1,8 +1,8 @@
 """Handbooks: all about a model, or one of its years, on one page made for paper.
 
 A fault has one number in all handbooks of a model. A model with more than `MOST` faults has a part for each system at
-the top of the tree, and the handbooks of its years list what concerns them and lead to the parts: whole cards for each
-of its years would weigh more than all the rest of the site.
+the top of the tree, and the handbooks of its years list what concerns them and lead to the parts. So do those of all
+years of a large base (`MOST_CARDS`): whole cards on each of them would weigh more than all the rest of the site.
 """
 
 from __future__ import annotations
@@ -28,6 +28,8 @@ from kbtools.wording.labels import count_of
 
 MOST: Final = 120
 """Faults of a model whose handbook is one page; the sheets of more would be a folder, not a handbook."""
+MOST_CARDS: Final = 5_000
+"""Cards in the handbooks of all years together, some 20 MB; with more, the years lead to the handbooks of models."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +71,9 @@ class Part:
 def pages(index: Index, today: dt.date, faults: Pages) -> Iterator[PageSpec]:
     """The handbooks of all models and of all their years; `faults` is what the faults' own pages show."""
     cards = Cards(index, faults)
+    years_whole = sum(map(len, index.faults_by_model_year.values())) <= MOST_CARDS
     for model in index.base.models.values():
-        yield from _Book(model, index, today, cards).pages()
+        yield from _Book(model, index, today, cards, years_whole=years_whole).pages()
 
 
 def page_of(model: Model, year: int | None, index: Index, today: dt.date, faults: Pages) -> PageSpec:
@@ -81,7 +84,16 @@ def page_of(model: Model, year: int | None, index: Index, today: dt.date, faults
 class _Book:
     """The handbooks of one model."""
 
-    def __init__(self, model: Model, index: Index, today: dt.date, cards: Cards, most: int | None = MOST) -> None:
+    def __init__(  # noqa: PLR0913 - what all its pages are made from
+        self,
+        model: Model,
+        index: Index,
+        today: dt.date,
+        cards: Cards,
+        *,
+        most: int | None = MOST,
+        years_whole: bool = True,
+    ) -> None:
         self._model = model
         self._index = index
         self._today = today
@@ -93,6 +105,7 @@ class _Book:
             line.id: number for number, line in enumerate((each for group in self._whole for each in group.lines), 1)
         }
         self._in_parts = most is not None and len(self._number) > most
+        self._years_whole = years_whole and not self._in_parts
 
     def pages(self) -> Iterator[PageSpec]:
         yield self.page(None)
@@ -109,7 +122,8 @@ class _Book:
             listed: Sequence[Listed] = all_listed(self._index.faults_by_model.get(self._model.id, ()))
         else:
             listed = self._index.faults_by_model_year.get((self._model.id, year), ())
-        return self._page(year, self._groups(year, listed, cards=not self._in_parts), None)
+        whole = not self._in_parts if year is None else self._years_whole
+        return self._page(year, self._groups(year, listed, cards=whole), None)
 
     def _groups(self, year: int | None, listed: Sequence[Listed], *, cards: bool) -> list[Group]:
         asked = {each.fault.id: each.questions for each in listed}
@@ -122,7 +136,7 @@ class _Book:
                 number = self._number[line.id]
                 fault = self._index.published[line.id]
                 card = self._cards.card(fault, number, self._model, year, asked[line.id]) if cards else None
-                page = addresses.handbook(self._model.id, None, top) if self._in_parts and not cards else ""
+                page = "" if cards else addresses.handbook(self._model.id, None, top if self._in_parts else None)
                 entries.append(
                     Entry(ref=Ref(number=f"F{number}", page=page, anchor=f"f{number}"), line=line, card=card)
                 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
-from kbtools.evidence import evidence_of
+from kbtools.evidence import CauseCases, evidence_of
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.checks import exception_for
 from kbtools.index.scopes import Questions, applies, covered_rows
@@ -140,6 +140,7 @@ class Cards:
         self._pages = pages
         self._made: dict[tuple[object, ...], CardView] = {}
         self._weights: dict[int, Weight] = {}
+        self._causes: dict[str, Sequence[CauseCases]] = {}
         self._cautions = {each.text: f"C{place}" for place, each in enumerate(index.base.cautions.values(), start=1)}
 
     def card(self, fault: Fault, number: int, model: Model, year: int | None, questions: Questions) -> CardView:
@@ -167,8 +168,9 @@ class Cards:
         """Causes that do not exist on the machine."""
         if bike is None or not any(cause.applies_to for cause in fault.causes):
             return ()
-        causes = evidence_of(fault, self._index, self._index.club).causes
-        return tuple(cause.id for cause in causes if not cause.exists_on(bike))
+        if fault.id not in self._causes:
+            self._causes[fault.id] = evidence_of(fault, self._index, self._index.club).causes
+        return tuple(cause.id for cause in self._causes[fault.id] if not cause.exists_on(bike))
 
     def _free(self, fault: Fault, model: Model, year: int | None) -> tuple[str, ...]:
         """Recalls and bulletins that cover the machine, or any year of the model; recalls first."""

@@ -46,11 +46,24 @@ def size_of(weights: Iterable[Weight]) -> Size:
 
 def weight_of(value: object) -> Weight:
     """Letters and pieces of text in a value, however deep."""
-    if isinstance(value, str):
-        return len(value), 1 if value else 0
-    if isinstance(value, tuple):
-        told = [weight_of(each) for each in value]
-        return sum(each for each, _ in told), sum(each for _, each in told)
-    if dataclasses.is_dataclass(value):
-        return weight_of(tuple(getattr(value, field.name) for field in dataclasses.fields(value)))
-    return 0, 0
+    letters = pieces = 0
+    known: dict[type, tuple[str, ...]] = {}
+    to_do = [value]
+    while to_do:
+        each = to_do.pop()
+        if isinstance(each, str):
+            letters += len(each)
+            pieces += bool(each)
+        elif isinstance(each, tuple):
+            to_do += each
+        else:
+            kind = type(each)
+            if kind not in known:
+                known[kind] = _names(each)
+            to_do += [getattr(each, name) for name in known[kind]]
+    return letters, pieces
+
+
+def _names(value: object) -> tuple[str, ...]:
+    """Names of the fields of a dataclass; none of anything else."""
+    return tuple(each.name for each in dataclasses.fields(value)) if dataclasses.is_dataclass(value) else ()

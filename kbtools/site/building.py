@@ -81,6 +81,13 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
             raise BuildProblemError(text, "Mend the page that is named; nothing was published.") from error
 
 
+def notice(folder: Path) -> str | None:
+    """What the configuration beside a knowledge base says at every page's foot; None where nothing is said."""
+    path, packaged = config_file(folder)
+    said = None if packaged else load_config(str(path), docs_dir=str(folder.resolve())).extra.get("notice")
+    return said if isinstance(said, str) else None
+
+
 def own_overrides(folder: Path) -> list[Path]:
     """The `custom_dir` that the configuration names, if any: `serve` watches it."""
     custom = load_config(str(config_file(folder)[0]), docs_dir=str(folder.resolve())).theme.custom_dir

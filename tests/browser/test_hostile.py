@@ -27,6 +27,7 @@ KINDS = {
     "all codes": "codes/",
     "model": "models/bittern-900/",
     "model year": "models/bittern-900/2007/",
+    "handbook": "models/bittern-900/handbook/",
     "models": "models/",
     "system": "systems/charging/",
     "systems": "systems/",

@@ -188,7 +188,7 @@ def test_one_press_keeps_everything_about_my_bike(
     host.unplug()
     page.goto(f"{root}my-bike/")
     assert kept_text(page) == text
-    for address in (FAULT, "models/bittern-900/2007/", "codes/p0562/"):
+    for address in (FAULT, "models/bittern-900/2007/", "models/bittern-900/2007/handbook/", "codes/p0562/"):
         answer = page.goto(f"{root}{address}")
         assert answer
         assert answer.status == 200

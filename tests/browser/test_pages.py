@@ -29,6 +29,8 @@ KINDS = {
     "models": "models/",
     "values of a model": "models/curlew-1100/values/",
     "values of a year": "models/curlew-1100/2019/values/",
+    "handbook": "models/bittern-900/2007/handbook/",
+    "mechanics": "for/mechanics/",
     "system": "systems/charging/",
     "systems": "systems/",
     "component": "components/regulator-rectifier/",

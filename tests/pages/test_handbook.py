@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from kbtools.edges.rendering import Renderer
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Caution
@@ -104,3 +106,14 @@ def test_a_large_model_has_parts_and_its_years_lead_to_them() -> None:
     assert all(anchor in parts[address].ids for address, anchor in led)
     # Whole cards on every year would weigh more than the rest of the site.
     assert [tag for tag, _ in year.tags].count("article") == 1
+
+
+def test_the_years_of_a_large_base_lead_to_the_handbooks_of_its_models(monkeypatch: pytest.MonkeyPatch) -> None:
+    # Two faults of all ten years and one of five are 25 cards.
+    assert articles(base(), YEAR.format(2009))[0].text.count("What it usually is") == 3
+    monkeypatch.setattr(handbook, "MOST_CARDS", 24)
+    model, year = articles(base(), MODEL, YEAR.format(2009))
+    assert model.text.count("What it usually is") == 3
+    assert "What it usually is" not in year.text
+    led = {target(each, YEAR.format(2009)) for each in year.links}
+    assert {(MODEL, "f1"), (MODEL, "f2"), (MODEL, "f3")} <= led

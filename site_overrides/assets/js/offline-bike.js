@@ -47,7 +47,7 @@ async function dropBike() {
   await setRecord("bike", null);
 }
 
-/** Addresses of all pages about a machine: its model and year, its faults, codes and their systems' pages. */
+/** Addresses of all pages about a machine: its model and year, its handbook, faults and codes. */
 async function bikePages({ model, year }) {
   const root = await (await stored(`${BUILD.data}root.json`)).json();
   const machine = root.models.find(({ id, first, last }) => id === model && first <= year && year <= last);
@@ -63,5 +63,6 @@ async function bikePages({ model, year }) {
     entries.set(number, await (await stored(`${BUILD.data}entries/${number}.json`)).json());
   });
   const own = places.map((each_) => entries.get(Math.floor(each_ / root.per_file))[each_ % root.per_file].address);
-  return [...new Set([...ALWAYS, "models/", machine.address, `${machine.address}${year}/`, ...own])];
+  const ofYear = `${machine.address}${year}/`;
+  return [...new Set([...ALWAYS, "models/", machine.address, ofYear, `${ofYear}handbook/`, ...own])];
 }
