@@ -50,9 +50,7 @@ Serve = Callable[..., str]
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """`--thorough`: all of what is tried, where a run by itself takes a sample."""
-    parser.addoption(
-        "--thorough", action="store_true", help="all of what is otherwise sampled: twice as long"
-    )
+    parser.addoption("--thorough", action="store_true", help="all of what is otherwise sampled: twice as long")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -69,6 +69,8 @@ def test_the_wheel_holds_all_that_it_needs_and_no_tests(wheel: Path) -> None:
         "kbtools/_shipped/site_overrides/main.html",
         "kbtools/_shipped/schemas/vocabulary.schema.json",
         "kbtools/templates/fault.html",
+        "kbtools/starter/kb/systems.yml",
+        "kbtools/starter/files/gitignore.txt",
         "kbtools/vocabulary/data/opposites.yml",
     } <= names
     assert not [name for name in names if name.startswith(("tests", "kb/")) or "__pycache__" in name]

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -20,10 +22,25 @@ def _day_first(_context: click.Context, _option: click.Parameter, folder: Path) 
     return folder
 
 
+class _BaseFolder(click.Path):
+    """The folder of a knowledge base. Who has none yet is told how to begin one."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Take the folder if it is one."""
+        try:
+            return super().convert(value, param, ctx)
+        except click.BadParameter as error:
+            if not os.path.lexists(value):
+                error.message += (
+                    " `kbtools new club FOLDER --name NAME` begins a knowledge base; --kb names another one."
+                )
+            raise
+
+
 kb_option = click.option(
     "--kb",
     "folder",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    type=_BaseFolder(exists=True, file_okay=False, path_type=Path),
     default=Path("kb"),
     show_default=True,
     help="Folder of the knowledge base.",

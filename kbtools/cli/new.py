@@ -1,4 +1,4 @@
-"""`kbtools new`: a draft of an entry, a case report or a model, from a few answers."""
+"""`kbtools new`: a draft of an entry, a case report, a model or a whole club, from a few answers."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from kbtools.cli import asking
 from kbtools.cli.asking import Asker, named
 from kbtools.cli.common import checked, kb_option, report
 from kbtools.cli.common import day as today
+from kbtools.cli.new_club import club
 from kbtools.cli.output import misuse, say
 from kbtools.drafting.entries import NewFile, case_file, fault_file, model_file, text_of
 from kbtools.drafting.naming import new_id, next_case_id
@@ -37,6 +38,9 @@ def new() -> None:
 
     What is there already and resembles it is shown first. No file is ever written over.
     """
+
+
+new.add_command(club)
 
 
 @new.command()

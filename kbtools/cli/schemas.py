@@ -11,11 +11,7 @@ from kbtools.cli.common import checked, kb_option
 from kbtools.cli.output import misuse, say
 from kbtools.edges.shipped import schema_files, shapes
 from kbtools.report import issue_forms as forms
-from kbtools.report.editor_schemas import with_ids
-
-_ENTRIES = {"model": "models/*.yml", "fault": "faults/*/*.yml", "case": "cases/*/*.yml"}
-_NO_FILE = {"common", "page", "vocabulary"}
-"""Schemas of no YAML file of a knowledge base."""
+from kbtools.report.editor_schemas import settings_rows, with_ids
 
 
 @click.command()
@@ -43,11 +39,7 @@ def schemas(folder: Path, target: Path, for_editor: bool, issue_forms: bool) -> 
     target.mkdir(parents=True, exist_ok=True)
     for name, schema in made.items():
         (target / name).write_text(json.dumps(schema, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
-    kinds = [kind for kind in (name.removesuffix(".schema.json") for name in made) if kind not in _NO_FILE]
-    rows = {
-        f"./{target.as_posix()}/{kind}.schema.json": f"{folder.as_posix()}/{_ENTRIES.get(kind, f'{kind}.yml')}"
-        for kind in kinds
-    }
+    rows = settings_rows(made, target.as_posix(), folder.as_posix())
     say(f"{target}: {len(made)} schemas. In .vscode/settings.json they are named like this:\n\n", fit=True)
     say(f'"yaml.schemas": {json.dumps(rows, indent=2)}\n')
 

@@ -6,7 +6,7 @@ import dataclasses
 import datetime as dt
 import os
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,9 +19,10 @@ from kbtools.edges.pictures import looked_at
 from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.index.build import build_index
-from kbtools.linting.run import Linted, examine, examine_change
+from kbtools.linting.run import Linted, examine, examine_change, lint
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.crowd import gathered
+from kbtools.reading.layout import is_passed_over
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
 
@@ -66,6 +67,17 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
         findings=tuple(from_here(found.findings, folder)),
         accepted=tuple(from_here(found.accepted, folder)),
     )
+
+
+def findings_of_new(contents: Mapping[str, bytes], today: dt.date) -> tuple[Finding, ...]:
+    """What would be wrong with a knowledge base that is written nowhere yet.
+
+    Args:
+        contents: of its files, by path.
+        today: as in `check`.
+    """
+    sources = [SourceFile(path=path, data=data) for path, data in contents.items() if not is_passed_over(path)]
+    return tuple(lint(read(sources, shapes(), tables=tables()), rulebook(), today))
 
 
 def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linted:

@@ -36,6 +36,15 @@ def templates() -> Path:
     return PACKAGE / "templates"
 
 
+def starter() -> tuple[dict[str, str], dict[str, str]]:
+    """What a new club begins with, by the names of the files: its knowledge base, and what stands around it."""
+    kb, around = (
+        {path.name: path.read_text("utf-8") for path in sorted((PACKAGE / "starter" / name).iterdir())}
+        for name in ("kb", "files")
+    )
+    return kb, around
+
+
 def program_files() -> list[Path]:
     """All files of the package that decide what it does, in a fixed order: modules, tables, templates."""
     return sorted(path for path in PACKAGE.rglob("*") if path.suffix in {".py", ".yml", ".html"})

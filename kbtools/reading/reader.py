@@ -170,7 +170,9 @@ def _digest(digests: Mapping[str, bytes]) -> str:
 
 
 def _absent(kind: str) -> Finding:
-    hint = "Write it; README.md shows a small one."
+    hint = (
+        "Write it. `kbtools new club FOLDER --name NAME` writes a whole base to begin with, or to copy this file from."
+    )
     return form_error("KB113", f"{kind}.yml", START, f"The file {kind}.yml is missing.", hint)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
 from kbtools.index.references import names
@@ -45,6 +45,22 @@ PLACES: Final[Mapping[str, Mapping[str, IdKind]]] = {
     },
 }
 """Schema → the places where it takes an id of something that stands elsewhere in the base, and of what."""
+
+_ENTRIES: Final = {"model": "models/*.yml", "fault": "faults/*/*.yml", "case": "cases/*/*.yml"}
+_NO_FILE: Final = {"common", "page", "vocabulary"}
+"""Schemas of no YAML file of a knowledge base."""
+
+
+def settings_rows(names: Iterable[str], target: str, folder: str) -> dict[str, str]:
+    """What an editor is told: the path of each schema, and which files it is for.
+
+    Args:
+        names: of the schemas' files.
+        target: the folder that they are in.
+        folder: of the knowledge base.
+    """
+    kinds = [kind for kind in (name.removesuffix(".schema.json") for name in names) if kind not in _NO_FILE]
+    return {f"./{target}/{kind}.schema.json": f"{folder}/{_ENTRIES.get(kind, f'{kind}.yml')}" for kind in kinds}
 
 
 def with_ids(schemas: Mapping[str, Schema], base: KnowledgeBase) -> dict[str, Schema]:
