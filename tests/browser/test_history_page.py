@@ -8,13 +8,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.support.places import Serve
 from tests.support.watched import Watch
 
 NOW = datetime(2026, 3, 14, 12, tzinfo=UTC)
-NARROWEST = {"width": 320, "height": 640}
+NARROWEST: ViewportSize = {"width": 320, "height": 640}
 BIKE = {"id": "b0aa1z9", "model": "bittern-900", "year": 2007, "name": "Bittern 900", "call": "", "unit": "km"}
 CHOSEN = {"model": "bittern-900", "year": 2007, "name": "Bittern 900"}
 HOSTILE = "<img src=x onerror=alert(1)>"
