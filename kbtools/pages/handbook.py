@@ -128,13 +128,14 @@ class _Book:
     def _groups(self, year: int | None, listed: Sequence[Listed], *, cards: bool) -> list[Group]:
         asked = {each.fault.id: each.questions for each in listed}
         found = []
-        for group in by_system(listed, self._index, self._model, self._lines):
+        index = self._index
+        for group in by_system(listed, index, self._model, self._lines):
             system = group.address.removeprefix(addresses.SYSTEMS).rstrip("/")
-            top = self._index.paths[system][0].id
+            top = index.paths[system][0].id
             entries = []
             for line in group.lines:
                 number = self._number[line.id]
-                fault = self._index.published[line.id]
+                fault = index.published[line.id]
                 card = self._cards.card(fault, number, self._model, year, asked[line.id]) if cards else None
                 page = "" if cards else addresses.handbook(self._model.id, None, top if self._in_parts else None)
                 entries.append(

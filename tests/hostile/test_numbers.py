@@ -268,9 +268,11 @@ EPOCHS = [
     "253402300800",
 ]
 COMMANDS = {
+    "add-report": ["-"],
     "check": [],
     "code": ["P0562"],
     "evidence": [],
+    "handbook": ["bittern-900", "-o", "no-such-folder/handbook.pdf"],
     "links": [],
     "plan": ["voltage-sags-when-wet"],
     "rules": [],

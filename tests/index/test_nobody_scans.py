@@ -84,6 +84,7 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
             "kbtools.checkplan.problem": "each side is an outcome of its own",
             "kbtools.merging.checks": "writes the lists of the draft",
             "kbtools.merging.renaming": "writes them with the ids of the draft",
+            "kbtools.pages.handbook_cards": "shows each side of what the page of a fault shows",
             "kbtools.pages.work": "shows each side",
             "kbtools.rules.meaning.kb412_both_sides": "holds one side against the other",
         },

@@ -41,7 +41,7 @@ ATTRIBUTES = frozenset(
         *("stroke-dasharray", "d", "cx", "cy", "r", "x", "y", "focusable", "preserveaspectratio", "enterkeyhint"),
         *("x1", "x2", "y1", "y2", "tabindex", "value", "max"),
         *("autocomplete", "autocapitalize", "autocorrect", "spellcheck", "maxlength", "placeholder", "novalidate"),
-        *("inputmode", "rows", "min"),
+        *("inputmode", "rows", "min", "accept"),
     ]
 )
 

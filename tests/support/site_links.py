@@ -65,7 +65,7 @@ class _Reader(HTMLParser):
         parsed.handlers += [f"{tag} {name}" for name in given if name.startswith("on") or name == "style"]
         if tag == "a" and "href" in given:
             parsed.links.append(given["href"])
-        if tag == "script" and "src" not in given and given.get("type") != "application/json":
+        if tag == "script" and "src" not in given and given.get("type") not in _DATA:
             parsed.inline_scripts += 1
         if tag == "meta":
             parsed.metas[given.get("name") or given.get("http-equiv") or ""] = given.get("content", "")
@@ -95,6 +95,10 @@ def read_html(html: str) -> Parsed:
     reader.feed(html)
     reader.close()
     return reader.parsed
+
+
+_DATA = {"application/json", "application/ld+json"}
+"""Kinds of scripts that are data blocks, which no browser runs: WHATWG HTML, 4.12.1."""
 
 
 def acting(page: Parsed) -> list[str]:
