@@ -25,6 +25,7 @@ from kbtools.cli.schemas import schemas
 from kbtools.cli.serve import serve
 from kbtools.cli.similar import similar_command
 from kbtools.cli.tidy import tidy
+from kbtools.cli.upgrade import upgrade
 
 
 class _Program(click.Group):
@@ -70,6 +71,7 @@ for _command in (
     serve,
     similar_command,
     tidy,
+    upgrade,
 ):
     # click cuts a summary after 45 characters unless it is given one.
     _command.short_help = _summary(_command)

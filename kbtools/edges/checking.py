@@ -80,6 +80,23 @@ def findings_of_new(contents: Mapping[str, bytes], today: dt.date) -> tuple[Find
     return tuple(lint(read(sources, shapes(), tables=tables()), rulebook(), today))
 
 
+def findings_with(folder: Path, changed: Mapping[str, bytes], today: dt.date) -> tuple[Finding, ...]:
+    """What would be wrong with a knowledge base if some of its files had another content.
+
+    Args:
+        folder: of the knowledge base.
+        changed: that content, by path from the folder.
+        today: as in `check`.
+    """
+    with cache.opened(None, today.toordinal()) as memory:
+        sources = [
+            dataclasses.replace(each, data=changed.get(each.path, each.data))
+            for each in gathered(looked_at(files(folder), memory))
+        ]
+        found = lint(read(sources, shapes(), tables=tables()), rulebook(), today)
+    return tuple(from_here(found, folder))
+
+
 def findings_in(folder: Path, today: dt.date, kept: Path | None = None) -> Linted:
     """What `check` finds, for those who do not need the knowledge base itself: if nothing changed, nothing is read.
 

@@ -7,7 +7,8 @@ import errno
 import os
 import stat
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from kbtools.edges.file_system import rename
@@ -35,6 +36,33 @@ def put_in_place(folder: Path, file: SourceFile, data: bytes) -> bool:
         if source_file(folder, file.path).data != file.data:
             return False
         temporary.replace(path)
+    return True
+
+
+def put_all(folder: Path, changed: Sequence[tuple[SourceFile, bytes]]) -> bool:
+    """Give several files another content: all of them, or none.
+
+    Args:
+        folder: of the knowledge base.
+        changed: files as they were read, and what they are to hold.
+
+    Returns:
+        False, and nothing done, where one is no longer as it was read.
+
+    Raises:
+        OSError: one cannot be written; all are as they were.
+    """
+    done: list[tuple[SourceFile, bytes]] = []
+    whole = False
+    try:
+        for file, data in changed:
+            if not put_in_place(folder, file, data):
+                return False
+            done.append((file, data))
+        whole = True
+    finally:
+        for file, data in [] if whole else done:
+            put_in_place(folder, replace(file, data=data), file.data or b"")
     return True
 
 

@@ -145,7 +145,7 @@ def test_currencies_are_those_of_cldr() -> None:
 
     tender = {
         code
-        for country in Locale("en").territories
+        for country in map(str, Locale("en").territories)
         if len(country) == 2 and country.isalpha()
         for code in get_territory_currencies(country, TODAY, TODAY)
     }
