@@ -86,7 +86,8 @@ def render(sizes: Sizes, packed: Mapping[str, int], before: Sizes | None) -> str
 
 
 def _lines(sizes: Sizes, packed: Mapping[str, int], before: Sizes | None) -> Iterator[str]:
-    yield f"{len(sizes.pages)} pages, {_mb(sizes.total)} in all{_grown(sizes.total, before and before.total)}."
+    grown = _grown(sizes.total, None if before is None else before.total)
+    yield f"{len(sizes.pages)} pages, {_mb(sizes.total)} in all{grown}."
     yield ""
     for kind in KINDS:
         count, size = sizes.kinds.get(kind, (0, 0))
