@@ -224,6 +224,42 @@ def test_an_asset_has_an_address_of_its_own_content(demo_site: Path) -> None:
     assert all(re.search(r"assets/[0-9a-f]{12}/", address) for address in assets)
 
 
+WITHOUT_THEME = """
+import importlib.abc, sys
+
+class Refused(importlib.abc.MetaPathFinder):
+    def find_spec(self, name, path=None, target=None):
+        if name.partition(".")[0] == "material":
+            raise ImportError(f"{name} is not to be had")
+
+sys.meta_path.insert(0, Refused())
+
+import datetime, pathlib
+from kbtools.edges.checking import check
+from kbtools.site.building import build_site
+
+today, folder = datetime.date(2026, 6, 1), pathlib.Path("kb")
+build_site(check(folder, today).base, folder, pathlib.Path("site").absolute(), today)
+"""
+
+
+def test_the_whole_site_is_built_where_the_theme_is_not_to_be_had(base: Path, tmp_path: Path) -> None:
+    """The frame of the pages is our own; the theme that `mkdocs.yml` names gives nothing to the site."""
+    theme = {"name": None, "custom_dir": str(ROOT / "site_overrides"), "static_templates": ["404.html"]}
+    config = {"site_name": "x", "strict": True, "theme": theme, "plugins": [{"fault-lore": {"kb": "kb"}}]}
+    (tmp_path / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    command = [sys.executable, "-c", WITHOUT_THEME]
+    done = subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    site = tmp_path / "site"
+    for page in ("", "about/", "faults/lamp-flickers/", "codes/p0562/", "models/wren-400/2005/", "systems/charging/"):
+        assert "<main" in (site / page / "index.html").read_text("utf-8"), page
+    assert TITLE in (site / "faults/lamp-flickers/index.html").read_text("utf-8")
+    for file in ("404.html", "sitemap.xml", "sw.js", "api/v1/index.json"):
+        assert (site / file).is_file(), file
+
+
 # --- hand-written pages
 
 
