@@ -9,6 +9,7 @@ import sys
 import sysconfig
 import venv
 import zipfile
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -18,18 +19,36 @@ from tests.support.part_of_demo import copy_part
 from tests.support.places import ROOT
 
 
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The wheel of this checkout, built from a copy so that nothing is left beside the sources."""
-    top = tmp_path_factory.mktemp("wheel")
+def packages(top: Path, now: int) -> Mapping[str, Path]:
+    """Both packages of this checkout by their endings, from a copy so that nothing is left beside the sources.
+
+    Args:
+        top: an empty folder.
+        now: seconds since 1970, from which all files of the copy are.
+    """
     for folder in ("kbtools", "schemas", "site_overrides"):
         shutil.copytree(ROOT / folder, top / "source" / folder, ignore=shutil.ignore_patterns("__pycache__"))
-    for file in ("pyproject.toml", "mkdocs.yml", "README.md", "LICENSE"):
+    for file in ("pyproject.toml", "mkdocs.yml", "README.md", "CHANGELOG.md", "LICENSE"):
         shutil.copy(ROOT / file, top / "source")
-    command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(top), str(top / "source")]
-    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    for path in (top / "source").rglob("*"):
+        os.utime(path, (now, now))
+    command = [sys.executable, "-m", "hatchling", "build", "-d", str(top)]
+    environment = {**os.environ, "SOURCE_DATE_EPOCH": "1780300800"}
+    done = subprocess.run(command, cwd=top / "source", env=environment, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
-    return next(top.glob("*.whl"))
+    return {path.suffix: path for path in top.iterdir() if path.is_file()}
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Path]:
+    """Both packages, built once."""
+    return packages(tmp_path_factory.mktemp("packages"), 1_700_000_000)
+
+
+@pytest.fixture(scope="module")
+def wheel(built: Mapping[str, Path]) -> Path:
+    """The wheel of this checkout."""
+    return built[".whl"]
 
 
 @pytest.fixture(scope="module")
@@ -60,6 +79,15 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place / scripts / "kbtools"
 
 
+def test_whoever_builds_it_has_the_same_bytes(built: Mapping[str, Path], tmp_path: Path) -> None:
+    """From files of another day, with the same SOURCE_DATE_EPOCH (reproducible-builds.org)."""
+    again = packages(tmp_path, 1_600_000_000)
+    assert built.keys() == again.keys() == {".whl", ".gz"}
+    assert {kind: path.read_bytes() for kind, path in built.items()} == {
+        kind: path.read_bytes() for kind, path in again.items()
+    }
+
+
 def test_the_wheel_holds_all_that_it_needs_and_no_tests(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         names = set(archive.namelist())
@@ -71,6 +99,7 @@ def test_the_wheel_holds_all_that_it_needs_and_no_tests(wheel: Path) -> None:
         "kbtools/templates/fault.html",
         "kbtools/starter/kb/systems.yml",
         "kbtools/starter/files/gitignore.txt",
+        "kbtools/py.typed",
         "kbtools/vocabulary/data/opposites.yml",
     } <= names
     assert not [name for name in names if name.startswith(("tests", "kb/")) or "__pycache__" in name]

@@ -23,7 +23,12 @@ CI = (ROOT / ".ci" / "run").read_text("utf-8")
 WORKFLOWS = ROOT / ".github" / "workflows"
 FLOWS = sorted(path.name for path in WORKFLOWS.iterdir())
 LOCK = ROOT / ".github" / "requirements-publish.txt"
-MAY_WRITE = {"deploy": {"pages", "id-token"}, "propose": {"contents", "pull-requests"}, "tell": {"issues"}}
+MAY_WRITE = {
+    "deploy": {"pages", "id-token"},
+    "propose": {"contents", "pull-requests"},
+    "tell": {"issues"},
+    "release": {"id-token"},
+}
 """The only jobs that may change anything, and what."""
 
 Document = dict[str, Any]

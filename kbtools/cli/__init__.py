@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import click
@@ -17,7 +18,7 @@ from kbtools.cli.evidence import evidence
 from kbtools.cli.handbook import handbook
 from kbtools.cli.links import links_command
 from kbtools.cli.new import new
-from kbtools.cli.output import refused
+from kbtools.cli.output import refused, say
 from kbtools.cli.plan import plan
 from kbtools.cli.replay import replay_command
 from kbtools.cli.rules import rules
@@ -41,10 +42,24 @@ class _Program(click.Group):
             raise click.ClickException("There is not enough memory for this knowledge base.") from error
 
 
-@click.group(cls=_Program, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=_Program, context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
 @click.version_option(__version__)
-def main() -> None:
+@click.pass_context
+def main(context: click.Context) -> None:
     """Check a club's fault lore and publish it as a static site."""
+    if context.invoked_subcommand is None:
+        say(f"{_next()}\n{context.get_help()}\n")
+
+
+def _next() -> str:
+    """What to do first, where no command was named."""
+    if Path("kb").is_dir():
+        return "The knowledge base is in kb. What is next: kbtools agenda. Whether all is well: kbtools check.\n"
+    return (
+        "There is no knowledge base here: no folder kb.\n"
+        'To begin one: kbtools new club FOLDER --name "Name of the club". '
+        "If you have one elsewhere, go there, or name its folder: kbtools check --kb FOLDER.\n"
+    )
 
 
 def _summary(command: click.Command) -> str:

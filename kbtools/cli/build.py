@@ -11,6 +11,9 @@ from kbtools.cli.common import checked, kb_option, report
 from kbtools.cli.output import refused, say
 from kbtools.edges import clock
 from kbtools.edges.publish import PublishError, publish
+from kbtools.edges.site_size import keep_figures, last_figures, packed, weighed
+from kbtools.model.catalogue import SiteBudget
+from kbtools.report import site_size as words
 
 
 @click.command()
@@ -22,10 +25,17 @@ from kbtools.edges.publish import PublishError, publish
     show_default=True,
     help="Where the site goes.",
 )
-def build(folder: Path, site_dir: Path) -> None:
+@click.option(
+    "--report",
+    "reported",
+    is_flag=True,
+    help="Say what the site weighs: by kind, its heaviest pages, and what grew since the last report.",
+)
+def build(folder: Path, site_dir: Path, reported: bool) -> None:
     """Check the knowledge base and build the site.
 
-    The site that is there already stays whole until the new one is finished, and stays if anything goes wrong.
+    The site that is there already stays whole until the new one is finished, and stays if anything goes wrong; also if
+    the new one weighs more than `site_budget` in club.yml allows.
     """
     # MkDocs takes long to load, and the other commands do without it.
     from kbtools.site.building import BuildProblemError, build_site  # noqa: PLC0415
@@ -37,12 +47,17 @@ def build(folder: Path, site_dir: Path) -> None:
     if not result.sound:
         say("Nothing was built; the site is as it was.\n", err=True)
         raise SystemExit(1)
+    budget = None if result.base.club is None else result.base.club.site_budget
+
+    def make(target: Path) -> None:
+        build_site(result.base, folder, target, clock.today(), result.findings)
+        if reported or budget is not None:
+            _weigh(target, site_dir, budget, reported=reported)
+
     try:
-        publish(
-            site_dir,
-            lambda target: build_site(result.base, folder, target, clock.today(), result.findings),
-            keep_clear=[folder],
-        )
+        publish(site_dir, make, keep_clear=[folder])
+        if reported:
+            keep_figures(site_dir, weighed(site_dir))
     except OSError as error:
         say(f"{refused(error).message}\n    Nothing was published; the site is as it was.\n", err=True)
         raise SystemExit(1) from error
@@ -51,3 +66,18 @@ def build(folder: Path, site_dir: Path) -> None:
         raise SystemExit(1) from error
     pages = sum(1 for _ in site_dir.rglob("*.html"))
     say(f"{site_dir}: {pages} pages in {time.monotonic() - started:.1f} s.\n")
+
+
+def _weigh(target: Path, site_dir: Path, budget: SiteBudget | None, *, reported: bool) -> None:
+    """Say what a site weighs that is not in its place yet, and hold it to the budget.
+
+    Raises:
+        PublishError: it weighs too much.
+    """
+    sizes = weighed(target)
+    if reported:
+        say(words.render(sizes, packed(target, sizes), last_figures(site_dir)))
+    over = words.over_budget(sizes, budget)
+    if over:
+        hint = "Make it lighter, or allow more in site_budget of club.yml; the site is as it was."
+        raise PublishError("\n".join(over), hint)

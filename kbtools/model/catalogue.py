@@ -63,6 +63,16 @@ class Reports:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SiteBudget:
+    """What the published site may weigh; kB and MB are thousands and millions of bytes."""
+
+    page_kb: float | None
+    """Of a page's HTML, unpacked; None: any."""
+    total_mb: float | None
+    """Of all files; None: any."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Club:
     """`club.yml`: who publishes, in which units, and what an hour counts for."""
 
@@ -108,6 +118,8 @@ class Club:
     """Where an owner's report may go; None: the club names no place."""
     phone_countries: tuple[str, ...] = ()
     """ISO 3166-1 alpha-2 codes of the countries whose national telephone numbers are looked for in texts."""
+    site_budget: SiteBudget | None = None
+    """What the site may weigh; None: any."""
     format: int | None = None
     """Of the files, 1 or 2; None where `club.yml` does not say, which means 1."""
     damaged: frozenset[str] = frozenset()

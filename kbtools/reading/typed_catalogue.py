@@ -15,6 +15,7 @@ from kbtools.model.catalogue import (
     ControlUnit,
     Model,
     Reports,
+    SiteBudget,
     StopNow,
     System,
     Tool,
@@ -58,6 +59,7 @@ def club(row: Row, damaged: frozenset[str]) -> Club | None:
             breakdown=_breakdown(row),
             reports=_reports(row),
             phone_countries=row.texts("phone_countries"),
+            site_budget=_site_budget(row),
             format=row.whole("format"),
             damaged=damaged,
         )
@@ -74,6 +76,13 @@ def _breakdown(row: Row) -> Breakdown | None:
 def _reports(row: Row) -> Reports | None:
     places = row.row("reports")
     return None if places is None else Reports(email=places.text("email"), issues=places.text("issues"))
+
+
+def _site_budget(row: Row) -> SiteBudget | None:
+    bounds = row.row("site_budget")
+    if bounds is None:
+        return None
+    return SiteBudget(page_kb=bounds.number("page_kb"), total_mb=bounds.number("total_mb"))
 
 
 def code_formats(row: Row) -> tuple[CodeFormat, ...]:

@@ -193,3 +193,17 @@ def test_rules_are_explained_in_colours_on_a_terminal_only(folder: Path) -> None
     shown, piped = on_a_terminal(folder, "rules", "KB402"), into_a_pipe(folder, "rules", "KB402")
     assert RED in shown
     assert words(shown) == words(piped)
+
+
+def test_without_a_command_it_says_what_to_do_next(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    monkeypatch.chdir(empty)
+    alone = CliRunner().invoke(main, [])
+    assert alone.exit_code == 0
+    assert "kbtools new club FOLDER" in alone.output
+    assert "Usage:" in alone.output
+    monkeypatch.chdir(folder)
+    assert "kbtools agenda" in CliRunner().invoke(main, []).output.partition("Usage:")[0]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import os
 import re
@@ -26,6 +27,7 @@ from tests.support.places import ROOT
 KEYS = {"rule", "severity", "path", "line", "column", "message", "hint"}
 """The contract of the JSON format."""
 FAULT = "faults/charging/lamp-flickers.yml"
+LINK, COPY = "https://notes.zz/teardown", "https://archive.zz/teardown"
 TITLE = "Charge lamp flickers in the rain"
 OLD_ID = "formerly: [lamp-flutters]\n"
 
@@ -134,14 +136,31 @@ def test_a_wrong_call_exits_with_2(arguments: list[str]) -> None:
 
 def test_a_broken_base_leaves_the_old_site_whole(base: Path, tmp_path: Path) -> None:
     site = tmp_path / "site"
-    before = built(base, site)
-    assert TITLE in before["faults/lamp-flickers/index.html"].decode()
+    replace(base / FAULT, "title: Spring teardown}", f"title: Teardown, url: {LINK}, archived: {COPY}}}")
+    answers = {LINK: {"state": "dead", "said": "404", "day": dt.datetime.now(dt.UTC).date().isoformat()}}
+    (base.parent / "links.json").write_text(json.dumps(answers), encoding="utf-8")
+    told = run("build", "--kb", base, "--site-dir", site, "--report")
+    assert told.exit_code == 0, told.output
+    before = content(site)
+    page = before["faults/lamp-flickers/index.html"].decode()
+    assert TITLE in page
+    assert f'href="{COPY}"' in page.partition(">Teardown<")[0].rpartition("<a ")[2], "the link died"
+    pages = [each for path, each in before.items() if path.endswith(".html")]
+    assert f"HTML {len(pages)} files {sum(map(len, pages)) / 1000:.1f} kB" in " ".join(told.stdout.split())
+    # A site that is too heavy does not take the place of one that was not.
+    club = base / "club.yml"
+    club.write_text(club.read_text("utf-8") + "site_budget: {page_kb: 1}\n", "utf-8")
+    replace(base / FAULT, TITLE, "Too heavy")
+    done = run("build", "--kb", base, "--site-dir", site)
+    assert done.exit_code == 1
+    assert "a page may have 1 kB" in done.stderr
+    assert content(site) == before
     replace(base / FAULT, "system: charging", "system: chargin")
     done = run("build", "--kb", base, "--site-dir", site)
     assert done.exit_code == 1
     assert "KB302" in done.stderr
     assert content(site) == before
-    assert [name for name in leftovers(site) if "lock" not in name] == []
+    assert [name for name in leftovers(site) if "lock" not in name and "figures" not in name] == []
 
 
 KILLED = """
@@ -203,6 +222,42 @@ def test_an_asset_has_an_address_of_its_own_content(demo_site: Path) -> None:
     assets = [address for _, address in page.addresses if "assets/" in address]
     assert assets
     assert all(re.search(r"assets/[0-9a-f]{12}/", address) for address in assets)
+
+
+WITHOUT_THEME = """
+import importlib.abc, sys
+
+class Refused(importlib.abc.MetaPathFinder):
+    def find_spec(self, name, path=None, target=None):
+        if name.partition(".")[0] == "material":
+            raise ImportError(f"{name} is not to be had")
+
+sys.meta_path.insert(0, Refused())
+
+import datetime, pathlib
+from kbtools.edges.checking import check
+from kbtools.site.building import build_site
+
+today, folder = datetime.date(2026, 6, 1), pathlib.Path("kb")
+build_site(check(folder, today).base, folder, pathlib.Path("site").absolute(), today)
+"""
+
+
+def test_the_whole_site_is_built_where_the_theme_is_not_to_be_had(base: Path, tmp_path: Path) -> None:
+    """The frame of the pages is our own; the theme that `mkdocs.yml` names gives nothing to the site."""
+    theme = {"name": None, "custom_dir": str(ROOT / "site_overrides"), "static_templates": ["404.html"]}
+    config = {"site_name": "x", "strict": True, "theme": theme, "plugins": [{"fault-lore": {"kb": "kb"}}]}
+    (tmp_path / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    command = [sys.executable, "-c", WITHOUT_THEME]
+    done = subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    site = tmp_path / "site"
+    for page in ("", "about/", "faults/lamp-flickers/", "codes/p0562/", "models/wren-400/2005/", "systems/charging/"):
+        assert "<main" in (site / page / "index.html").read_text("utf-8"), page
+    assert TITLE in (site / "faults/lamp-flickers/index.html").read_text("utf-8")
+    for file in ("404.html", "sitemap.xml", "sw.js", "api/v1/index.json"):
+        assert (site / file).is_file(), file
 
 
 # --- hand-written pages
