@@ -115,7 +115,7 @@ def test_what_a_page_is_called_is_its_title_and_nothing_more(site: HostileSite) 
 
 
 def test_no_template_is_run_and_no_direction_mark_is_published(site: HostileSite) -> None:
-    # What other programs take away is what was written, in JSON's own escapes; its page says that it is theirs to escape.
+    # What other programs take away is what was written, in JSON's own escapes: its page says so.
     open_data = site.folder / "api"
     for file in site.folder.rglob("*"):
         if file.suffix in {".html", ".json", ".xml"} and open_data not in file.parents and file.is_file():
