@@ -30,11 +30,10 @@ class _BaseFolder(click.Path):
         try:
             return super().convert(value, param, ctx)
         except click.BadParameter as error:
-            if not os.path.lexists(value):
-                error.message += (
-                    " `kbtools new club FOLDER --name NAME` begins a knowledge base; --kb names another one."
-                )
-            raise
+            if os.path.lexists(value):
+                raise
+            hint = "`kbtools new club FOLDER --name NAME` begins a knowledge base; --kb names another one."
+            raise click.BadParameter(f"{error.message} {hint}", ctx=ctx, param=param) from error
 
 
 kb_option = click.option(
