@@ -49,6 +49,11 @@ def test_a_budget_names_what_goes_beyond_it() -> None:
     assert over_budget(sizes, None) == []
     # 151 kB and 205.5 kB, 0.2055 MB.
     assert over_budget(sizes, SiteBudget(page_kb=151, total_mb=0.2055)) == []
+    # A book for paper is no page that somebody waits for by the road.
+    book = {"models/b/2007/handbook/index.html": 900_000, "models/b/handbook/brakes/index.html": 900_000}
+    assert over_budget(sizes_of({**FILES, **book}), SiteBudget(page_kb=151, total_mb=None)) == []
+    like_one = {"models/handbook/index.html": 900_000, "faults/handbook/index.html": 900_000}
+    assert len(over_budget(sizes_of({**FILES, **like_one}), SiteBudget(page_kb=151, total_mb=None))) == 2
     page, total = over_budget(sizes, SiteBudget(page_kb=150.9, total_mb=0.2054))
     assert "/faults/a/ has 151.0 kB" in page
     assert "0.2 MB" in total
