@@ -8,6 +8,7 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.browser.test_paper import sheets
+from tests.support.patience import eventually, paused
 from tests.support.places import Serve
 from tests.support.watched import Watch
 
@@ -50,7 +51,7 @@ def test_a_model_year_has_its_handbook_printed_once(demo_site: Path, serve: Serv
         page.add_init_script("window.printed = 0; window.print = () => { window.printed += 1; };")
         page.goto(serve(demo_site) + YEAR)
         page.get_by_role("link", name="Print it").click()
-        page.wait_for_function("window.printed === 1")
+        eventually(lambda: page.evaluate("window.printed") == 1, pause=paused(page))
         assert page.url.endswith(f"{YEAR}handbook/")
         page.get_by_role("button", name="Print it").click()
         assert page.evaluate("window.printed") == 2

@@ -19,7 +19,7 @@ MOST_SHEETS = 4
 MANY_SHEETS = 3
 """Of the longest ones: a caution stands whole where the hands are."""
 TYPICAL_SHEETS = 2
-LONGEST = 30
+LONGEST = 40
 _PAGE = re.compile(rb"/Type\s*/Page\b")
 _SMALL = """(least) => [...document.querySelectorAll(".entry *")]
     .filter((each) => each.checkVisibility({ visibilityProperty: true })

@@ -55,7 +55,8 @@ async function olderFiles() {
   for (const name of await caches.keys()) {
     if (name.startsWith(`${PREFIX}files-`) && name !== FILES) {
       const cache = await caches.open(name);
-      const list = await cache.match(at(`build/${name.slice(`${PREFIX}files-`.length)}.json`));
+      const build = name.slice(`${PREFIX}files-`.length);
+      const list = await cache.match(at(`build/${build}.json`));
       const { files } = list ? await list.json() : { files: [] };
       files.forEach(([path, , hash]) => places.set(hash, [cache, path]));
     }

@@ -96,7 +96,8 @@ async function withDay(kept) {
 }
 
 function notKept() {
-  const sheets = ["tokens", "base", "shell"].map((name) => `<link rel="stylesheet" href="${at(`${BUILD.assets}css/${name}.css`)}">`);
+  const styles = ["tokens", "base", "shell"].map((name) => at(`${BUILD.assets}css/${name}.css`));
+  const sheets = styles.map((address) => `<link rel="stylesheet" href="${address}">`);
   const text = `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>No network</title>${sheets.join("")}</head><body><div class="sheet"><main class="content prose"><h1>No network</h1><p>This page was not kept on this device. Without a network these are: <a href="${at("")}">the finder</a>, <a href="${at("my-bike/")}">my bike</a> and the pages that you have opened before.</p><p>Whether you may ride is not known from here.</p></main></div></body></html>`;
   return new Response(text, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }

@@ -61,7 +61,7 @@ export function shareView(link) {
     " ",
     said,
     rest,
-    el("p", { class: "share__note" }, "A link with your answers, your bike and your tools in it. No server is told of them."),
+    el("p", { class: "share__note" }, "Your answers go into the link, to no server."),
   );
 }
 

@@ -50,7 +50,8 @@ export function amountText(amount, currency, digits) {
   const near = places <= 0 ? rounded(amount / 10 ** -places) * 10 ** -places : Number(amount.toFixed(places));
   const [whole, rest] = (Number.isInteger(near) ? String(near) : near.toFixed(digits)).split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
-  return `${rest ? `${grouped}.${rest}` : grouped}\u00a0${currency}`;
+  const figure = rest ? `${grouped}.${rest}` : grouped;
+  return `${figure}\u00a0${currency}`;
 }
 
 /** `about 36 EUR`. @param {number} amount @param {Pick<PlanPage, "words" | "currency" | "digits">} page */

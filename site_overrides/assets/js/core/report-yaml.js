@@ -26,7 +26,8 @@ function inline(value) {
     return `[${value.map(inline).join(", ")}]`;
   }
   if (typeof value === "object") {
-    return `{${Object.entries(value).map(([key, each]) => `${key}: ${inline(each)}`).join(", ")}}`;
+    const pairs = Object.entries(value).map(([key, each]) => `${key}: ${inline(each)}`);
+    return `{${pairs.join(", ")}}`;
   }
   return typeof value === "string" ? leaf(value) : String(value);
 }

@@ -91,6 +91,7 @@ const NOTHING_TOLD = { checked: [], tried: [], open: [], free: [], guess: [], be
  */
 export function noteLines(form, bike, read, plan) {
   const told = plan ?? NOTHING_TOLD;
+  const limit = form.limit ? ` Please ring me before it goes beyond ${form.limit.replace(/[.\s]+$/, "")}.` : "";
   return [
     ...[form.about, bike && `Bike: ${bike}`, ...form.facts].filter(Boolean),
     ...section("Codes that I read", codeRows(form, read)),
@@ -98,6 +99,6 @@ export function noteLines(form, bike, read, plan) {
     ...section("What I notice", form.noticed),
     ...openLines({ ...told, free: freeRows(form.notices, told.free) }),
     "A guess is not a finding: please confirm a cause before parts are ordered.",
-    `Please tell me before you begin what it costs to confirm the likeliest cause, and what to mend it.${form.limit ? ` Please ring me before it goes beyond ${form.limit.replace(/[.\s]+$/, "")}.` : ""}`,
+    `Please tell me before you begin what it costs to confirm the likeliest cause, and what to mend it.${limit}`,
   ];
 }
