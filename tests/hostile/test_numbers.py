@@ -89,6 +89,7 @@ def in_file(path: str) -> Iterator[tuple[Place, yaml.Node]]:
 
 MORE = {
     **FILES,
+    "club.yml": FILES["club.yml"] + "site_budget: {page_kb: 200, total_mb: 200}\n",
     FAULT: FILES[FAULT]
     .replace("    component: regulator\n", "    component: regulator\n    share: 3\n")
     .replace(
@@ -285,6 +286,7 @@ COMMANDS = {
     "replay": [],
     "schemas": ["no-such-folder"],
     "tidy": ["--check"],
+    "upgrade": ["--check"],
 }
 
 
