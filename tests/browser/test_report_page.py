@@ -131,10 +131,22 @@ def test_it_says_what_is_open_and_holds_back_what_leads_to_a_person(root: str, w
         assert case_of(page).fault is None
 
 
+HISTORY = """() => {
+    for (const [key, id] of [["bike:b0a0a0a", "b0a0a0a"], ["bike:b1x2y3z", "b1x2y3z"], ["bike", "b1x2y3z"]]) {
+        const bike = { model: "bittern-900", year: 2007, name: "Bittern 900", id };
+        localStorage.setItem(key, JSON.stringify(key === "bike" ? bike : { ...bike, call: "", unit: "km" }));
+    }
+}"""
+"""A history of two bikes of one model year, of which the second is my bike."""
+
+
 def test_each_way_says_what_others_see_and_what_was_sent_is_remembered(root: str, watch: Watch) -> None:
     waits = "A report waits to be sent"
     with report(watch, root) as watched:
         page = watched.page
+        page.evaluate(HISTORY)
+        page.reload()
+        begun(page)
         page.fill("[name=odometer]", "61200")
         page.check("[name=state][value=solved]")
         page.check("[name=cause][value=corroded-plug]")
@@ -155,6 +167,10 @@ def test_each_way_says_what_others_see_and_what_was_sent_is_remembered(root: str
         page.get_by_role("link", name=waits).click()
         begun(page)
         page.get_by_role("button", name="I have sent it").click()
+        assert before.vehicle.bike == "b1x2y3z", "the one that is chosen, of two bikes of one model year"
+        page.goto(f"{root}my-bike/")
+        expect(page.locator("[data-history]").first).to_contain_text("Reported to the club on")
+        expect(page.locator("[data-history]").first).to_contain_text("61 200 km")
         page.goto(root)
         expect(page.locator("#content h1")).to_be_visible()
         expect(page.locator(".report-line")).to_have_count(0)

@@ -21,7 +21,10 @@ function text(value, shape) {
 
 /** The bike in the history: its made-up id, and what its odometer counts in. @param {string} model @param {number} year */
 export function historyBike(model, year) {
-  const found = stored("bike:").find((each) => each.model === model && each.year === year && text(each.id, /^b[0-9a-z]{6}$/u));
+  const fitting = stored("bike:").filter((each) => each.model === model && each.year === year && text(each.id, /^b[0-9a-z]{6}$/u));
+  // Of two bikes of one model year it is the one that is chosen.
+  const chosen = stored("bike").find((each) => each.model === model && each.year === year && typeof each.name === "string" && !each.unit)?.id;
+  const found = fitting.find(({ id }) => id === chosen) ?? fitting[0];
   return found ? { id: String(found.id), unit: found.unit === "mi" ? "mi" : "km" } : null;
 }
 

@@ -12,6 +12,7 @@ import { button, el } from "./dom.js";
 import { faultOf, planOf } from "./report-fault.js";
 import { checkRow, fill, filledOf, fillSelect, fixRow, pick, showProblems } from "./report-form.js";
 import { historyBike } from "./report-history.js";
+import { noteSent } from "./report-noted.js";
 import { waysView } from "./report-send.js";
 import { knownValues } from "./report-start.js";
 import { keep, kept, ownBike, today } from "./report-store.js";
@@ -352,6 +353,9 @@ class Report {
   sent(filled, subject) {
     this.isSent = true;
     keep(withSent(kept(), { key: this.key, title: subject, address: location.search, on: today(), asked: this.kind !== "ended", far: this.club.solved_after, filled }));
+    if (this.kind === "ended") {
+      noteSent(filled, this.fault && { id: this.fault.id, title: this.fault.title }, today());
+    }
     const place = this.form.querySelector("[data-report-sent]");
     const again = button("report__end", () => {
       this.save();
