@@ -44,17 +44,25 @@ def marked(text: str, keys: Sequence[str]) -> list[Marked]:
 
 
 def _reports(lines: list[str], marks: list[tuple[int, re.Match[str]]], keys: Sequence[str]) -> Iterator[Marked]:
+    past = -1
     for place, (number, begin) in enumerate(marks):
-        if begin["word"].lower() != "report":
+        if number <= past or begin["word"].lower() != "report":
             continue
-        end, found = marks[place + 1] if place + 1 < len(marks) else (len(lines), None)
+        # A note may have such a line as well: it stands further in.
+        ours = ((each, found) for each, found in marks[place + 1 :] if _depth(found) == _depth(begin))
+        end, found = next(ours, (len(lines), None))
         if found is None or found["word"].lower() != "end":
             problem = f"It has no line `{END}`, so something of it may be missing. Ask for it again."
             yield Marked(text="", line=number, problem=problem)
             continue
+        past = end
         own = [_unquoted(line, begin["quote"], len(begin["pad"])) for line in lines[number + 1 : end]]
         text = "".join(f"{each}\n" for each in _held_together(own, keys))
         yield Marked(text=text, line=number + 1, column=len(begin["quote"]) + len(begin["pad"]))
+
+
+def _depth(mark: re.Match[str]) -> tuple[int, int]:
+    return mark["quote"].count(">"), len(mark["pad"])
 
 
 def _unquoted(line: str, quote: str, pad: int) -> str:
@@ -63,8 +71,10 @@ def _unquoted(line: str, quote: str, pad: int) -> str:
     line = line[signs.end() if signs is not None else 0 :]
     if quote.endswith((" ", "\t")):
         line = line.removeprefix(" ")
-    head = line[:pad]
-    return (line[pad:] if not head.strip() else line.lstrip()).translate(_BLANKS).rstrip()
+    left = line.lstrip()
+    # Pages write blanks that do not break where a line begins; in a text they are meant.
+    line = line[: len(line) - len(left)].translate(_BLANKS) + left
+    return (line[pad:] if not line[:pad].strip() else left).rstrip(" \t")
 
 
 def _held_together(lines: Sequence[str], keys: Sequence[str]) -> Iterator[str]:
