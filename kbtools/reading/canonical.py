@@ -31,8 +31,8 @@ _CORE: Final = re.compile(
 """What YAML 1.2's core schema does not take for a text."""
 _PLAIN: Final = re.compile(r"(?![-?:](?:\s|\Z))[^\s,\[\]{}#&*!|>'\"%@`](?:.*\S)?", re.DOTALL)
 _CUT: Final = re.compile(r":(?=\s|\Z)|\s#|\A(?:---|\.\.\.)|\t")
-_BRACKETS: Final = re.compile(r"[,\[\]{}?]")
-"""What ends a plain text between brackets; the question mark only to some readers."""
+_BRACKETS: Final = re.compile(r"[,\[\]{}?]|\A:")
+"""What a plain text between brackets may not hold, or not begin with; the last two to some readers only."""
 _NO_LINE: Final = re.compile("[^\t\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 """What a line cannot hold as it is: by YAML 1.2, and the line breaks of YAML 1.1."""
 

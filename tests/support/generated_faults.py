@@ -20,7 +20,7 @@ ODD_TEXTS: Final = (
     *("12:30:45", "2026-03-14", "2026-03-14 12:30:00", "=", "<<"),
     # What it takes for its own signs.
     *("a: b", "a #b", "#b", "- a", "-", "?", "? a", ":", "[a, b]", "{a: b}", "&a", "*a", "!a", "|", "> a", "%a", "@a"),
-    *("`a`", "---", "...", "--- a", "'", '"', "it's", 'say "ah"', "a\\nb", "a\\", ", a", "a:"),
+    *("`a`", "---", "...", "--- a", "'", '"', "it's", 'say "ah"', "a\\nb", "a\\", ", a", "a:", ":a"),
     # Blanks and ends of lines.
     *(" a", "a ", "\ta", "a\tb", "a\nb", "a\n\nb", "\na", "a\n", "a\n\n", "a\n  b\n c", "a\r\nb", "a\rb", "- a\n- b\n"),
     *("a\u2028b", "a\u2029", "\u2028a b", "a\x85b\nc", "a\u00a0b", "\ufeffa", "a\u200bb", "\u202ea"),
