@@ -50,7 +50,7 @@ def build(folder: Path, site_dir: Path, reported: bool) -> None:
     budget = None if result.base.club is None else result.base.club.site_budget
 
     def make(target: Path) -> None:
-        build_site(result.base, folder, target, clock.today(), result.findings)
+        build_site(result.base, folder, target, clock.today(), result.findings, old=site_dir.absolute())
         if reported or budget is not None:
             _weigh(target, site_dir, budget, reported=reported)
 

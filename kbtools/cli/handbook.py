@@ -14,6 +14,7 @@ from kbtools.cli.output import patience, refused, say
 from kbtools.edges.writing import put_over
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
+from kbtools.index.reviews import overdue
 from kbtools.wording import addresses
 
 
@@ -60,10 +61,10 @@ def handbook(model: str, year: int | None, target: Path, folder: Path) -> None:
         command = browser()
         with patience("Printing"):
             shown = {
-                each.id: fault.page_of(each, index, day(), None).context
+                each.id: fault.page_of(each, index, None, late=overdue(each, index.club, day())).context
                 for each in index.faults_by_model.get(model, ())
             }
-            spec = book.page_of(index.base.models[model], year, index, day(), shown)
+            spec = book.page_of(index.base.models[model], year, index, day(), shown.__getitem__)
             renderer = Renderer(set(_addresses(index)), to=_to_site(index.club.site_url))
             page = paper_page(spec, renderer, day().isoformat(), notice=notice(folder))
             pdf = printed(page, [command])

@@ -15,6 +15,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from kbtools.edges.shipped import templates
+from kbtools.index.asked import Memo
+from kbtools.index.asked_base import AskedMapping, Log
 from kbtools.model import money
 from kbtools.pages.spec import PageSpec
 from kbtools.text import html as text
@@ -22,6 +24,8 @@ from kbtools.wording.labels import count_of, day
 
 TEMPLATES = templates()
 """Where the templates lie, in a checkout and in a wheel alike."""
+MOST_PIECES = 3_000
+"""Rendered pieces that are kept for other pages."""
 
 
 class DeadLinkError(LookupError):
@@ -65,27 +69,31 @@ class Shown:
 class Renderer:
     """Renders articles, the part of a page between header and footer."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0913, PLR0917 - what all articles have in common
         self,
         addresses: Collection[str],
         templates: Path = TEMPLATES,
         pictures: Mapping[str, Sequence[Width]] | None = None,
         gone: Collection[str] = (),
         to: Callable[[str, str], str] | None = None,
+        log: Log | None = None,
     ) -> None:
         """`addresses` are those of all pages, hand-written ones too; a link to any other one is an error.
 
         `pictures` says by path in which widths each is published, the widest last; of others there is one. `to` turns
         address and anchor into a link where the page stands in no site; None: relative to the page.
 
-        `gone` are the outside links that died: an archived copy stands before them.
+        `gone` are the outside links that died: an archived copy stands before them. What of all this an article depends
+        on is noted in `log`, as `addresses`, `pictures` and `gone`.
 
         A template that changes on disk is read again, so that `serve` shows the change.
         """
+        self._log = log if log is not None else Log()
         self._addresses = frozenset(addresses)
-        self._pictures = pictures or {}
+        self._pictures: Mapping[str, Sequence[Width]] = AskedMapping("pictures", pictures or {}, self._log)
         self._to = to
-        self._pieces: dict[tuple[str, int, int], tuple[object, Markup]] = {}
+        self._gone = frozenset(gone)
+        self._pieces: Memo[tuple[object, Markup]] = Memo(self._log, MOST_PIECES)
         self._environment = Environment(
             loader=FileSystemLoader(templates),
             autoescape=True,
@@ -100,7 +108,7 @@ class Renderer:
             "block": text.block,
             "plain": text.plain,
             "web_link": text.web_link,
-            "is_gone": frozenset(gone).__contains__,
+            "is_gone": self._is_gone,
             "together": together,
             "money": money.show_money,
             "number": money.show_number,
@@ -126,6 +134,7 @@ class Renderer:
         depth = spec.address.count("/")
 
         def link(address: str, anchor: str = "") -> str:
+            self._log.note("addresses has", address)
             if address not in self._addresses:
                 raise DeadLinkError(spec.address, address)
             if self._to is not None:
@@ -137,15 +146,19 @@ class Renderer:
 
         def piece(name: str, view: object) -> Markup:
             # The view is kept, so that its id is no other's.
-            key = (name, id(view), depth)
-            if key not in self._pieces:
-                self._pieces[key] = (view, self.partial(name, it=view, link=link, picture=picture))
-            return self._pieces[key][1]
+            def made() -> tuple[object, Markup]:
+                return view, self.partial(name, it=view, link=link, picture=picture)
+
+            return self._pieces.of((name, id(view), depth), made)[1]
 
         headings = {section.id: section.title for section in spec.sections}
         given = {"spec": spec, "headings": headings, "link": link, "picture": picture, "piece": piece}
         context = {**spec.context, **extra, **given}
         return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
+
+    def _is_gone(self, address: str) -> bool:
+        self._log.note("gone has", address)
+        return address in self._gone
 
     def partial(self, name: str, **context: object) -> Markup:
         """A piece of a page that is no article: the finder in the header."""

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Final
 
 from kbtools.agenda.job import Job
 from kbtools.changes.by_case import Turn, turns
 from kbtools.changes.news import News, news
 from kbtools.index.answers import Index
+from kbtools.index.asked import asked_index
+from kbtools.index.asked_base import Log
 from kbtools.linting.explained import Explained
 from kbtools.pages import (
     agenda,
@@ -33,8 +37,13 @@ from kbtools.pages import (
     system,
     values,
 )
+from kbtools.pages.planned import Beside, Given, Planned
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import ReplayRow
+from kbtools.wording import addresses
+
+MOST_KEPT: Final = 1_500
+"""Pages of faults that are kept as they are made, for handbooks and open formats: more than any system has."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +56,37 @@ class Collision:
     """Titles of the generated pages, or paths of hand-written ones, that claim it."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Catalogue:
+    """Every generated page of a site, none of them made."""
+
+    pages: tuple[Planned, ...]
+    """Those that share what they are made from stand together; none is made twice."""
+    faults: Mapping[str, PageSpec]
+    """The pages of published faults by id, made where they are asked for."""
+    log: Log
+    """Where is noted what is asked while a page is made."""
+    index: Index
+    """The index that takes the notes."""
+
+
+def planned(index: Index, beside: Beside) -> Catalogue:
+    """Every generated page.
+
+    Args:
+        index: of the knowledge base.
+        beside: what else pages are made from.
+
+    Raises:
+        ValueError: the knowledge base has no club. Such a base has errors, and is never published.
+    """
+    log = Log()
+    given = Given(asked_index(index, log), beside, log)
+    faults = fault.specs(given, MOST_KEPT)
+    pages = tuple(_each(given, faults))
+    return Catalogue(pages=pages, faults=faults, log=log, index=given.index)
+
+
 def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
     index: Index,
     today: dt.date,
@@ -57,64 +97,73 @@ def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
     told: Sequence[News] | None = None,
     turned: Mapping[str, Turn] | None = None,
 ) -> list[PageSpec]:
-    """Every generated page.
-
-    Args:
-        index: of the knowledge base.
-        today: decides which reviews are overdue.
-        rules: those of the rule reference.
-        replayed: the counted cases beside the advice that they would have had.
-        jobs: what the curators do next.
-        told: what is new, the newest first; None: what the files alone tell.
-        turned: what cases have turned, by their id; None: those of the last weeks.
-
-    Raises:
-        ValueError: the knowledge base has no club. Such a base has errors, and is never published.
-    """
-    told = news(index) if told is None else told
-    turned = turns(index, today) if turned is None else turned
-    return [
-        *_each(index, today, replayed, told, turned),
-        *agenda.pages(index, jobs),
-        *rule.pages(rules),
-    ]
+    """Every generated page, made; `told` and `turned` of None are what the files alone tell."""
+    beside = Beside(
+        today=today,
+        rules=rules,
+        replayed=replayed,
+        jobs=jobs,
+        told=news(index) if told is None else told,
+        turned=turns(index, today) if turned is None else turned,
+    )
+    return [each.make() for each in planned(index, beside).pages]
 
 
-def _each(
-    index: Index, today: dt.date, replayed: Sequence[ReplayRow], told: Sequence[News], turned: Mapping[str, Turn]
-) -> Iterator[PageSpec]:
-    yield from home.pages(index)
-    faults = list(fault.pages(index, today, turned))
-    yield from faults
+def _each(given: Given, faults: Mapping[str, PageSpec]) -> Iterator[Planned]:
+    index = given.index
+    books = handbook.Handbooks(given, lambda each: faults[each].context)
+    yield from _only(given)
+    yield from fault.pages(given, faults)
     yield from code.pages(index)
-    shown = dict(zip(index.published, (spec.context for spec in faults), strict=True))
-    books = list(handbook.pages(index, today, shown))
-    sizes = handbook.sizes(books)
-    yield from model.pages(index, sizes)
-    yield from model_year.pages(index, sizes)
-    yield from books
+    yield from model.pages(index, books.sizes)
+    yield from model_year.pages(index, books.sizes)
+    yield from books.pages()
     yield from values.pages(index)
     yield from system.pages(index)
     yield from component.pages(index)
-    yield from several.pages(index)
-    yield from my_bike.pages(index)
-    yield from report_form.pages(index)
     yield from moved.pages(index)
-    yield from figures.pages(index, replayed)
-    yield from mechanics.pages(index)
-    yield from coverage.pages(index, today)
-    yield from new.pages(index, today, told, turned)
-    yield from data.pages(index)
+    yield from rule.pages(lambda: given.rules)
 
 
-def collisions(specs: Iterable[PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:
+def _only(given: Given) -> Iterator[Planned]:
+    """The pages of which there is one each."""
+    index = given.index
+    makers: Sequence[tuple[str, str, Callable[[], Iterator[PageSpec]], bool]] = (
+        (addresses.HOME, "home", lambda: home.pages(index), True),
+        (addresses.SEVERAL, "several", lambda: several.pages(index), True),
+        (addresses.MY_BIKE, "my-bike", lambda: my_bike.pages(index), False),
+        (addresses.REPORT, "report", lambda: report_form.pages(index), True),
+        (addresses.FIGURES, "figures", lambda: figures.pages(index, given.replayed), True),
+        (addresses.MECHANICS, "mechanics", lambda: mechanics.pages(index), True),
+        (addresses.COVERAGE, "coverage", lambda: coverage.pages(index, given.today), True),
+        (addresses.NEW, "new", lambda: new.pages(index, given.today, given.told, given.turned), True),
+        (addresses.DATA, "data", lambda: data.pages(index), True),
+        (addresses.AGENDA, "agenda", lambda: agenda.pages(index, given.jobs), False),
+    )
+    for address, kind, make, listed in makers:
+        yield Planned(address=address, kind=kind, make=partial(_first, make), listed=listed)
+
+
+def _first(pages: Callable[[], Iterator[PageSpec]]) -> PageSpec:
+    return next(pages())
+
+
+def collisions(pages: Iterable[Planned | PageSpec], hand_written: Iterable[tuple[str, str]] = ()) -> list[Collision]:
     """The addresses that more than one page claims; upper and lower case are one, as they are on many file systems.
 
     `hand_written` are pairs of address and path of the club's own pages, without the one that stands on the home page.
     """
-    claims: dict[str, list[tuple[str, str]]] = {}
-    for address, name in (*((spec.address, spec.title) for spec in specs), *hand_written):
+    claims: dict[str, list[tuple[str, Planned | PageSpec | str]]] = {}
+    for address, name in (*((page.address, page) for page in pages), *hand_written):
         claims.setdefault(address.casefold(), []).append((address, name))
     return [
-        Collision(address=own[0][0], titles=tuple(name for _, name in own)) for own in claims.values() if len(own) > 1
+        Collision(address=own[0][0], titles=tuple(_title(claim) for _, claim in own))
+        for own in claims.values()
+        if len(own) > 1
     ]
+
+
+def _title(claim: Planned | PageSpec | str) -> str:
+    if isinstance(claim, str):
+        return claim
+    return claim.title if isinstance(claim, PageSpec) else claim.make().title

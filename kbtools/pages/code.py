@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from kbtools.evidence import runs
 from kbtools.index.answers import Index
@@ -18,6 +19,7 @@ from kbtools.pages.code_plan import code_plan
 from kbtools.pages.fault import unit_names
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, line, ride_words
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.whom import whom, written
 from kbtools.wording import addresses
@@ -98,14 +100,15 @@ class CodeGroup:
     """In the order of their texts."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
+def pages(index: Index) -> Iterator[Planned]:
     """The list of all codes, and the page of each."""
-    yield _all_codes(index)
-    for slug, codes in index.codes_by_slug.items():
-        yield _page(slug, codes, index)
+    yield Planned(address=addresses.CODES, kind="codes", make=partial(_all_codes, index))
+    for slug in index.codes_by_slug:
+        yield Planned(address=addresses.code(slug), kind="code", make=partial(_page, slug, index))
 
 
-def _page(slug: str, codes: tuple[FaultCode, ...], index: Index) -> PageSpec:
+def _page(slug: str, index: Index) -> PageSpec:
+    codes = index.codes_by_slug[slug]
     own = [use for code in codes for use in index.uses_by_code[code]]
     near_codes = [near for code in codes for near in _near_to(code, index)]
     near = [use for code in near_codes for use in index.uses_by_code[code]]

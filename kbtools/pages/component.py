@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from kbtools.index.answers import CauseUse, Index
 from kbtools.index.cases import counted
@@ -14,6 +15,7 @@ from kbtools.model.fault import Fault
 from kbtools.pages import crumbs
 from kbtools.pages.good_values import good_words
 from kbtools.pages.lines import Line, Link, code_links, line
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor
 from kbtools.pages.whom import whom
@@ -71,11 +73,11 @@ class ComponentGroup:
     """Its own components."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
+def pages(index: Index) -> Iterator[Planned]:
     """The list of all components, and the page of each that a fault names."""
-    yield _all_components(index)
-    for component in named_components(index.base).values():
-        yield _page(component, index)
+    yield Planned(address=addresses.COMPONENTS, kind="components", make=partial(_all_components, index))
+    for each in named_components(index.base):
+        yield Planned(address=addresses.component(each), kind="component", make=partial(_page, each, index))
 
 
 def component_rows(components: Iterable[Component], index: Index) -> tuple[ComponentRow, ...]:
@@ -91,7 +93,8 @@ def component_rows(components: Iterable[Component], index: Index) -> tuple[Compo
     )
 
 
-def _page(component: Component, index: Index) -> PageSpec:
+def _page(component_id: str, index: Index) -> PageSpec:
+    component = named_components(index.base)[component_id]
     uses = index.causes_by_component.get(component.id, ())
     faults = {use.fault.id: use.fault for use in uses}
     path = index.paths.get(component.system or "", ())

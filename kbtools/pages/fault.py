@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from kbtools.browser_data.plan import PlanNames, plan_data
@@ -15,6 +15,7 @@ from kbtools.evidence import evidence_of
 from kbtools.export.fault_json import Reckoned
 from kbtools.export.json_ld import json_ld
 from kbtools.index.answers import Index, ModelYear, Relation
+from kbtools.index.asked import Derived, Shared
 from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
 from kbtools.index.reviews import overdue
@@ -29,6 +30,7 @@ from kbtools.pages.first_looks import looks_view
 from kbtools.pages.first_screen import first_lines, first_step
 from kbtools.pages.lines import Line, Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
+from kbtools.pages.planned import Given, Planned
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
@@ -128,17 +130,41 @@ class StricterCode:
     """Markdown."""
 
 
-def pages(index: Index, today: dt.date, turned: Mapping[str, Turn] | None = None) -> Iterator[PageSpec]:
-    """The pages of all published faults. `turned`: what cases have turned, by their id."""
-    safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
-    for fault in index.published.values():
-        yield page_of(fault, index, today, safety, turned)
+def pages(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
+    """The pages of all published faults; `shown` makes them (`specs`)."""
+    index = given.index
+    for each in index.published:
+        yield Planned(address=addresses.fault(each), kind="fault", make=partial(shown.__getitem__, each))
+
+
+def specs(given: Given, most: int) -> Shared[str, PageSpec]:
+    """The pages of published faults by id, made where they are asked for; `most` are kept at once."""
+    index = given.index
+
+    def is_late(each: str) -> bool:
+        return overdue(index.published[each], index.club, given.today)
+
+    late = Derived("overdue", is_late, given.log)
+
+    def make(each: str) -> PageSpec:
+        safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
+        return page_of(index.published[each], index, safety, given.turned, late=late[each])
+
+    return Shared(make, given.log, most)
 
 
 def page_of(
-    fault: Fault, index: Index, today: dt.date, safety: str | None, turned: Mapping[str, Turn] | None = None
+    fault: Fault, index: Index, safety: str | None, turned: Mapping[str, Turn] | None = None, *, late: bool
 ) -> PageSpec:
-    """The page of one fault. `safety` is the address of the page about working safely, None where there is none."""
+    """The page of one fault.
+
+    Args:
+        fault: a published one.
+        index: of the knowledge base.
+        safety: address of the page about working safely; None where there is none.
+        turned: what cases have turned, by their id.
+        late: whether it should have been read again by now.
+    """
     path = index.paths.get(fault.system or "", ())
     work = work_of(fault, index)
     context: dict[str, object] = {
@@ -159,7 +185,7 @@ def page_of(
         "safety": safety,
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index, turned),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
-        "overdue": overdue(fault, index.club, today),
+        "overdue": late,
         "code_links": code_links([fault]),
         "model_years": model_years_of(fault, index),
         "systems": tuple(Link(address=addresses.system(each.id), title=each.name) for each in path),
@@ -181,10 +207,10 @@ def page_of(
     )
 
 
-def reckoned_for(specs: Iterable[PageSpec]) -> dict[str, Reckoned]:
-    """What was reckoned for these pages, by id of the fault: the open formats say the same."""
-    found = (spec.context.get("reckoned") for spec in specs)
-    return {each.plan.fault: each for each in found if isinstance(each, Reckoned)}
+def reckoned_for(spec: PageSpec) -> Reckoned | None:
+    """What was reckoned for a fault's page: the open formats say the same."""
+    found = spec.context.get("reckoned")
+    return found if isinstance(found, Reckoned) else None
 
 
 def _first(fault: Fault, index: Index, context: Mapping[str, Any]) -> dict[str, object]:

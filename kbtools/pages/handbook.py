@@ -8,11 +8,14 @@ years of a large base (`MOST_CARDS`): whole cards on each of them would weigh mo
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
 from kbtools.index.answers import Index, Listed
+from kbtools.index.asked import Derived
+from kbtools.index.asked_base import Log
 from kbtools.index.entries import has_page
 from kbtools.model.catalogue import Model
 from kbtools.pages import crumbs
@@ -22,6 +25,7 @@ from kbtools.pages.handbook_cards import Cards, CardView, Pages
 from kbtools.pages.handbook_lists import Ref, codes_index, notice_rows, signs_index, values_table
 from kbtools.pages.handbook_size import Size, size_of, weight_of
 from kbtools.pages.lines import Line, Link, all_listed, by_system
+from kbtools.pages.planned import Given, Planned
 from kbtools.pages.spec import Crumb, PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of
@@ -68,28 +72,99 @@ class Part:
     """How many it has."""
 
 
-def pages(index: Index, today: dt.date, faults: Pages) -> Iterator[PageSpec]:
-    """The handbooks of all models and of all their years; `faults` is what the faults' own pages show."""
-    cards = Cards(index, faults)
-    years_whole = sum(map(len, index.faults_by_model_year.values())) <= MOST_CARDS
-    for model in index.base.models.values():
-        yield from _Book(model, index, today, cards, years_whole=years_whole).pages()
+class Handbooks:
+    """The handbooks of all models and of all their years."""
+
+    def __init__(self, given: Given, faults: Pages) -> None:
+        """`faults` is what the faults' own pages show."""
+        self._given = given
+        index, log = given.index, given.log
+        self._cards = Cards(index, faults, log)
+        self._lines: dict[str, dict[str, Line]] = {}
+        self._numbers = Derived("numbers in handbooks", partial(numbers, index), log)
+        self._tops = Derived("parts of a handbook", partial(_tops, index), log)
+        self._of_part = Derived("faults of a part", partial(_of_part, index), log)
+        self._whole = Derived("handbooks of years are whole", partial(_years_whole, index), log)
+        self.sizes: Mapping[str, Size] = Derived("sizes of handbooks", self._size, log)
+        """About how large a handbook is, by its address."""
+
+    def pages(self) -> Iterator[Planned]:
+        """All of them, the parts of one system after another: what they are made from is kept for so long only."""
+        for key in sorted(self._keys(), key=lambda key: key[2] or ""):
+            address = addresses.handbook(*key)
+            yield Planned(address=address, kind="handbook", make=partial(self.page, *key), listed=False)
+
+    def page(self, model: str, year: int | None, part: str | None) -> PageSpec:
+        """One of them."""
+        book = self._book(model)
+        return book.page(year) if part is None else book.part(part, self._of_part[model, part])
+
+    def _keys(self) -> Iterator[tuple[str, int | None, str | None]]:
+        index = self._given.index
+        for model in index.base.models:
+            yield model, None, None
+            if len(self._numbers[model]) > MOST:
+                yield from ((model, None, top) for top in self._tops[model])
+            yield from ((model, year, None) for year in index.years[model])
+
+    def _book(self, model: str) -> _Book:
+        return _Book(
+            self._given.index.base.models[model],
+            self._given.index,
+            self._given.today,
+            self._cards,
+            self._numbers[model],
+            self._lines.setdefault(model, {}),
+            years_whole=self._whole[""],
+        )
+
+    def _size(self, address: str) -> Size:
+        key = next(key for key in self._keys() if addresses.handbook(*key) == address)
+        size = self.page(*key).context["size"]
+        if not isinstance(size, Size):
+            raise TypeError(f"the handbook at {address} does not say how large it is")
+        return size
 
 
 def page_of(model: Model, year: int | None, index: Index, today: dt.date, faults: Pages) -> PageSpec:
     """One handbook whole, however many faults it has: what is printed has no parts."""
-    return _Book(model, index, today, Cards(index, faults), most=None).page(year)
+    return _Book(model, index, today, Cards(index, faults, Log()), numbers(index, model.id), {}, most=None).page(year)
+
+
+def numbers(index: Index, model: str) -> Mapping[str, int]:
+    """Id of a fault → its number in all handbooks of a model."""
+    groups = by_system(all_listed(index.faults_by_model.get(model, ())), index, index.base.models[model])
+    return {line.id: number for number, line in enumerate((each for group in groups for each in group.lines), 1)}
+
+
+def _tops(index: Index, model: str) -> tuple[str, ...]:
+    """The systems at the top of the tree that have faults of a model, in the order of the tree."""
+    there = {index.paths[each.system][0].id for each in index.faults_by_model.get(model, ()) if each.system}
+    return tuple(each for each in index.base.systems if each in there)
+
+
+def _of_part(index: Index, key: tuple[str, str]) -> tuple[str, ...]:
+    """The faults of a model below a system at the top."""
+    model, top = key
+    faults = index.faults_by_model.get(model, ())
+    return tuple(each.id for each in faults if each.system and index.paths[each.system][0].id == top)
+
+
+def _years_whole(index: Index, _: str) -> bool:
+    return sum(map(len, index.faults_by_model_year.values())) <= MOST_CARDS
 
 
 class _Book:
     """The handbooks of one model."""
 
-    def __init__(  # noqa: PLR0913 - what all its pages are made from
+    def __init__(  # noqa: PLR0913, PLR0917 - what all its pages are made from
         self,
         model: Model,
         index: Index,
         today: dt.date,
         cards: Cards,
+        number: Mapping[str, int],
+        lines: dict[str, Line],
         *,
         most: int | None = MOST,
         years_whole: bool = True,
@@ -98,23 +173,17 @@ class _Book:
         self._index = index
         self._today = today
         self._cards = cards
-        listed = all_listed(index.faults_by_model.get(model.id, ()))
-        self._whole = by_system(listed, index, model)
-        self._lines: dict[str, Line] = {}
-        self._number = {
-            line.id: number for number, line in enumerate((each for group in self._whole for each in group.lines), 1)
-        }
+        self._number = number
+        # They follow from the model and the faults alone, for which each handbook asks itself.
+        self._lines = lines
         self._in_parts = most is not None and len(self._number) > most
         self._years_whole = years_whole and not self._in_parts
 
-    def pages(self) -> Iterator[PageSpec]:
-        yield self.page(None)
-        if self._in_parts:
-            groups = self._groups(None, all_listed(self._index.faults_by_model.get(self._model.id, ())), cards=True)
-            for top in dict.fromkeys(group.top for group in groups):
-                yield self._page(None, [group for group in groups if group.top == top], top)
-        for year in self._index.years[self._model.id]:
-            yield self.page(year)
+    def part(self, top: str, faults: Iterable[str]) -> PageSpec:
+        """The part of the model's handbook about a system at the top."""
+        index = self._index
+        listed = all_listed(index.published[each] for each in faults)
+        return self._page(None, self._groups(None, listed, cards=True), top)
 
     def page(self, year: int | None) -> PageSpec:
         """The handbook of the model, or of one of its years."""
@@ -230,16 +299,6 @@ class _Book:
 def entries_of(entries: Iterable[Entry], index: Index) -> list[Listed]:
     """The faults of the entries, as lists have them."""
     return all_listed(index.published[entry.line.id] for entry in entries)
-
-
-def sizes(specs: Iterable[PageSpec]) -> dict[str, Size]:
-    """Address of a handbook → how large it is about."""
-    found = {}
-    for spec in specs:
-        size = spec.context["size"]
-        if isinstance(size, Size):
-            found[spec.address] = size
-    return found
 
 
 def _sections(context: dict[str, object]) -> Iterator[Section]:

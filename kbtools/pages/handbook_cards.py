@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from kbtools.evidence import CauseCases, evidence_of
 from kbtools.index.answers import Index, ModelYear
+from kbtools.index.asked import Memo
+from kbtools.index.asked_base import Log
 from kbtools.index.checks import exception_for
 from kbtools.index.scopes import Questions, applies, covered_rows
 from kbtools.model.catalogue import Model
@@ -27,8 +29,8 @@ STEPS: Final = 3
 SIGNS: Final = 4
 """So many symptoms stand on a card; the index has all of them."""
 
-Pages = Mapping[str, Mapping[str, Any]]
-"""Id of a fault → what the template of its page is given."""
+Pages = Callable[[str], Mapping[str, Any]]
+"""Gives what the template of a fault's page is given, by the fault's id."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,28 +136,30 @@ class CardView:
 class Cards:
     """Makes the cards of one base. Years on which a fault is the same share one card, which is rendered once."""
 
-    def __init__(self, index: Index, pages: Pages) -> None:
+    def __init__(self, index: Index, pages: Pages, log: Log) -> None:
         """`pages` is what the pages of the faults show: nothing of it is worked out twice."""
         self._index = index
         self._pages = pages
-        self._made: dict[tuple[object, ...], CardView] = {}
+        self._made: Memo[CardView] = Memo(log)
         self._weights: dict[int, Weight] = {}
-        self._causes: dict[str, Sequence[CauseCases]] = {}
+        self._causes: Memo[Sequence[CauseCases]] = Memo(log)
         self._cautions = {each.text: f"C{place}" for place, each in enumerate(index.base.cautions.values(), start=1)}
 
     def card(self, fault: Fault, number: int, model: Model, year: int | None, questions: Questions) -> CardView:
         """The card of a fault; `year` None: for all years of the model."""
-        page = self._pages[fault.id]
+        page = self._pages(fault.id)
         bike = None if year is None else (model.id, year)
         checks = [(each.id, None if year is None else exception_for(each, model.id, year)) for each in fault.checks]
         others = tuple(None if row is None else row.at for _, row in checks)
         gone = self._gone(fault, bike)
         free = self._free(fault, model, year)
         key = (fault.id, model.id, year is None, questions, gone, others, free)
-        if key not in self._made:
+
+        def make() -> CardView:
             shown = {**page, **work_of(fault, self._index, bike)} if gone else page
-            self._made[key] = self._make(fault, number, model, year, questions, free, shown)
-        return self._made[key]
+            return self._make(fault, number, model, year, questions, free, shown)
+
+        return self._made.of(key, make)
 
     def weight(self, card: CardView) -> Weight:
         """What a card of these weighs, reckoned once."""
@@ -168,9 +172,8 @@ class Cards:
         """Causes that do not exist on the machine."""
         if bike is None or not any(cause.applies_to for cause in fault.causes):
             return ()
-        if fault.id not in self._causes:
-            self._causes[fault.id] = evidence_of(fault, self._index, self._index.club).causes
-        return tuple(cause.id for cause in self._causes[fault.id] if not cause.exists_on(bike))
+        causes = self._causes.of(fault.id, lambda: evidence_of(fault, self._index, self._index.club).causes)
+        return tuple(cause.id for cause in causes if not cause.exists_on(bike))
 
     def _free(self, fault: Fault, model: Model, year: int | None) -> tuple[str, ...]:
         """Recalls and bulletins that cover the machine, or any year of the model; recalls first."""

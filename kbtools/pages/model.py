@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from kbtools.index.alike import AlikeYears, alike_years, reported_most
 from kbtools.index.answers import Index
-from kbtools.model.catalogue import ControlUnit, Model
+from kbtools.model.catalogue import ControlUnit
 from kbtools.model.fault import Fault, Source
 from kbtools.model.years import Years, unbroken
 from kbtools.pages import crumbs
 from kbtools.pages.drawing import lengths
 from kbtools.pages.handbook_size import Size
 from kbtools.pages.lines import Line, Link, all_listed, by_system, code_links, line
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.timeline import Campaign, campaigns, timeline
 from kbtools.wording import addresses
@@ -118,14 +120,15 @@ class ModelRow:
     """Known faults."""
 
 
-def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[PageSpec]:
+def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[Planned]:
     """The list of all models, and the page of each; `sizes` has those of the handbooks by address."""
-    yield _all_models(index)
-    for model in index.base.models.values():
-        yield _page(model, index, sizes)
+    yield Planned(address=addresses.MODELS, kind="models", make=partial(_all_models, index))
+    for each in index.base.models:
+        yield Planned(address=addresses.model(each), kind="model", make=partial(_page, each, index, sizes))
 
 
-def _page(model: Model, index: Index, sizes: Mapping[str, Size]) -> PageSpec:
+def _page(model_id: str, index: Index, sizes: Mapping[str, Size]) -> PageSpec:
+    model = index.base.models[model_id]
     faults = index.faults_by_model.get(model.id, ())
     years = index.years[model.id]
     units = tuple(unit_view(unit, index) for unit in model.control_units)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from kbtools.index.answers import Index, Notice
 from kbtools.model.catalogue import Model
@@ -13,6 +14,7 @@ from kbtools.pages.case_lines import case_lines
 from kbtools.pages.handbook_size import Size
 from kbtools.pages.lines import Line, Link, by_system, code_links, line
 from kbtools.pages.model import UnitView, unit_view
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.labels import SOURCE, count_of
@@ -30,19 +32,21 @@ class NoticeGroup:
     """The faults, each with the questions that the campaign's own rows ask."""
 
 
-def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[PageSpec]:
+def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[Planned]:
     """The pages of all model years of all models; `sizes` has those of the handbooks by address."""
-    for model in index.base.models.values():
+    for model in index.base.models:
+        # They follow from the model and the faults alone, for which each page asks itself.
         known_lines: dict[str, Line] = {}
-        for place, year in enumerate(index.years[model.id]):
-            yield _page(model, year, place, index, known_lines, sizes)
+        for year in index.years[model]:
+            make = partial(_page, model, year, index, known_lines, sizes)
+            yield Planned(address=addresses.model_year(model, year), kind="model-year", make=make)
 
 
-def _page(  # noqa: PLR0913, PLR0917 - where it stands among its neighbours, and what they share
-    model: Model, year: int, place: int, index: Index, known_lines: dict[str, Line], sizes: Mapping[str, Size]
-) -> PageSpec:
+def _page(model_id: str, year: int, index: Index, known_lines: dict[str, Line], sizes: Mapping[str, Size]) -> PageSpec:
+    model = index.base.models[model_id]
     key = (model.id, year)
     years = index.years[model.id]
+    place = years.index(year)
     listed = index.faults_by_model_year.get(key, ())
     cases = index.cases_by_model_year.get(key, ())
     unexplained = [case for case in cases if case.fault is None]

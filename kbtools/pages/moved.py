@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from kbtools.index.answers import Index
-from kbtools.model.fault import Fault
 from kbtools.pages import crumbs
 from kbtools.pages.lines import Link
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
+def pages(index: Index) -> Iterator[Planned]:
     """A redirect for each old id, and a tombstone for each withdrawn entry."""
     for old, new in index.renamed.items():
-        entry = index.entry(new)
-        if entry is not None:
-            yield _redirect(old, entry)
-    for entry in index.tombstones.values():
-        yield _tombstone(entry, index)
+        if index.entry(new) is not None:
+            yield _planned(old, "redirect", partial(_redirect, old, index))
+    for each in index.tombstones:
+        yield _planned(each, "tombstone", partial(_tombstone, each, index))
 
 
-def _redirect(old: str, entry: Fault) -> PageSpec:
+def _planned(fault_id: str, kind: str, make: Callable[[], PageSpec]) -> Planned:
+    return Planned(address=addresses.fault(fault_id), kind=kind, make=make, listed=False)
+
+
+def _redirect(old: str, index: Index) -> PageSpec:
+    entry = index.entry(index.renamed[old])
+    if entry is None:
+        raise LookupError(f"nothing stands for {old}")
     to = addresses.fault(entry.id)
     return PageSpec(
         address=addresses.fault(old),
@@ -35,7 +42,8 @@ def _redirect(old: str, entry: Fault) -> PageSpec:
     )
 
 
-def _tombstone(entry: Fault, index: Index) -> PageSpec:
+def _tombstone(entry_id: str, index: Index) -> PageSpec:
+    entry = index.tombstones[entry_id]
     path = index.paths.get(entry.system or "", ())
     heir = index.advice(entry.id)
     return PageSpec(

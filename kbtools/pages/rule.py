@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from functools import partial
+from itertools import groupby
 
 from kbtools.linting.explained import Explained
 from kbtools.pages import crumbs
 from kbtools.pages.lines import Link
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.report.text import place_and_message
 from kbtools.rules.families import family_of
@@ -46,15 +48,22 @@ class RuleGroup:
     """Its rules, by code."""
 
 
-def pages(rules: Sequence[Explained]) -> Iterator[PageSpec]:
+Ask = Callable[[], Sequence[Explained]]
+"""Asks for all rules."""
+
+
+def pages(ask: Ask) -> Iterator[Planned]:
     """The list of all rules, and the page of each; no rules, no pages."""
-    if not rules:
-        return
-    yield _all_rules([each.rule for each in rules])
+    if ask():
+        yield Planned(address=addresses.RULES, kind="rules", make=lambda: _all_rules([each.rule for each in ask()]))
+    for place, each in enumerate(ask()):
+        yield Planned(address=addresses.rule(each.rule.code), kind="rule", make=partial(_at, place, ask))
+
+
+def _at(place: int, ask: Ask) -> PageSpec:
+    rules = ask()
     around = [None, *(each.rule for each in rules), None]
-    neighbours = zip(pairwise(around[:-1]), pairwise(around[1:]), strict=True)
-    for each, ((before, _), (_, after)) in zip(rules, neighbours, strict=True):
-        yield _page(each, before, after)
+    return _page(rules[place], around[place], around[place + 2])
 
 
 def _page(each: Explained, before: Rule | None, after: Rule | None) -> PageSpec:

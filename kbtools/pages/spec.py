@@ -55,7 +55,12 @@ class PageSpec:
 
     @property
     def source(self) -> str:
-        """The name by which a hand-written page links to it: `faults/lamp-flickers.md`, `codes/index.md` for a list."""
-        if self.address.count("/") <= 1:
-            return f"{self.address}index.md"
-        return f"{self.address.removesuffix('/')}.md"
+        """The name by which a hand-written page links to it."""
+        return source_of(self.address)
+
+
+def source_of(address: str) -> str:
+    """The name by which a hand-written page links to a page: `faults/lamp-flickers.md`, `codes/index.md` for a list."""
+    if address.count("/") <= 1:
+        return f"{address}index.md"
+    return f"{address.removesuffix('/')}.md"

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from kbtools.index.answers import Index
-from kbtools.model.catalogue import System
 from kbtools.pages import crumbs
 from kbtools.pages.component import ComponentRow, component_rows
 from kbtools.pages.lines import Link, by_model, code_links, line
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.whom import whom
 from kbtools.wording import addresses
@@ -32,11 +33,11 @@ class SystemNode:
     """The systems right below it."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
+def pages(index: Index) -> Iterator[Planned]:
     """The tree of all systems, and the page of each."""
-    yield _all_systems(index)
-    for system in index.base.systems.values():
-        yield _page(system, index)
+    yield Planned(address=addresses.SYSTEMS, kind="systems", make=partial(_all_systems, index))
+    for each in index.base.systems:
+        yield Planned(address=addresses.system(each), kind="system", make=partial(_page, each, index))
 
 
 def nodes(index: Index, parent: str | None = None) -> tuple[SystemNode, ...]:
@@ -53,7 +54,8 @@ def nodes(index: Index, parent: str | None = None) -> tuple[SystemNode, ...]:
     )
 
 
-def _page(system: System, index: Index) -> PageSpec:
+def _page(system_id: str, index: Index) -> PageSpec:
+    system = index.base.systems[system_id]
     faults = index.faults_by_system.get(system.id, ())
     own = index.faults_of_system.get(system.id, ())
     below = nodes(index, system.id)

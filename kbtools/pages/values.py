@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from kbtools.index.answers import Index
 from kbtools.index.checks import exception_for, good_on, meanings, uses
 from kbtools.index.scopes import scope
 from kbtools.model.catalogue import Model
 from kbtools.model.check import Check
-from kbtools.model.fault import Fault, Source
+from kbtools.model.fault import Source
 from kbtools.model.money import Range
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.pages import crumbs
 from kbtools.pages.good_values import ExceptionView, exceptions, good_words
 from kbtools.pages.lines import Link
+from kbtools.pages.planned import Planned
 from kbtools.pages.spec import Crumb, PageSpec
 from kbtools.wording import addresses
 from kbtools.wording.labels import BIKE, SOURCE, count_of
@@ -63,19 +65,18 @@ class ValueView:
     """Where it comes from, as far as that is about this machine."""
 
 
-def pages(index: Index) -> Iterator[PageSpec]:
+def pages(index: Index) -> Iterator[Planned]:
     """The test values of each model and of each of its years."""
-    for model in index.base.models.values():
-        years = index.years[model.id]
-        yield _page(model, None, index.faults_by_model.get(model.id, ()), index)
-        for year in years:
-            listed = index.faults_by_model_year.get((model.id, year), ())
-            yield _page(model, year, (each.fault for each in listed), index)
+    for model in index.base.models:
+        for year in (None, *index.years[model]):
+            address = addresses.values(model, year)
+            yield Planned(address=address, kind="values", make=partial(_page, model, year, index))
 
 
-def _page(model: Model, year: int | None, faults: Iterable[Fault], index: Index) -> PageSpec:
+def _page(model_id: str, year: int | None, index: Index) -> PageSpec:
+    model = index.base.models[model_id]
     name = model.name if year is None else f"{model.name}, {year}"
-    concerned = {fault.id for fault in faults}
+    concerned = _concerned(model_id, year, index)
     rows = tuple(value_rows(model, year, concerned, index))
     above = () if year is None else (Crumb(address=addresses.model_year(model.id, year), title=str(year)),)
     return PageSpec(
@@ -99,6 +100,12 @@ def _page(model: Model, year: int | None, faults: Iterable[Fault], index: Index)
         edit_path=SHARED_PATH if index.base.checks else None,
         crumbs=(crumbs.HOME_CRUMB, crumbs.MODELS_CRUMB, crumbs.model_crumb(model), *above),
     )
+
+
+def _concerned(model: str, year: int | None, index: Index) -> Container[str]:
+    if year is None:
+        return {fault.id for fault in index.faults_by_model.get(model, ())}
+    return {each.fault.id for each in index.faults_by_model_year.get((model, year), ())}
 
 
 def value_rows(model: Model, year: int | None, concerned: Container[str], index: Index) -> Iterator[ValueView]:

@@ -50,6 +50,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
     findings: Sequence[Finding] = (),
     *,
     serving: bool = False,
+    old: Path | None = None,
 ) -> None:
     """Build the site of a sound knowledge base.
 
@@ -60,6 +61,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
         today: the day that counts as today.
         findings: what a check says of it, as from the current directory; curators have their work from it.
         serving: for looking at on this machine only; its address is not the published one.
+        old: the site that stands there, from which pages that would be the same are taken; None: there is none.
 
     Raises:
         BuildProblemError: MkDocs warned or failed.
@@ -71,7 +73,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
             # MkDocs insists on a folder that is there; the plugin puts an empty one in its place.
             config = load_config(str(path), docs_dir=str(folder.resolve()), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
-            plugin.give(base, folder, today, findings, serving=serving)
+            plugin.give(base, folder, today, findings, serving=serving, old=old)
             if packaged:
                 # What the demo says about itself is not true of another club.
                 config.extra.clear()

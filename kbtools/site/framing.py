@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import quote
 
 from markupsafe import Markup
@@ -16,6 +16,7 @@ from kbtools.model.catalogue import Club
 from kbtools.pages import crumbs
 from kbtools.pages.spec import PageSpec
 from kbtools.site.shell import CSP, Shell
+from kbtools.site.stamps import Stamps
 from kbtools.text import html as text
 from kbtools.wording import addresses
 
@@ -61,6 +62,16 @@ class Frame:
     """From the repository to a file's history."""
     strict: bool
     """Whether pages carry the content security policy."""
+
+    def with_values(self, values: Stamps) -> Frame:
+        """The same with other values of a build: marks, so that the real ones can be put in last."""
+        return replace(self, build=values.build, finder_data=values.finder, built_on=values.day)
+
+    @property
+    def said(self) -> str:
+        """What it says on every page but the values of the build: where that is another, so is every page."""
+        told = (self.site_url, self.assets, self.worker, self.notice, self.edit_path, self.history_path, self.strict)
+        return repr((told, self._nav))
 
     def around(self, spec: PageSpec) -> Shell:
         """The frame of a generated page."""

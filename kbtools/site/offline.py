@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -25,9 +24,6 @@ MOST_KEPT: Final = 12_000_000
 """Bytes of finder data, unpacked, that are kept unasked. Of a larger base only what was used is kept, and what concerns
 my bike once the owner asks for it."""
 
-
-_SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
-"""As the worker looks for it (`keepPictures`)."""
 
 _Row = tuple[str, int, str]
 """A file's address, its bytes, and the first digits of its SHA-256."""
@@ -56,14 +52,21 @@ def _of_no_account(path: Path, folder: Path) -> bool:
     return "__pycache__" in parts or is_passed_over("/".join(parts))
 
 
-def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequence[str], today: str) -> None:
+def write(
+    site: Path,
+    build: str,
+    folders: Mapping[str, str],
+    concerned: Callable[[Mapping[str, int]], Sequence[int]],
+    today: str,
+) -> None:
     """Write the service worker and the lists of the build's files into a finished site.
 
     Args:
         site: the folder of the site.
         build: the build's id.
         folders: `assets`, `data` and `several`, the addresses of the folders whose names say their content.
-        concerned: addresses of the pages that a machine may concern, in the order of the finder's entries.
+        concerned: gives, by the bytes of the pictures that are kept, those of the pages that a machine may concern with
+            what they show, in the order of the finder's entries.
         today: day of the build.
     """
     files: list[_Row] = [
@@ -72,7 +75,7 @@ def write(site: Path, build: str, folders: Mapping[str, str], concerned: Sequenc
     shown = [_row(site, path) for path in _narrow(site / "pictures")]
     files += shown
     pictures = {path: size for path, size, _ in shown}
-    sizes = [_size(site / address / "index.html", pictures) for address in concerned]
+    sizes = list(concerned(pictures))
     listing = site / "build" / f"{build}.json"
     listing.parent.mkdir(exist_ok=True)
     listing.write_text(_json({"id": build, "files": files}), encoding="utf-8")
@@ -92,14 +95,6 @@ def _narrow(folder: Path) -> list[Path]:
     found = {path.name: path for path in folder.glob("*") if path.is_file()}
     found.update({path.name: path for path in (folder / str(SMALL_WIDTH)).glob("*")})
     return [found[name] for name in sorted(found)]
-
-
-def _size(page: Path, pictures: Mapping[str, int]) -> int:
-    """Bytes of a page and of what it shows, as it is kept."""
-    if not page.is_file():
-        return 0
-    content = page.read_bytes()
-    return len(content) + sum(pictures.get(each.decode(), 0) for each in set(_SHOWN.findall(content)))
 
 
 def _json(value: object) -> str:

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from importlib import metadata
 from pathlib import Path
 from typing import Any, Literal, cast
+from urllib.parse import quote
 
 from jinja2 import Environment
 from markupsafe import Markup
@@ -28,27 +32,36 @@ from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
 from kbtools.edges.links import kept_answers, kept_file
-from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
+from kbtools.edges.rendering import DeadLinkError, Renderer, Width
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, schema_files, shipped
 from kbtools.export.files import export_files
 from kbtools.index.answers import Index
+from kbtools.index.asked_base import of_all
 from kbtools.index.build import build_index
+from kbtools.index.digests import Digests
 from kbtools.index.links import outside_links
 from kbtools.links.answer import gone as died
 from kbtools.model.base import HandPage, KnowledgeBase
-from kbtools.pages.catalogue import all_pages, collisions
+from kbtools.pages.catalogue import Catalogue, collisions, planned
 from kbtools.pages.fault import reckoned_for
+from kbtools.pages.planned import Beside
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
 from kbtools.report import text as text_report
 from kbtools.site import assets, hand_written, offline, pictures
 from kbtools.site.framing import Frame
-from kbtools.site.generated import GeneratedPage, generated_file
+from kbtools.site.kept_pages import Notes
+from kbtools.site.making import Making, weight
+from kbtools.site.page_maker import article
+from kbtools.site.stamps import Stamps
+from kbtools.site.targets import target
 from kbtools.site.told import Told, what_is_new
 from kbtools.text import html as text
 from kbtools.wording import addresses
 
+_MAKES_PAGES = ("jinja2", "markdown", "markupsafe", "mkdocs", "nh3", "numpy", "scipy")
+"""Packages whose version may change what stands on a page, beside those that the cache knows."""
 NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""
 
@@ -73,19 +86,33 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._own_server = False
         self._foreign_server = False
         self._frame: Frame | None = None
+        self._catalogue: Catalogue | None = None
         self._renderer: Renderer | None = None
+        self._others: Mapping[str, Mapping[Any, Any]] = {}
+        self._index: Index | None = None
+        self._environment: Environment | None = None
+        self._old: Path | None = None
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
+        self._home: PageSpec | None = None
         self._concerned: list[str] = []
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
         self._hand: Mapping[str, HandPage] = {}
         self._told: Told | None = None
         self._gone: frozenset[str] = frozenset()
 
-    def give(
-        self, knowledge: KnowledgeBase, folder: Path, today: dt.date, findings: Sequence[Finding], *, serving: bool
+    def give(  # noqa: PLR0913 (what was read, and what for)
+        self,
+        knowledge: KnowledgeBase,
+        folder: Path,
+        today: dt.date,
+        findings: Sequence[Finding],
+        *,
+        serving: bool,
+        old: Path | None,
     ) -> None:
-        """Hand over what was read and checked already, so that it is not done twice."""
+        """Hand over what was read and checked already, so that it is not done twice; and where the last site stands."""
+        self._old = old
         self._given = (knowledge, folder, today)
         self._findings = in_folder(findings, folder)
         self._own_server = serving
@@ -139,28 +166,38 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._gone = died(answers) & outside_links(knowledge).keys()
         jobs = agenda(knowledge, self._findings, today, dead_links(knowledge, answers), memory=memory)
         told = self._told = what_is_new(index, folder, today, memory)
-        specs = all_pages(
-            index, today, explained_rules(memory), replay(index, memory), jobs, told=told.news, turned=told.turned
+        beside = Beside(
+            today=today,
+            rules=explained_rules(memory),
+            replayed=replay(index, memory),
+            jobs=jobs,
+            told=told.news,
+            turned=told.turned,
         )
+        self._index = index
+        catalogue = self._catalogue = planned(index, beside)
         hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
-        claims = collisions(specs, [each for each in hand.items() if each[0] != ""])
+        claims = collisions(catalogue.pages, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
-        pages = {spec.address for spec in specs} | set(hand)
-        self._renderer = Renderer(pages, pictures=widths, gone=self._gone)
+        pages = {each.address for each in catalogue.pages} | set(hand)
+        gone = dict.fromkeys(self._gone)
+        self._others = {**beside.by_name(), "addresses": dict.fromkeys(pages), "pictures": widths, "gone": gone}
+        self._renderer = Renderer(pages, pictures=widths, gone=self._gone, log=catalogue.log)
         data_of = finder_files(knowledge, today.year, pages, memory)
         data = assets.json_files(data_of)
         self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
-        home = next(spec for spec in specs if spec.address == "")
-        self._home = home
-        for spec in specs:
-            if spec is not home or not files.get_file_from_path("index.md"):
-                file = generated_file(spec, config)
-                files.append(file)
-                GeneratedPage(spec, file, config, self._article)
+        if files.get_file_from_path("index.md"):
+            # The club's own home page: MkDocs makes it, with ours around it.
+            own = next(each for each in catalogue.pages if each.address == "")
+            self._home = own.make()
+            catalogue = self._catalogue = replace(catalogue, pages=tuple(e for e in catalogue.pages if e is not own))
+        for page in catalogue.pages:
+            files.append(target(page, config))
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
-        open_formats = export_files(index, today, schema_files(), reckoned_for(specs).get, told.news)
+        reckoned = {each: reckoned_for(catalogue.faults[each]) for each in index.published}
+        open_formats = export_files(index, today, schema_files(), reckoned.get, told.news)
         for name, content in (*open_formats.items(), *told.feeds(index).items()):
             files.append(_static(config, name, content=content))
         self._concerned = concerned_addresses(data_of)
@@ -169,20 +206,22 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
         """Tell a hand-written page what it is called, and leave it no say in which template shows it."""
         source = self._hand.get(f"pages/{page.file.src_uri}")
-        if source is not None and not isinstance(page, GeneratedPage):
+        if source is not None:
             hand_written.prepare(page, source)
         return markdown
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
         """Make a hand-written page's HTML safe; the home page's stands under the finder."""
-        if isinstance(page, GeneratedPage):
-            return html
         clean = Markup(text.sanitise(html))  # noqa: S704 - that is what sanitise is for
-        return self._article(self._home, _one_down(clean)) if page.file.src_uri == "index.md" else clean
+        if page.file.src_uri != "index.md" or self._home is None or self._renderer is None:
+            return clean
+        with _dead_links():
+            return article(self._home, self._renderer, self._framed(), self._several_data, _one_down(clean))
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
         """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
         env.autoescape = True
+        self._environment = env
         return env
 
     def on_template_context(
@@ -194,7 +233,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     ) -> TemplateContext:
         """Give the page of missing pages its frame."""
         shell = self._framed().missing(context["base_url"]) if template_name == "404.html" else None
-        return cast(TemplateContext, {**context, "shell": shell, "listed": self._listed, "changed": self._changed})
+        return cast(TemplateContext, {**context, "shell": shell, "places": tuple(self._places(context["pages"]))})
 
     def on_page_context(
         self,
@@ -205,17 +244,47 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         nav: Navigation,  # noqa: ARG002
     ) -> TemplateContext:
         """Give a page its frame."""
-        spec = page.spec if isinstance(page, GeneratedPage) else self._home if page.file.src_uri == "index.md" else None
+        spec = self._home if page.file.src_uri == "index.md" else None
         frame = self._framed()
         shell = frame.around(spec) if spec is not None else frame.around_hand(page)
         return cast(TemplateContext, {**context, "shell": shell})
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Give the finished site what it needs to work without a network."""
+        """Write the generated pages, and give the site what it needs to work without a network."""
+        pages = self._written(Path(config.site_dir)).pages
         if not self._is_served:
             frame = self._framed()
             folders = {"assets": frame.assets, "data": frame.finder_data, "several": self._several_data}
-            offline.write(Path(config.site_dir), frame.build, folders, self._concerned, frame.built_on)
+
+            def concerned(pictures: Mapping[str, int]) -> list[int]:
+                return [weight(pages.get(each), pictures) for each in self._concerned]
+
+            offline.write(Path(config.site_dir), frame.build, folders, concerned, frame.built_on)
+
+    def _written(self, site: Path) -> Notes:
+        _, _, today = self._needed()
+        frame = self._framed()
+        if self._catalogue is None or self._renderer is None or self._environment is None or self._index is None:
+            raise PluginError("The pages were not made.")
+        values = Stamps(build=frame.build, finder=frame.finder_data, several=self._several_data, day=frame.built_on)
+        making = Making(
+            catalogue=self._catalogue,
+            index=self._index,
+            others=self._others,
+            renderer=self._renderer,
+            frame=frame,
+            values=values,
+        )
+        with cache.opened(cache.place(), today.toordinal()) as memory, _dead_links():
+            return making.write(site, self._environment, memory, self._old, self._key(frame))
+
+    def _key(self, frame: Frame) -> bytes:
+        """Changes with whatever may change every page, and with the place of the site."""
+        knowledge, _, _ = self._needed()
+        packages = [f"{each} {metadata.version(each)}" for each in _MAKES_PAGES]
+        common = Digests().of(of_all(knowledge))
+        programs = offline.build_id([PACKAGE, *self._overrides], frame.said, repr(dict(self.config)), *packages)
+        return f"{programs} {common} {self._old}".encode()
 
     def _read(self, folder: Path) -> None:
         try:
@@ -236,23 +305,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._frame is None:
             raise PluginError("The pages were not made.")
         return self._frame
-
-    def _article(self, spec: PageSpec, hand_written: Markup | None = None) -> Markup:
-        if self._renderer is None:
-            raise PluginError("The pages were not made.")
-        extra: dict[str, Any] = {}
-        if spec.address == "":
-            frame = self._framed()
-            extra = {"place": "home", "home_href": "./", "finder_data": frame.finder_data, "hand_written": hand_written}
-        if spec.kind == "several":
-            home = relative("", spec.address.count("/"))
-            extra = {"home_href": home, "several_data": f"{home}{self._several_data}"}
-        if spec.kind == "handbook":
-            extra = {"notice": self._framed().notice}
-        try:
-            return self._renderer.article(spec, **extra)
-        except DeadLinkError as error:
-            raise PluginError(f"{error}.") from error
 
     def _new_frame(self, config: MkDocsConfig, files: Files, finder_data: str) -> Frame:
         knowledge, _, today = self._needed()
@@ -305,14 +357,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for name, content in contents.items():
             files.append(_static(config, f"{folder}{name}", content=content))
 
-    def _changed(self, page: Page) -> str | None:
-        """Day of the last news of what a page is about, for the sitemap."""
-        day = self._told.days.get(_address(page.file)) if self._told is not None else None
-        return None if day is None else day.isoformat()
-
-    @staticmethod
-    def _listed(page: Page) -> bool:
-        return not isinstance(page, GeneratedPage) or page.spec.listed
+    def _places(self, hand_written: Sequence[File]) -> Iterator[tuple[str, str | None]]:
+        """Full address of each page for the sitemap, and the day of the last news of what it is about."""
+        site, days = self._framed().site_url, self._told.days if self._told is not None else {}
+        generated = [each.address for each in self._catalogue.pages if each.listed] if self._catalogue else []
+        for each in (*map(_address, hand_written), *generated) if site is not None else ():
+            day = days.get(each)
+            yield f"{site}{quote(each)}", None if day is None else day.isoformat()
 
 
 def _overrides(config: MkDocsConfig) -> tuple[Path, ...]:
@@ -326,6 +377,14 @@ def _overrides(config: MkDocsConfig) -> tuple[Path, ...]:
 def _one_down(html: Markup) -> Markup:
     """The home page has a first heading of its own; one in the hand-written part would be a second."""
     return Markup(str(html).replace("<h1", "<h2").replace("</h1>", "</h2>"))  # noqa: S704 - sanitised before
+
+
+@contextmanager
+def _dead_links() -> Iterator[None]:
+    try:
+        yield
+    except DeadLinkError as error:
+        raise PluginError(f"{error}.") from error
 
 
 def _address(file: File) -> str:

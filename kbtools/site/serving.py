@@ -54,7 +54,7 @@ def rebuild(folder: Path, root: Path) -> Sequence[Finding]:
         return result.findings
     try:
         build = functools.partial(build_site, today=today, findings=result.findings, serving=True)
-        publish(root, lambda target: build(result.base, folder, target), durable=False)
+        publish(root, lambda target: build(result.base, folder, target, old=root), durable=False)
     except BuildProblemError as error:
         return [
             Finding(

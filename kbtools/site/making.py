@@ -1,0 +1,75 @@
+"""All generated pages of one build: made, or taken as they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from jinja2 import Environment
+
+from kbtools.edges.rendering import Renderer
+from kbtools.index.answers import Index
+from kbtools.index.asked import Answers
+from kbtools.model.memory import Memory
+from kbtools.pages.catalogue import Catalogue
+from kbtools.site.framing import Frame
+from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, from_json, record, worked_out
+from kbtools.site.page_maker import page_maker
+from kbtools.site.stamps import Stamps, marks
+from kbtools.site.written_pages import Writer
+
+_WORK: Final = "pages of a site"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Making:
+    """What the generated pages are made with."""
+
+    catalogue: Catalogue
+    """The pages."""
+    index: Index
+    """Of the knowledge base, without notes being taken."""
+    others: Mapping[str, Mapping[Any, Any]]
+    """What else is asked, by the name under which it is noted."""
+    renderer: Renderer
+    """Of articles; it takes notes in the catalogue's log."""
+    frame: Frame
+    """Of the build, with its values."""
+    values: Stamps
+    """What changes with each build."""
+
+    def write(self, site: Path, environment: Environment, memory: Memory, old: Path | None, key: bytes) -> Notes:
+        """Write all pages into a folder.
+
+        Args:
+            site: the folder.
+            environment: MkDocs' own, with the templates of the frame.
+            memory: has what is known of the last build, and is told of this one.
+            old: folder of the site that stands there; None: there is none.
+            key: changes with whatever may change every page.
+        """
+        marked = marks()
+        frame = self.frame.with_values(marked)
+        make = page_maker(environment, self.renderer, frame, marked.several)
+        writer = Writer(site, make, self.catalogue.log, marked, self.values)
+        answers = Answers(self.index, self.others)
+        before = from_json(memory.worked_out(_WORK, key)) if old is not None else None
+        notes = Notes()
+        left = list(self.catalogue.pages)
+        if before is not None and old is not None:
+            fresh = Freshness(before, answers, self.catalogue.log.derived)
+            left = writer.take(left, old, before, fresh, notes)
+        writer.write(left, notes)
+        notes.derived |= worked_out(self.catalogue.log.derived, answers)
+        memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
+        return notes
+
+    def _record(self, notes: Notes, before: Record | None, answers: Answers) -> Record:
+        return record(self.values.by_name(), notes, before, answers)
+
+
+def weight(page: KeptPage | None, pictures: Mapping[str, int]) -> int:
+    """Bytes of a page and of what it shows, as a telephone keeps it; 0 of a page that is not there."""
+    return 0 if page is None else page.size + sum(pictures.get(each, 0) for each in page.pictures)
