@@ -2,31 +2,56 @@
 
 from __future__ import annotations
 
+import importlib
+from collections.abc import Iterator, Mapping, MutableMapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Final, cast
 
 import click
 
 from kbtools import __version__
-from kbtools.cli.add_report import add_report
-from kbtools.cli.agenda import agenda
-from kbtools.cli.build import build
-from kbtools.cli.changes import changes
-from kbtools.cli.check import check
-from kbtools.cli.code import code
-from kbtools.cli.evidence import evidence
-from kbtools.cli.handbook import handbook
-from kbtools.cli.links import links_command
-from kbtools.cli.new import new
-from kbtools.cli.output import refused, say
-from kbtools.cli.plan import plan
-from kbtools.cli.replay import replay_command
-from kbtools.cli.rules import rules
-from kbtools.cli.schemas import schemas
-from kbtools.cli.serve import serve
-from kbtools.cli.similar import similar_command
-from kbtools.cli.tidy import tidy
-from kbtools.cli.upgrade import upgrade
+
+_COMMANDS: Final[Mapping[str, str]] = {
+    "add-report": "add_report:add_report",
+    "agenda": "agenda:agenda",
+    "build": "build:build",
+    "changes": "changes:changes",
+    "check": "check:check",
+    "code": "code:code",
+    "evidence": "evidence:evidence",
+    "handbook": "handbook:handbook",
+    "links": "links:links_command",
+    "new": "new:new",
+    "plan": "plan:plan",
+    "replay": "replay:replay_command",
+    "rules": "rules:rules",
+    "schemas": "schemas:schemas",
+    "serve": "serve:serve",
+    "similar": "similar:similar_command",
+    "tidy": "tidy:tidy",
+    "upgrade": "upgrade:upgrade",
+}
+"""Name of each command → its module in this room, and its name there. Only the one that is asked for is loaded."""
+
+
+class _Commands(Mapping[str, click.Command]):
+    """The commands by name, each loaded when somebody asks for it."""
+
+    def __getitem__(self, name: str) -> click.Command:
+        module, _, attribute = _COMMANDS[name].partition(":")
+        command: click.Command = getattr(importlib.import_module(f"{__name__}.{module}"), attribute)
+        # click cuts a summary after 45 characters unless it is given one.
+        command.short_help = _summary(command)
+        return command
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_COMMANDS)
+
+    def __contains__(self, name: object) -> bool:
+        return name in _COMMANDS
+
+    def __len__(self) -> int:
+        return len(_COMMANDS)
 
 
 class _Program(click.Group):
@@ -37,17 +62,27 @@ class _Program(click.Group):
         try:
             return super().invoke(ctx)
         except OSError as error:
+            from kbtools.cli.output import refused  # noqa: PLC0415
+
             raise refused(error) from error
         except MemoryError as error:
             raise click.ClickException("There is not enough memory for this knowledge base.") from error
 
 
-@click.group(cls=_Program, context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
+@click.group(
+    cls=_Program,
+    # click asks for names and for one of them; nothing is ever added.
+    commands=cast(MutableMapping[str, click.Command], _Commands()),
+    context_settings={"help_option_names": ["-h", "--help"]},
+    invoke_without_command=True,
+)
 @click.version_option(__version__)
 @click.pass_context
 def main(context: click.Context) -> None:
     """Check a club's fault lore and publish it as a static site."""
     if context.invoked_subcommand is None:
+        from kbtools.cli.output import say  # noqa: PLC0415
+
         say(f"{_next()}\n{context.get_help()}\n")
 
 
@@ -66,28 +101,3 @@ def _summary(command: click.Command) -> str:
     """The first sentence of a command's help, whole."""
     first = (command.help or "").partition("\n\n")[0]
     return " ".join(first.split())
-
-
-for _command in (
-    add_report,
-    agenda,
-    build,
-    changes,
-    check,
-    code,
-    evidence,
-    handbook,
-    links_command,
-    new,
-    plan,
-    replay_command,
-    rules,
-    schemas,
-    serve,
-    similar_command,
-    tidy,
-    upgrade,
-):
-    # click cuts a summary after 45 characters unless it is given one.
-    _command.short_help = _summary(_command)
-    main.add_command(_command)

@@ -230,6 +230,8 @@ class Cache:
     def _get(self, key: bytes) -> dict[str, Any] | None:
         if self._store is None:
             return None
+        if key in self._waiting:
+            return dict(json.loads(self._waiting[key]))
         with self._forgiving():
             row = self._store.execute("SELECT value, sum, day FROM kept WHERE key = ?", (key,)).fetchone()
             if row is not None and isinstance(row[0], bytes) and row[1] == _digest(key, row[0]):

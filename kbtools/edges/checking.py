@@ -221,7 +221,7 @@ def _examined(
     if found is None:
         every = reading()
         every = dataclasses.replace(every, base=dataclasses.replace(every.base, touched=touched))
-        found = examine(every, rulebook(), today)
+        found = examine(every, rulebook(), today, memory)
         memory.keep_findings(sources, today.toordinal(), found, touched)
     return found
 

@@ -14,7 +14,8 @@ from kbtools import rules
 from kbtools.diagnostics import Finding, as_finding
 from kbtools.edges.shipped import schema_files, tables
 from kbtools.linting.explained import Explained, carried_out, explained
-from kbtools.linting.run import Rulebook, broke
+from kbtools.linting.one_rule import broke
+from kbtools.linting.run import Rulebook
 from kbtools.model.memory import Memory
 from kbtools.reading.shape import load_shapes
 from kbtools.rules.form import FORM

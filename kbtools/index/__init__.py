@@ -3,6 +3,7 @@
 | question | module |
 |---|---|
 | which entries are there, in which state | `entries` |
+| what is seen of a base where some files are looked at by themselves | `narrowed` |
 | whom does an entry concern | `scopes` |
 | when was a model built, and a control unit fitted; which rows go beyond that | `built` |
 | which cases are about a fault, and which count | `cases` |

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, cast
-
-from jsonschema import ValidationError
+from typing import TYPE_CHECKING, Any, cast
 
 from kbtools.diagnostics import Finding, Mark
 from kbtools.reading.form_places import elsewhere, schema_at
@@ -30,6 +28,9 @@ from kbtools.reading.shape import Pointer, Schema, Shape, to_data
 from kbtools.reading.source import form_error
 from kbtools.reading.tree import Node
 from kbtools.text.nearest import did_you_mean
+
+if TYPE_CHECKING:
+    from jsonschema import ValidationError
 
 _EITHER: tuple[set[str | int], ...] = ({"standard", "pattern"}, {"expect", "points_to", "reading"}, {"check", "fix"})
 """Keys of which one is asked for."""

@@ -12,10 +12,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from jsonschema import Draft202012Validator
-
 from kbtools.reading.layout import fitting_id
-from kbtools.reading.quick import FORMATS
+from kbtools.reading.quick import told
 
 Schema = dict[str, Any]
 
@@ -66,7 +64,7 @@ def meant(key: str, value: Any, schema: Schema) -> Meant | None:
     Returns:
         The first guess that the schema takes; None where there is none.
     """
-    fits = Draft202012Validator(schema, format_checker=FORMATS).is_valid
+    fits = told(schema).is_valid
     if isinstance(value, list):
         return _joined(value, fits)
     text = str(value).strip()

@@ -10,16 +10,37 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any, Final
 
-from jsonschema import FormatChecker
 from jsonschema_rs import ValidationError, validator_for
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator, FormatChecker
 
 Test = Callable[[Any], bool]
 """Whether a value passes."""
 
-FORMATS = FormatChecker(["date"])
+_FORMATS: Final = ("date",)
 """The only format in use; the others would each bring a dependency."""
+
+
+def told(schema: Any) -> Draft202012Validator:
+    """Jsonschema for a schema: what is wrong, and where. Made when it is asked for."""
+    # It takes as long to load as all the rest of a command, and where all files are known nobody needs it.
+    from jsonschema import Draft202012Validator  # noqa: PLC0415
+
+    return Draft202012Validator(schema, format_checker=_checker())
+
+
+@functools.cache
+def _checker() -> FormatChecker:
+    from jsonschema import FormatChecker  # noqa: PLC0415
+
+    return FormatChecker(_FORMATS)
+
+
+def _conforms(value: object, name: str) -> bool:
+    return _checker().conforms(value, name)
 
 
 class _Pattern:
@@ -46,7 +67,7 @@ def compiled(schema: Any) -> Test:
         ready = validator_for(
             schema,
             # Rust's calendar has a year 0, Python's has none.
-            formats={name: functools.partial(FORMATS.conforms, format=name) for name in FORMATS.checkers},
+            formats={name: functools.partial(_conforms, name=name) for name in _FORMATS},
             validate_formats=True,
             keywords={"pattern": _Pattern},
         )

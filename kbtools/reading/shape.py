@@ -10,13 +10,14 @@ import math
 import re
 from collections.abc import Mapping as MappingABC
 from dataclasses import dataclass, field
-from typing import Any
-
-from jsonschema import Draft202012Validator
+from typing import TYPE_CHECKING, Any
 
 from kbtools.model.writing import TextKind
-from kbtools.reading.quick import FORMATS, Test, compiled
+from kbtools.reading.quick import Test, compiled, told
 from kbtools.reading.tree import Lost, Mapping, Node, Scalar, Sequence
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
 
 Schema = dict[str, Any]
 Pointer = tuple[str | int, ...]
@@ -67,14 +68,17 @@ class Shape:
 
     schema: Schema
     """With references followed, but for those that lead back into themselves."""
-    validator: Draft202012Validator
-    """Ready to use."""
     passes: Test
     """True where `validator` would find nothing: a short way for the files that are right, which are most."""
     hints: Hints
     """For the conversion of trees."""
     texts: TextPlaces
     """For rules that look at every text."""
+
+    @property
+    def validator(self) -> Draft202012Validator:
+        """Says what is wrong."""
+        return told(self.schema)
 
 
 _NOT_READ = frozenset({"common", "vocabulary"})
@@ -97,7 +101,6 @@ def load_shapes(files: MappingABC[str, Schema]) -> dict[str, Shape]:
             schema = _follow(content, content, files, ())
             shapes[kind] = Shape(
                 schema=schema,
-                validator=Draft202012Validator(schema, format_checker=FORMATS),
                 passes=compiled(schema),
                 hints=_hints(schema, schema, {}),
                 texts=_text_places(schema, schema, {}) or TextPlaces(kind=None),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from kbtools.diagnostics import Severity
 from kbtools.model.base import KnowledgeBase
@@ -60,6 +61,10 @@ Compare = Callable[[KnowledgeBase, KnowledgeBase], Iterator[Breach]]
 """Given the base as it was and as it is; places are those of the latter."""
 
 
+Alone = Literal["any day", "this day"]
+"""When what a rule has found in a file still holds as long as neither the file nor the club's lists change."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
     """One thing that is checked."""
@@ -78,6 +83,9 @@ class Rule:
     """None where no one text shows it: rules about rules, pictures, changes, and what several cases share."""
     of_sound_files: bool = False
     """What it finds in files that have errors is not told: they will change anyway."""
+    alone: Alone | None = None
+    """What it finds in a file follows from that file and the club's lists alone; it sees no other entry, case or page.
+    On any day (its `today` then says nothing), or on this day. None: it looks at several of them."""
     check: Check | None = None
     """None for the families KB1 and KB2, which arise while reading, and where only `compare` finds something."""
     compare: Compare | None = None

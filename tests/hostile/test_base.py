@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from kbtools.edges.shipped import schema_files, shapes
-from kbtools.linting.run import MOST_BREACHES
+from kbtools.linting.one_rule import MOST_BREACHES
 from kbtools.reading.limits import MAX_BYTES, MOST_ENTRY_BYTES, MOST_FILES, MOST_MISTAKES, MOST_OF
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile

@@ -50,5 +50,6 @@ RULE = Rule(
         bad=_ENTRY.format("ride-with-care"),
         good=_ENTRY.format("ride-to-workshop"),
     ),
+    alone="any day",
     check=check,
 )

@@ -90,5 +90,6 @@ RULE = Rule(
             "    reading: {at: Battery posts, when: after a night, good: [12.2, 12.9], unit: V}\n"
         ),
     ),
+    alone="any day",
     check=check,
 )

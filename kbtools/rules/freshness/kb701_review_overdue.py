@@ -35,5 +35,6 @@ RULE = Rule(
         bad="reviewed: {on: 2024-03-14",
         good="reviewed: {on: 2026-03-14",
     ),
+    alone="this day",
     check=check,
 )

@@ -52,5 +52,6 @@ RULE = Rule(
         bad=_SAFE,
         good=_SAFE.replace("by: curator-1", "by: curator-1, second: mechanic-1"),
     ),
+    alone="any day",
     check=check,
 )

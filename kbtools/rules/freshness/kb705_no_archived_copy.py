@@ -40,5 +40,6 @@ RULE = Rule(
             "archived: https://archive.example/2026/teardown}"
         ),
     ),
+    alone="any day",
     check=check,
 )

@@ -48,5 +48,6 @@ RULE = Rule(
         bad="related: [battery-flat]\ndraft: true",
         good="related: [battery-flat]",
     ),
+    alone="any day",
     check=check,
 )

@@ -40,5 +40,6 @@ RULE = Rule(
         good="title: Horn silent\nsystem: charging\ndraft: true\n",
         good_path="faults/charging/lamp-dim.yml",
     ),
+    alone="any day",
     check=check,
 )

@@ -36,5 +36,6 @@ RULE = Rule(
         bad="seen: 2025-02-01",
         good="seen: 2026-02-01",
     ),
+    alone="this day",
     check=check,
 )

@@ -43,5 +43,6 @@ RULE = Rule(
         good="title: Horn silent\nsystem: charging\ndraft: true\n",
         good_path="faults/charging/horn-silent.yml",
     ),
+    alone="any day",
     check=check,
 )

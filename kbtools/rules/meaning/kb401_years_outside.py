@@ -57,5 +57,6 @@ RULE = Rule(
         bad="years: 2001-2007, unit: engine-a",
         good="years: 2003-2007, unit: engine-a",
     ),
+    alone="this day",
     check=check,
 )

@@ -74,5 +74,6 @@ RULE = Rule(
         bad="price: [20, 8]",
         good="price: [8, 20]",
     ),
+    alone="any day",
     check=check,
 )

@@ -66,5 +66,6 @@ RULE = Rule(
         bad="years: 2008-2012, unit: engine-a",
         good="years: 2003-2007, unit: engine-a",
     ),
+    alone="this day",
     check=check,
 )

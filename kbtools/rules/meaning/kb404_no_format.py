@@ -35,5 +35,6 @@ RULE = Rule(
         bad="{code: P05X2,",
         good="{code: P0562,",
     ),
+    alone="any day",
     check=check,
 )

@@ -34,5 +34,6 @@ RULE = Rule(
         bad='  - {id: own, name: Own code, pattern: "P05[0-9]{2}"}\n  - {id: flash, name: Lamp flash code,',
         good='  - {id: own, name: Own code, pattern: "E05[0-9]{2}"}\n  - {id: flash, name: Lamp flash code,',
     ),
+    alone="any day",
     check=check,
 )

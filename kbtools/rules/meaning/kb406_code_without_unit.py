@@ -48,5 +48,6 @@ RULE = Rule(
         bad="codes:\n  - {code: 4-2, meaning: System voltage low}\n",
         good="codes:\n  - {code: 4-2, unit: engine-a, meaning: System voltage low}\n",
     ),
+    alone="any day",
     check=check,
 )

@@ -34,5 +34,6 @@ RULE = Rule(
         bad="      labour_hours: 0\n",
         good="      labour_hours: [0.1, 0.2]\n",
     ),
+    alone="any day",
     check=check,
 )

@@ -47,5 +47,6 @@ RULE = Rule(
         bad="labour_hours: [30, 60]",
         good="labour_hours: [0.5, 1]",
     ),
+    alone="any day",
     check=check,
 )

@@ -80,5 +80,6 @@ RULE = Rule(
             "[worn-cell], minutes: 5, skill: home}\n"
         ),
     ),
+    alone="any day",
     check=check,
 )

@@ -47,5 +47,6 @@ RULE = Rule(
             "minutes: 1, skill: home}\n"
         ),
     ),
+    alone="any day",
     check=check,
 )

@@ -42,5 +42,6 @@ RULE = Rule(
             "low_points_to: [corroded-plug]}\n    minutes: 5\n    skill: home\n"
         ),
     ),
+    alone="any day",
     check=check,
 )

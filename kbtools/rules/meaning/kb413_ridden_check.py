@@ -45,5 +45,6 @@ RULE = Rule(
         bad=_ENTRY.format("riding"),
         good=_ENTRY.format("off"),
     ),
+    alone="any day",
     check=check,
 )

@@ -40,5 +40,6 @@ RULE = Rule(
         bad="      skill: experienced\n      trial: true\n      parts",
         good="      skill: home\n      trial: true\n      parts",
     ),
+    alone="any day",
     check=check,
 )

@@ -56,5 +56,6 @@ RULE = Rule(
         bad="seen: 2062-02-01",
         good="seen: 2026-02-01",
     ),
+    alone="this day",
     check=check,
 )

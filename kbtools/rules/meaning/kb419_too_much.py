@@ -46,5 +46,6 @@ RULE = Rule(
         bad="draft: true\ncauses: [" + ", ".join(f"{{id: cause-{number}}}" for number in range(1, 14)) + "]\n",
         good="draft: true\ncauses: [{id: cause-1}, {id: cause-2}]\n",
     ),
+    alone="any day",
     check=check,
 )

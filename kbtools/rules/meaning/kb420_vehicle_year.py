@@ -35,5 +35,6 @@ RULE = Rule(
         bad="year: 2015",
         good="year: 2005",
     ),
+    alone="this day",
     check=check,
 )

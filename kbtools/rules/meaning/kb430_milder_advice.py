@@ -42,5 +42,6 @@ RULE = Rule(
         bad=_PIECE + "    ride_advice: {level: ride-with-care, why: The plug holds for a while.}\n",
         good=_PIECE + "    ride_advice: {level: do-not-ride, why: The plug may burn.}\n",
     ),
+    alone="any day",
     check=check,
 )

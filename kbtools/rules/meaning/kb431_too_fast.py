@@ -43,5 +43,6 @@ RULE = Rule(
         bad=_ENTRY.format("60 mph"),
         good=_ENTRY.format("80 km/h"),
     ),
+    alone="any day",
     check=check,
 )

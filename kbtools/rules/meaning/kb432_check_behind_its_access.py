@@ -42,5 +42,6 @@ RULE = Rule(
         bad="    minutes: 5\n    skill: home\n    access: [battery-out]\n    bike: key-on\n",
         good="    minutes: 5\n    skill: home\n    access: [battery-out]\n    bike: off\n",
     ),
+    alone="any day",
     check=check,
 )

@@ -45,5 +45,6 @@ RULE = Rule(
         bad="causes: [{id: leak}]\nchecks: [{use: battery-rest, points_to: [leak]}]\n",
         good="causes: [{id: leak}]\nchecks: [{use: battery-rest, low_points_to: [leak]}]\n",
     ),
+    alone="any day",
     check=check,
 )

@@ -43,5 +43,6 @@ RULE = Rule(
         bad="unit: Volts",
         good="unit: V",
     ),
+    alone="any day",
     check=check,
 )

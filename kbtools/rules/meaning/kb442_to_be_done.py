@@ -48,5 +48,6 @@ RULE = Rule(
         bad="why: TODO",
         good="why: A flat battery stops the engine.",
     ),
+    alone="any day",
     check=check,
 )

@@ -17,5 +17,6 @@ RULE = Rule(
         bad="model: wren-40",
         good="model: wren-400",
     ),
+    alone="any day",
     check=unknown("model"),
 )

@@ -17,5 +17,6 @@ RULE = Rule(
         bad="system: chargin\n",
         good="system: charging\n",
     ),
+    alone="any day",
     check=unknown("system"),
 )

@@ -46,5 +46,6 @@ RULE = Rule(
         bad="component: regulater",
         good="component: regulator",
     ),
+    alone="any day",
     check=check,
 )

@@ -17,5 +17,6 @@ RULE = Rule(
         bad="cautions: [batery-gas]",
         good="cautions: [battery-gas]",
     ),
+    alone="any day",
     check=unknown("caution"),
 )

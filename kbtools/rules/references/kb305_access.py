@@ -17,5 +17,6 @@ RULE = Rule(
         bad="      access: [seat-of]",
         good="      access: [seat-off]",
     ),
+    alone="any day",
     check=unknown("access job"),
 )

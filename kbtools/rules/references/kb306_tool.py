@@ -17,5 +17,6 @@ RULE = Rule(
         bad="tools: [multimetre]",
         good="tools: [multimeter]",
     ),
+    alone="any day",
     check=unknown("tool"),
 )

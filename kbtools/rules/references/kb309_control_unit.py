@@ -48,5 +48,6 @@ RULE = Rule(
         bad="years: 2003-2007, unit: engine-aa",
         good="years: 2003-2007, unit: engine-a",
     ),
+    alone="any day",
     check=check,
 )

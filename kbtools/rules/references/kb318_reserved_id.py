@@ -41,5 +41,6 @@ RULE = Rule(
             "[worn-cell], minutes: 5, skill: home}\n"
         ),
     ),
+    alone="any day",
     check=check,
 )

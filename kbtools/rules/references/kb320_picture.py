@@ -34,5 +34,6 @@ RULE = Rule(
         bad="    minutes: 5\n    pictures: [{file: plug.jpg, of: The yellow plug, checked_by: curator-1}]\n",
         good="    minutes: 5\n",
     ),
+    alone="any day",
     check=check,
 )

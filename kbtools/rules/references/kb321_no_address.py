@@ -33,5 +33,6 @@ RULE = Rule(
         bad="# Meeting\n\nWe meet [by the lake](https://[lake.example/).\n",
         good="# Meeting\n\nWe meet [by the lake](https://lake.example/).\n",
     ),
+    alone="any day",
     check=check,
 )

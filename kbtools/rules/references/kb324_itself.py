@@ -37,5 +37,6 @@ RULE = Rule(
         bad="related: [battery-flat, lamp-flickers]",
         good="related: [battery-flat]",
     ),
+    alone="any day",
     check=check,
 )

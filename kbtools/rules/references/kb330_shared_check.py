@@ -17,5 +17,6 @@ RULE = Rule(
         bad="use: batery-rest",
         good="use: battery-rest",
     ),
+    alone="any day",
     check=unknown("shared check"),
 )

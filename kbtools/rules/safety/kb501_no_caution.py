@@ -56,5 +56,6 @@ RULE = Rule(
     ),
     why="Who works on brakes or steering must read what can go wrong before the first bolt, not after.",
     sample=brakes("cautions: [battery-gas]\n", ""),
+    alone="any day",
     check=check,
 )

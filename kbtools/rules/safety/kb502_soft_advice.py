@@ -61,5 +61,6 @@ RULE = Rule(
     ),
     why="Somebody rides on with a fault in the brakes because of this line; it must tell why that is safe.",
     sample=brakes("do-not-ride, why: The lever may come back to the grip.", "ride-with-care, why: It is soft."),
+    alone="any day",
     check=check,
 )

@@ -37,5 +37,6 @@ RULE = Rule(
     ),
     why="After work on brakes or steering the first proof must not be the first bend.",
     sample=brakes("      verify: {do: Pull the lever for a minute., expect: It stays where it is.}\n", ""),
+    alone="any day",
     check=check,
 )

@@ -101,5 +101,6 @@ RULE = Rule(
         bad=_ON_THE_BATTERY,
         good=f"{_ON_THE_BATTERY}      cautions: [battery-gas]\n",
     ),
+    alone="any day",
     check=check,
 )

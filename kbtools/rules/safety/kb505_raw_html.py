@@ -42,5 +42,6 @@ RULE = Rule(
         bad="Pull the plug and look for <b>green</b> terminals.",
         good="Pull the plug and look for **green** terminals.",
     ),
+    alone="any day",
     check=check,
 )

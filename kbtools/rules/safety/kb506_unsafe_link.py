@@ -42,5 +42,6 @@ RULE = Rule(
         bad='"Pull the plug, [as here](javascript:alert(1))."',
         good='"Pull the plug, [as here](https://texts.example/plug)."',
     ),
+    alone="any day",
     check=check,
 )

@@ -46,5 +46,6 @@ RULE = Rule(
         bad='"Pull the plug and look\\u202E for green terminals."',
         good="Pull the plug and look for green terminals.",
     ),
+    alone="any day",
     check=check,
 )

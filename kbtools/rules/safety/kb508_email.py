@@ -39,5 +39,6 @@ RULE = Rule(
         bad='title: "Report by finch at mail dot example"',
         good='title: "Member report"',
     ),
+    alone="any day",
     check=check,
 )

@@ -40,5 +40,6 @@ RULE = Rule(
         bad='title: "Report, call 01632 960123"',
         good='title: "Report on part no. 01632 960123"',
     ),
+    alone="any day",
     check=check,
 )

@@ -42,5 +42,6 @@ RULE = Rule(
         bad='title: "Report on 1M8GDM9AXKP042788"',
         good='title: "Report on frame numbers up to 042788"',
     ),
+    alone="any day",
     check=check,
 )

@@ -39,5 +39,6 @@ RULE = Rule(
         bad='title: "Report on AB12 CDE"',
         good='title: "Member report"',
     ),
+    alone="any day",
     check=check,
 )

@@ -39,5 +39,6 @@ RULE = Rule(
         bad='title: "Report from 12 Mill Lane"',
         good='title: "Report from the coast"',
     ),
+    alone="any day",
     check=check,
 )

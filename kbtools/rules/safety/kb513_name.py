@@ -53,5 +53,6 @@ RULE = Rule(
         bad='title: "Owner: Anna Beispiel"',
         good='title: "Owner: first report"',
     ),
+    alone="any day",
     check=check,
 )

@@ -46,5 +46,6 @@ RULE = Rule(
         bad='title: "Report, wa.me/ostrel0rider"',
         good='title: "Member report"',
     ),
+    alone="any day",
     check=check,
 )

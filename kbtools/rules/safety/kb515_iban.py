@@ -40,5 +40,6 @@ RULE = Rule(
         bad='title: "Loan of the tool, GB29 NWBK 6016 1331 9268 19"',
         good='title: "Loan of the tool"',
     ),
+    alone="any day",
     check=check,
 )

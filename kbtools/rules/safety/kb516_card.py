@@ -40,5 +40,6 @@ RULE = Rule(
         bad='title: "Deposit by 4111 1111 1111 1111"',
         good='title: "Deposit by card"',
     ),
+    alone="any day",
     check=check,
 )

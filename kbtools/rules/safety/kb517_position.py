@@ -39,5 +39,6 @@ RULE = Rule(
         bad='title: "Parked at 52.5200, 13.4050"',
         good='title: "Parked by the sea"',
     ),
+    alone="any day",
     check=check,
 )

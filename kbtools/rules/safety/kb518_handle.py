@@ -39,5 +39,6 @@ RULE = Rule(
         bad='title: "Report by torque_wrench on the forum"',
         good='title: "Report by a member of the forum"',
     ),
+    alone="any day",
     check=check,
 )

@@ -36,5 +36,6 @@ RULE = Rule(
     what="A published do-not-ride entry of a safety-critical system without a check that has `before_riding: true`.",
     why="The cause that was found need not be the only one. Somebody must look once more before the bike moves.",
     sample=brakes("    before_riding: true\n", ""),
+    alone="any day",
     check=check,
 )

@@ -40,5 +40,6 @@ RULE = Rule(
     ),
     why="One good result would rule out for good what can hurt somebody.",
     sample=brakes("    before_riding: true\n", "    before_riding: true\n    finds: 1\n"),
+    alone="any day",
     check=check,
 )

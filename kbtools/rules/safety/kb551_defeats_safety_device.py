@@ -18,6 +18,7 @@ RULE = Rule(
         "Cut the wires of the side-stand switch and twist them together.",
         "Measure across the side-stand switch with the stand up and down.",
     ),
+    alone="any day",
     check=told(
         "defeats-safety-device",
         "this puts a safety device out of action.",

@@ -18,6 +18,7 @@ RULE = Rule(
         "Straight after a ride take the radiator cap off and look.",
         "Let it stand for two hours, then take the radiator cap off and look.",
     ),
+    alone="any day",
     check=told(
         "pressure-heat",
         "this opens or touches what is hot.",

@@ -15,6 +15,7 @@ RULE = Rule(
         "With the engine idling pull each plug cap off by hand.",
         "Engine off, pull each plug cap off and look for white traces.",
     ),
+    alone="any day",
     check=told(
         "ignition-voltage",
         "this brings a hand to the ignition's high voltage.",

@@ -12,6 +12,7 @@ RULE = Rule(
     what="Work in an entry that starts or runs the engine behind closed doors or in a cellar.",
     why="Carbon monoxide has no smell; in a garage a few minutes are enough.",
     sample=asks("Shut the garage door, start it and listen.", "Push it out into the yard, start it and listen."),
+    alone="any day",
     check=told(
         "closed-room",
         "this runs an engine in a closed room.",

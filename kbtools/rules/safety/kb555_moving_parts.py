@@ -15,6 +15,7 @@ RULE = Rule(
         "Engine in first gear, hold a rag against the chain as it runs through.",
         "Engine off, gearbox in neutral, turn the wheel by hand and wipe the chain.",
     ),
+    alone="any day",
     check=told(
         "moving-parts",
         "this brings a hand or a tool to what turns.",

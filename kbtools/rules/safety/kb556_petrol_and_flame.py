@@ -18,6 +18,7 @@ RULE = Rule(
         "Pull the fuel hose off at idle and look how strong the jet is.",
         "Engine off and cold, hose off into a can, and measure what comes in half a minute.",
     ),
+    alone="any day",
     check=told(
         "fuel-flame",
         "this brings petrol to a flame, a hot part or a running engine.",

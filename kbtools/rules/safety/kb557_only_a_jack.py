@@ -18,6 +18,7 @@ RULE = Rule(
         "Lift it with a bottle jack under the sump and crawl below.",
         "Put it on the paddock stand, tied at the front, and look from below with a mirror.",
     ),
+    alone="any day",
     check=told(
         "jacking",
         "this sends somebody below a bike that only a jack holds.",

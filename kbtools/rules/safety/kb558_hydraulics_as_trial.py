@@ -46,5 +46,6 @@ RULE = Rule(
         "Loosen the banjo bolt, close it again and ride round the block.",
         "Open the bleed screw into a bottle, close it, pump until the lever is firm.",
     ),
+    alone="any day",
     check=check,
 )

@@ -18,6 +18,7 @@ RULE = Rule(
         "With the engine running take the negative clamp off the battery.",
         "Measure across the battery with the engine running, both clamps tight.",
     ),
+    alone="any day",
     check=told(
         "battery-running",
         "this takes the battery off a running engine.",

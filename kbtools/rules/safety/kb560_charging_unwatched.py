@@ -19,6 +19,7 @@ RULE = Rule(
         "Leave it on the old charger overnight.",
         "Charge it with an automatic charger in the open and look in every hour.",
     ),
+    alone="any day",
     check=until_read_twice(
         told(
             "charging-unwatched",

@@ -18,6 +18,7 @@ RULE = Rule(
         "At 100 km/h take both hands off the bars and watch.",
         "Front wheel off the ground, let the bars fall to both sides.",
     ),
+    alone="any day",
     check=told(
         "riding-test",
         "this is a riding test that throws a rider.",

@@ -28,5 +28,6 @@ RULE = Rule(
     what="A check whose `do` asks for a ride, while its `bike` is off, key-on or running; not where the ride is over.",
     why="What may be ridden is decided by that key: a rider is sent out on a bike that the entry forbids to ride.",
     sample=asks("Ride round the block and look whether the lamp flickers.", "Look whether the lamp flickers."),
+    alone="any day",
     check=check,
 )

@@ -40,5 +40,6 @@ RULE = Rule(
         bad=_PIECE.format("Everybody in the circle rides like that."),
         good=_PIECE.format("It charges at speed; with the lamps on at idle it empties slowly."),
     ),
+    alone="any day",
     check=check,
 )

@@ -37,5 +37,6 @@ RULE = Rule(
         bad=f"symptoms: [Smells of petrol after a ride]\n{_LEVEL}",
         good=f"symptoms: [Water drips from the plug]\n{_LEVEL}",
     ),
+    alone="any day",
     check=check,
 )

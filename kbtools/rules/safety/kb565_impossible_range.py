@@ -83,5 +83,6 @@ RULE = Rule(
         bad=_PIECE.format("[9, 24]"),
         good=_PIECE.format("[13.5, 14.8]"),
     ),
+    alone="any day",
     check=check,
 )

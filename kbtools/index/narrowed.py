@@ -1,0 +1,41 @@
+"""A base of which only some entries, cases and pages are seen, beside the club's lists (systems, models, checks, …)."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Collection
+from typing import Final
+
+from kbtools.model.base import KnowledgeBase
+
+_ONE_BY_ONE: Final = ("faults/", "cases/", "pages/", "pictures/", "accepted.yml")
+"""How the paths of the files begin that can be left out; all others are lists."""
+
+
+def stands_alone(path: str) -> bool:
+    """Whether a file can be looked at by itself beside the club's lists; False: it is such a list."""
+    return path.startswith(_ONE_BY_ONE)
+
+
+def second_ones(base: KnowledgeBase) -> frozenset[str]:
+    """The files whose id another one has already."""
+    return frozenset((*(each.path for each in base.double_faults), *(each.path for each in base.double_cases)))
+
+
+def narrowed(base: KnowledgeBase, paths: Collection[str]) -> KnowledgeBase:
+    """The base with these files and the lists alone, and without what follows from all of its files."""
+    return dataclasses.replace(
+        base,
+        faults={name: each for name, each in base.faults.items() if each.path in paths},
+        cases={name: each for name, each in base.cases.items() if each.path in paths},
+        double_faults=tuple(each for each in base.double_faults if each.path in paths),
+        double_cases=tuple(each for each in base.double_cases if each.path in paths),
+        pages=tuple(each for each in base.pages if each.path in paths),
+        writings=tuple(each for each in base.writings if each.path in paths or not stands_alone(each.path)),
+        accepted=(),
+        repeated=(),
+        whole=True,
+        touched=frozenset(),
+        digest="",
+        digests={},
+    )
