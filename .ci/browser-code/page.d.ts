@@ -26,6 +26,9 @@ interface PageElements {
   "[data-bike-cancel]": HTMLButtonElement;
   form: HTMLFormElement;
 
+  // site_overrides/partials/scripts.html
+  'meta[name="later"]': HTMLMetaElement | null;
+
   // kbtools/templates/my-bike.html
   "[data-my-bike-name]": HTMLElement;
   "[data-my-bike-choose]": HTMLButtonElement;
@@ -189,11 +192,20 @@ interface PlanChange {
   page: Page;
   /** What to tell a workshop. */
   told: Told;
-  /** A link that carries all of it. */
-  link(): string;
+  /** A link that carries all of it; fails where what makes it does not arrive. */
+  link(): Promise<string>;
 }
 
-// shared-view.js
+// finder.js
+
+/** What answers questions and shows the answers, as it was fetched. */
+interface Search {
+  find: typeof import("../../site_overrides/assets/js/core/finder.js").find;
+  views: typeof import("../../site_overrides/assets/js/finder-answers.js");
+  shelves: import("../../site_overrides/assets/js/core/shelves.js").Shelves;
+}
+
+// shared-link.js, shared-view.js
 
 /** A page on which a shared state can be looked at. */
 interface SharedPlace {
@@ -324,7 +336,7 @@ interface Act {
   startAgain(): void;
   bringBack(): void;
   workshopLines(): string[];
-  link(): string;
+  link(): Promise<string>;
   isOpen(job: string): boolean;
 }
 

@@ -16,6 +16,8 @@ from .by_hand import write_site
 from .process import Run, python
 
 CASES_PER_FAULT = 4
+MOST_OF_A_FAULT = 105
+"""kB with gzip that the page of a fault fetches by itself, its pictures among them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +63,7 @@ def main() -> None:
         "build": build,
         "plan": plan,
         "joint": joint,
+        "reader": reader,
     }
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="tiny sizes: whether everything runs")
@@ -164,6 +167,26 @@ def joint(_folder: Path, sizes: Sizes) -> Iterator[Row]:
     budgets = {"joint plan of 3 × 5, median": 0.1, "joint plan of 3 × 5, worst": 1.0}
     for what, value in seconds.items():
         yield Row(what=what, value=value, budget=budgets.get(what))
+
+
+def reader(folder: Path, sizes: Sizes) -> Iterator[Row]:
+    """What a reader waits for on a slow telephone, in seconds, and what a page weighs."""
+    quick = ["--quick", "--kb", str(_base(folder, sizes.reading))] if sizes == QUICK else []
+    for line in python("-m", "tests.benchmarks.reader", *quick).output.splitlines():
+        figures = json.loads(line)
+        name = f"reader: {figures['page']}"
+        weights = {
+            kind: f"{kind} {raw / 1000:.1f} → {sent / 1000:.1f}" for kind, (raw, sent, _) in figures["bytes"].items()
+        }
+        _, weight, answers = figures["bytes"]["all"]
+        yield Row(
+            what=f"{name}, kB with gzip",
+            value=weight / 1000,
+            budget=MOST_OF_A_FAULT if figures["page"].startswith("fault") else None,
+            note=f"{answers} answers; {', '.join(weights.values())}",
+        )
+        for what, seconds in figures["times"].items():
+            yield Row(what=f"{name}, {what}", value=seconds)
 
 
 def _build(folder: Path, faults: int) -> Iterator[Row]:

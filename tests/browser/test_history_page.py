@@ -11,6 +11,7 @@ from typing import Any
 from playwright.sync_api import Page, ViewportSize, expect
 
 from tests.support.places import Serve
+from tests.support.plan_page import opened_note
 from tests.support.watched import Watch
 
 NOW = datetime(2026, 3, 14, 12, tzinfo=UTC)
@@ -70,7 +71,7 @@ def test_a_code_is_kept_in_two_presses_and_asked_for_no_more(demo_site: Path, se
             [{"code": "P0562", "status": "stored"}],
         )
         assert kept["fault"]["id"] == "voltage-sags-when-wet"
-        note = page.locator("[data-sheet-history]")
+        note = opened_note(page).locator("[data-sheet-history]")
         odometer = page.locator("input[data-sheet-write=Odometer]")
         expect(odometer).to_have_value("61\u202f200\u00a0km on 14 March 2026")
         expect(note).to_contain_text("P0562 (stored)")

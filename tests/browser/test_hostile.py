@@ -17,6 +17,7 @@ from playwright.sync_api import Page
 from tests.support import site_links
 from tests.support.hostile_texts import STRINGS, Schemas, fill_base
 from tests.support.places import DEMO, ROOT, Serve
+from tests.support.plan_page import opened_note
 from tests.support.shared import Shared, built
 from tests.support.watched import Watch, without_refresh
 
@@ -196,7 +197,7 @@ def test_a_plan_followed_to_its_end_reads_and_does_not_run(site: HostileSite, se
         page.locator(".tell__text").wait_for()
         assert SHOWN[site.name][:60] in page.locator(".tell__text").inner_text()
         # The note has the bike, the answers and the causes from the browser.
-        sheet = page.locator("#call-sheet")
+        sheet = opened_note(page)
         assert SHOWN[site.name][:60] in (sheet.locator("[data-sheet-bike]").text_content() or "")
         told = sheet.text_content() or ""
         assert "after these checks" in told or "ruled out" in told

@@ -33,6 +33,7 @@ from kbtools.wording.joint import JOINT_WORDS, say_joint
 from kbtools.wording.plan import READ_AGAIN, WORDS, money_words, percent_words
 from tests.support.demo_plans import Answer, plan_after
 from tests.support.places import Serve
+from tests.support.plan_page import opened_note
 from tests.support.watched import Watch, Watched
 
 PHONE = {"width": 390, "height": 844}
@@ -212,7 +213,7 @@ def test_several_codes_have_the_same_plan_and_a_note_that_says_what_is_open(
         plan = plan_of(joint.problem, Owner(bike=CURLEW))
         assert_same(page, asked, joint, plan, {})
         expect(page.locator(".suspect").first).to_be_visible()
-        note = page.locator(".workshop-note")
+        note = opened_note(page)
         expect(note.locator("[data-sheet-codes]")).to_have_text("P0562, P0217")
         expect(note.locator("[data-sheet-bike]")).to_have_text("Curlew 1100, 2015")
         open_checks = before_riding(joint.problem, Owner(bike=CURLEW))

@@ -19,6 +19,8 @@ from tests.support.offline_site import (
     wait_until_kept,
 )
 from tests.support.patience import eventually, paused
+from tests.support.plan_page import SAGS, opened_note
+from tests.support.shared_link import shared_from, signed
 from tests.support.site_server import Switch
 from tests.support.two_builds import NEW_WHY, OLD_WHY
 
@@ -64,6 +66,22 @@ def test_one_plan_for_several_faults_is_there_where_the_code_was_seen(page: Page
     page.goto(f"{root}several/?codes=P0230")
     expect(page.locator("[data-joint-told]")).to_contain_text("Did not come")
     expect(page.locator("[data-verdict]")).to_have_attribute("data-verdict", "ride-to-workshop")
+
+
+def test_a_shared_link_opens_without_a_network_and_so_does_what_only_a_press_fetches(
+    page: Page, root: str, host: Switch
+) -> None:
+    page.goto(f"{root}faults/{SAGS}/")
+    wait_until_kept(page, f"{root}faults/{SAGS}/")
+    page.goto(root)
+    host.unplug()
+    fragment = signed(f"1;f={SAGS};b=bittern-900,2007;r=look-at-plug:g")
+    page.goto(f"{root}faults/{SAGS}/#{fragment}")
+    expect(page.locator(".shared")).to_contain_text("You look at a shared state: Bittern 900, 2007, one answer.")
+    expect(opened_note(page).locator("[data-sheet-bike]")).to_have_text("Bittern 900, 2007")
+    assert shared_from(page).endswith(f"/faults/{SAGS}/#{fragment}")
+    page.fill("#finder", "P0562")
+    expect(page.locator("#finder-results a").first).to_contain_text("P0562")
 
 
 def test_the_page_on_which_the_worker_started_is_kept_too(context: BrowserContext, root: str, host: Switch) -> None:

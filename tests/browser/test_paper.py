@@ -6,9 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from tests.support.places import Serve
+from tests.support.plan_page import opened_note
 from tests.support.watched import Watch
 
 SAGS = "faults/voltage-sags-when-wet/"
@@ -125,7 +126,7 @@ def test_the_note_knows_the_bike_and_what_was_found(demo_site: Path, serve: Serv
         )
         page.goto(serve(demo_site) + SAGS, wait_until="load")
         page.locator("[data-plan-ready]").wait_for()
-        sheet = page.locator("#call-sheet")
+        sheet = opened_note(page)
         expect(sheet.locator("[data-sheet-bike]")).to_have_text("Bittern 900, 2007")
         # This entry's earth joint is one of 2003 to 2005.
         expect(sheet.locator('[data-sheet-cause="earth-corroded"]')).to_have_text("not on this bike")
@@ -151,10 +152,43 @@ def test_a_reading_and_a_fix_in_vain_stand_on_the_note(demo_site: Path, serve: S
         page.add_init_script(f"localStorage.setItem('plan:voltage-sags-when-wet', `{stored}`);")
         page.goto(serve(demo_site) + SAGS, wait_until="load")
         page.locator("[data-plan-ready]").wait_for()
-        sheet = page.locator("#call-sheet")
+        sheet = opened_note(page)
         found = sheet.locator('[data-sheet-check="voltage-at-4000"] [data-sheet-found]')
         expect(found).to_have_text("too low, 12.9\u00a0V")
         expect(sheet.locator("[data-sheet-changed]")).to_have_text(
             "Corroded joint of battery earth and frame: did not help"
         )
         expect(sheet.locator('[data-sheet-cause="earth-corroded"]')).to_have_text("ruled out by these checks")
+
+
+def test_what_is_ticked_and_written_in_the_note_is_kept_for_the_day(
+    demo_site: Path, serve: Serve, watch: Watch
+) -> None:
+    with watch() as watched:
+        page = watched.page
+
+        def opened() -> tuple[Locator, Locator, Locator]:
+            page.goto(f"{serve(demo_site)}{SAGS}?codes=P0562", wait_until="load")
+            page.locator("[data-plan-ready]").wait_for()
+            sheet = opened_note(page)
+            read = sheet.locator('[data-sheet-code="P0562"] .tick').first
+            return read, sheet.get_by_label("Starter turns slowly"), sheet.get_by_label("Odometer")
+
+        read, slow, odometer = opened()
+        expect(read).to_be_checked()
+        read.uncheck()
+        slow.check()
+        odometer.fill("61 200 km")
+        read, slow, odometer = opened()
+        expect(slow).to_be_checked()
+        expect(odometer).to_have_value("61 200 km")
+        expect(read).not_to_be_checked()
+        # On another day the bike is another one.
+        page.evaluate(
+            "() => localStorage.setItem('notes', localStorage.getItem('notes').replace(/\\d+-\\d+-\\d+/, '2020-02-29'))"
+        )
+        read, slow, odometer = opened()
+        expect(read).to_be_checked()
+        expect(slow).not_to_be_checked()
+        expect(odometer).to_have_value("")
+        assert watched.complaints == []

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import random
 import string
-import zlib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -14,7 +13,8 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.support.places import ROOT, Serve
-from tests.support.plan_page import PHONE, SAGS, ready
+from tests.support.plan_page import PHONE, SAGS, opened_note, ready
+from tests.support.shared_link import shared_from, signed
 from tests.support.watched import Watch
 
 SCRIPTS = ROOT / "site_overrides" / "assets" / "js"
@@ -44,15 +44,6 @@ def run(browser: Browser, serve: Callable[..., str]) -> Iterator[Run]:
 ENCODE = "return input.map(own.encodeState);"
 DECODE = "return input.map((text) => own.decodeState('#' + text));"
 ODD = ",;:/=%.!'()*~+& #<>\"\\äß漢🏍\u202e\x00\n"
-
-
-def signed(text: str) -> str:
-    """A fragment with its check value: CRC-32 as zlib has it, to the base of 36 in seven digits."""
-    number, digits = zlib.crc32(text.encode()), ""
-    while number:
-        number, digit = divmod(number, 36)
-        digits = (string.digits + string.ascii_lowercase)[digit] + digits
-    return f"state={text};z{digits.rjust(7, '0')}"
 
 
 def word(chance: random.Random, *, odd: bool) -> str:
@@ -185,25 +176,6 @@ def memory(page: Page) -> dict[str, str]:
     return found
 
 
-def shared_from(page: Page) -> str:
-    """The link that the page's button hands to the system."""
-    page.evaluate(
-        "() => { navigator.share = async (what) => { window.handed = what; };"
-        "const writeText = async (text) => { window.copied = text; };"
-        "Object.defineProperty(navigator, 'clipboard', { value: { writeText } }); }"
-    )
-    place = page.locator(".plan-share")
-    place.get_by_role("button", name="Share this state").click()
-    expect(place.get_by_role("status")).to_have_text("Shared.")
-    page.evaluate("() => { delete navigator.share; navigator.share = undefined; }")
-    place.get_by_role("button", name="Share this state").click()
-    expect(place.get_by_role("status")).to_have_text("The link is copied.")
-    link: str = page.evaluate("() => window.handed.url")
-    assert page.evaluate("() => window.copied") == link
-    assert "?" not in link
-    return link
-
-
 def test_a_shared_plan_is_looked_at_kept_or_left(root: str, watch: Watch) -> None:
     with watch(viewport=PHONE) as watched:
         page = watched.page
@@ -232,6 +204,7 @@ def test_a_shared_plan_is_looked_at_kept_or_left(root: str, watch: Watch) -> Non
         expect(note).to_contain_text("replaces your own answers here and your bike, the Curlew 1100, 2014")
         assert page.locator(".plan-answers__text").all_text_contents() == answered
         expect(page.locator(".place__road")).to_be_visible()
+        opened_note(page)
         expect(page.locator("#call-sheet [data-sheet-bike]")).to_have_text("Bittern 900, 2007")
         expect(page.locator("#call-sheet [data-sheet-code=P0562] .tick").first).to_be_checked()
         assert watched.axe() == []
@@ -254,6 +227,19 @@ def test_a_shared_plan_is_looked_at_kept_or_left(root: str, watch: Watch) -> Non
         expect(page.locator("[data-strip]")).to_contain_text("Your Bittern 900, 2007")
         assert page.url.endswith("?codes=P0562")
         assert watched.complaints == []
+
+
+def test_an_old_address_hands_on_what_its_link_carries(root: str, watch: Watch) -> None:
+    with watch(viewport=PHONE) as watched:
+        page = watched.page
+        fragment = signed("1;f=charging-drops-in-rain;b=bittern-900,2007;r=look-at-plug:g")
+        page.goto(f"{root}faults/charging-drops-in-rain/?codes=P0562#{fragment}")
+        expect(page.locator(".shared")).to_contain_text("You look at a shared state: Bittern 900, 2007, one answer.")
+        assert page.url == f"{root}faults/{SAGS}/?codes=P0562#{fragment}"
+        assert watched.complaints == []
+    with watch(java_script_enabled=False) as watched:
+        watched.page.goto(f"{root}faults/charging-drops-in-rain/")
+        watched.page.wait_for_url(f"{root}faults/{SAGS}/")
 
 
 @pytest.mark.parametrize("address", ["codes/p0562/", "several/?codes=P0562,P0217"])

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Response
 
 from tests.support.patience import LONG
 
-MOST = 115_000
+MOST = 95_000
 """Bytes with gzip, everything that the page fetches by itself, the document among it."""
 PHONE = {"width": 390, "height": 844}
 NO_SHIFT = 0.02

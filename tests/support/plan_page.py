@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from kbtools.checkplan import Plan
 from kbtools.checkplan.problem import Problem
@@ -33,6 +33,18 @@ def opened(watch: Watch, root: str, fault: str, **options: Any) -> Iterator[Watc
 
 def ready(page: Page) -> None:
     expect(page.locator("[data-plan-ready]")).to_have_count(1)
+
+
+def opened_note(page: Page) -> Locator:
+    """The note for the workshop, in sight: it is filled in only then."""
+    note = page.locator(".workshop-note")
+    fold = note.locator("summary")
+    if fold.count():
+        fold.click()
+    else:
+        note.scroll_into_view_if_needed()
+    expect(note.get_by_role("button", name="Print the note")).to_be_visible()
+    return note
 
 
 def give(page: Page, answer: Answer) -> None:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 
-class _Host(SimpleHTTPRequestHandler):
+class StaticHost(SimpleHTTPRequestHandler):
     """Answers as plain static hosts do: `index.html` in folders, `404.html` with status 404 for the rest."""
 
     protocol_version = "HTTP/1.1"
@@ -114,7 +114,7 @@ class Switch:
         self.is_lost = lambda path: False
 
 
-class _SwitchedHost(_Host):
+class _SwitchedHost(StaticHost):
     def __init__(self, *args: Any, switch: Switch, **rest: Any) -> None:
         self._switch = switch
         super().__init__(*args, folder=switch.folder, **rest)
@@ -147,10 +147,10 @@ class _Server(ThreadingHTTPServer):
 def served(folder: Path, below: str = "/") -> Iterator[str]:
     """Serve a folder while the block runs; gives its address, which ends in a slash."""
 
-    def handler(*args: Any, **rest: Any) -> _Host:
-        return _Host(*args, folder=folder, below=below, **rest)
+    def handler(*args: Any, **rest: Any) -> StaticHost:
+        return StaticHost(*args, folder=folder, below=below, **rest)
 
-    with _running(handler, below) as address:
+    with host_running(handler, below) as address:
         yield address
 
 
@@ -158,15 +158,15 @@ def served(folder: Path, below: str = "/") -> Iterator[str]:
 def switched(switch: Switch, below: str = "/") -> Iterator[str]:
     """Serve what the switch says at the moment; gives the address, which ends in a slash."""
 
-    def handler(*args: Any, **rest: Any) -> _Host:
+    def handler(*args: Any, **rest: Any) -> StaticHost:
         return _SwitchedHost(*args, switch=switch, below=below, **rest)
 
-    with _running(handler, below) as address:
+    with host_running(handler, below) as address:
         yield address
 
 
 @contextmanager
-def _running(handler: Callable[..., _Host], below: str) -> Iterator[str]:
+def host_running(handler: Callable[..., StaticHost], below: str) -> Iterator[str]:
     server = _Server(("127.0.0.1", 0), handler)
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
     thread.start()

@@ -14,7 +14,7 @@ from playwright.sync_api import Page, Route
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 AXE_TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-_REFRESH = re.compile(r'<meta http-equiv="refresh"[^>]*>')
+_SENT_ON = re.compile(r'<meta http-equiv="refresh"[^>]*>| data-moved="[^"]*"')
 
 
 @dataclass(kw_only=True)
@@ -76,9 +76,9 @@ def listen(watched: Watched) -> None:
 
 
 def without_refresh(route: Route) -> None:
-    """Let a page through without the line that sends the browser on."""
+    """Let a page through without what sends the browser on."""
     if route.request.resource_type != "document":
         route.continue_()
         return
     answer = route.fetch()
-    route.fulfill(response=answer, body=_REFRESH.sub("", answer.text()))
+    route.fulfill(response=answer, body=_SENT_ON.sub("", answer.text()))

@@ -4,9 +4,7 @@ import { bikeName, myBike } from "./bike.js";
 import { existsOn } from "./core/evidence.js";
 import { say } from "./core/plan-words.js";
 import { el } from "./dom.js";
-import { JointPlace, withCodes } from "./joint-place.js";
-import { codesKey } from "./plan-store.js";
-import { SharedView } from "./shared-view.js";
+import { withCodes } from "./joint-links.js";
 import { showVerdict } from "./joint-ride.js";
 
 /** @param {HTMLElement} place @returns {?CodeData} */
@@ -19,63 +17,29 @@ function readData(place) {
 }
 
 /**
- * One plan for several faults.
- * @param {PageElements["[data-joint]"]} place @param {CodeData} data @param {string[]} labels @param {JointFaultRow[]} faults
+ * What makes the plan, and the pages of the faults, weigh more than this page: on a first visit they are fetched when the
+ * reader comes near, or once the service worker keeps them for the road. Whoever has a bike sees its own shares at once.
+ * @param {HTMLElement} section @param {() => void} begin
  */
-function planAll(place, data, labels, faults) {
-  const ride = /** @type {HTMLElement} */ (document.getElementById("ride"));
-  /** @type {JointQuestion} */
-  const question = {
-    labels,
-    given: data.codes.map((code) => ({ code, unit: null })),
-    faults,
-    without: data.without,
-    words: data.words,
-    rides: data.rides,
-    isPart: false,
+function whenWanted(section, begin) {
+  let isBegun = false;
+  const start = () => {
+    if (!isBegun) {
+      isBegun = true;
+      begin();
+    }
   };
-  const joint = new JointPlace(
-    /** @type {HTMLElement} */ (place),
-    (row, why) => showVerdict(ride, row, why),
-    () => joint.ask(question, true),
-  );
-  let isAsked = false;
-  const ask = () => {
-    isAsked = true;
-    joint.ask(question);
-  };
-  const root = new URL(/** @type {PageElements["[data-strip]"]} */ (document.querySelector("[data-strip]")).dataset.root, document.baseURI);
-  const shared = new SharedView({
-    key: () => codesKey(labels),
-    models: () => data.models,
-    takesCodes: false,
-    elsewhere: ({ fault, codes }) => (!fault && isSame(codes, labels) ? null : new URL(fault ? `faults/${fault}/` : "several/", root).href),
-    stop: () => joint.drop(),
-    restart: () => isAsked && ask(),
-  });
-  shared.begin();
-  document.addEventListener("bikechange", ask);
-  whenWanted(/** @type {HTMLElement} */ (document.getElementById("plan")), () => isAsked || ask());
-}
-
-/** @param {string[]} one @param {string[]} other */
-function isSame(one, other) {
-  return one.length === other.length && one.every((each) => other.includes(each));
-}
-
-/**
- * The pages of the faults weigh as much as this one: on a first visit they are fetched when the reader comes near, or once
- * the service worker keeps them for the road. Whoever has a bike sees its own shares at once.
- * @param {HTMLElement} section @param {() => void} start
- */
-function whenWanted(section, start) {
   if (myBike() || navigator.serviceWorker?.controller || location.hash) {
     start();
     return;
   }
   navigator.serviceWorker?.addEventListener("controllerchange", start, { once: true });
-  addEventListener("beforeprint", start, { once: true });
-  document.addEventListener("lookchange", start, { once: true });
+  for (const event of ["beforeprint", "hashchange"]) {
+    addEventListener(event, start, { once: true });
+  }
+  for (const event of ["lookchange", "bikechange"]) {
+    document.addEventListener(event, start, { once: true });
+  }
   document.querySelector("[data-first-step]")?.addEventListener("click", start, { once: true });
   const near = new IntersectionObserver(
     (entries) => {
@@ -87,6 +51,24 @@ function whenWanted(section, start) {
     { rootMargin: "0px 0px 25% 0px" },
   );
   near.observe(section);
+}
+
+/** All modules of a plan at once: else each is asked for only after one that imports it. */
+function fetchLater() {
+  const names = document.querySelector('meta[name="later"]')?.content.split(" ") ?? [];
+  document.head.append(...names.map((name) => el("link", { rel: "modulepreload", href: new URL(`./${name}.js`, import.meta.url).href })));
+}
+
+/** @param {PageElements["[data-joint]"]} place @param {CodeData} data @param {string[]} labels @param {JointFaultRow[]} faults */
+async function planLater(place, data, labels, faults) {
+  fetchLater();
+  try {
+    const { planAll } = await import("./code-joint.js");
+    planAll(place, data, labels, faults);
+  } catch {
+    // The page's own words stay, and with them the way to each fault.
+    /** @type {HTMLElement} */ (place).toggleAttribute("data-joint-done", true);
+  }
 }
 
 /**
@@ -118,7 +100,7 @@ if (place && data) {
   const labels = [...new Set(data.codes.map(([, text]) => text))];
   const faults = data.faults.map((row) => ({ ...row, address: new URL(`faults/${row.id}/`, root).href }));
   if (place.querySelector("[data-joint-plan]")) {
-    planAll(place, data, labels, faults);
+    whenWanted(/** @type {HTMLElement} */ (document.getElementById("plan")), () => planLater(place, data, labels, faults));
   } else {
     tellElsewhere(place.querySelector("[data-joint-told]"), data, labels[0], faults);
   }

@@ -2,6 +2,11 @@
 (function () {
   var root = document.documentElement;
   root.setAttribute("data-js", "");
+  var moved = root.getAttribute("data-moved");
+  if (moved) {
+    // With what was asked for and shared: a link may be older than the entry's new address.
+    location.replace(moved + location.search + location.hash);
+  }
   // Room for the answer about several codes.
   if (/[?&]codes=/.test(location.search) || /^#state=/.test(location.hash)) {
     root.setAttribute("data-codes", "");

@@ -10,16 +10,35 @@
  */
 
 import { bikeName } from "./bike.js";
-import { find } from "./core/finder.js";
-import { Shelves } from "./core/shelves.js";
 import { el } from "./dom.js";
-import { option, place, summary } from "./finder-answers.js";
 import { BikeChooser } from "./finder-bike.js";
 
 // Browsers refuse an address that changes with every letter.
 const ADDRESS_PAUSE = 400;
 
 class GoneError extends Error {}
+
+/**
+ * What finds and shows: a quarter of what a page weighs, and most pages are read without a question. All of its modules
+ * are named, or each would be asked for only after one that needs it.
+ */
+function finding() {
+  return Promise.all([
+    import("./core/finder.js"),
+    import("./core/shelves.js"),
+    import("./finder-answers.js"),
+    import("./core/asked.js"),
+    import("./core/codes.js"),
+    import("./core/marks.js"),
+    import("./core/query.js"),
+    import("./core/ranking.js"),
+    import("./core/stem.js"),
+    import("./core/stops.js"),
+    import("./core/sure.js"),
+    import("./core/told.js"),
+    import("./core/words.js"),
+  ]);
+}
 
 class Finder {
   /** @param {PageElements["[data-finder]"]} form */
@@ -35,8 +54,8 @@ class Finder {
     this.clear = form.querySelector("[data-finder-clear]");
     this.root = new URL(form.dataset.root.replace(/\/?$/, "/"), document.baseURI);
     this.data = new URL(form.dataset.src, document.baseURI);
-    /** @type {?Promise<Shelves>} */
-    this.shelves = null;
+    /** @type {?Promise<Search>} */
+    this.search = null;
     this.question = 0;
     this.everywhere = false;
     this.chosen = -1;
@@ -46,7 +65,7 @@ class Finder {
   start() {
     const dialog = document.querySelector("[data-bike-dialog]");
     /** @type {BikeChooser} */
-    this.chooser = new BikeChooser(this.form, dialog, async () => (await this.load()).root.models);
+    this.chooser = new BikeChooser(this.form, dialog, async () => (await this.load()).shelves.root.models);
     this.field.addEventListener("focus", () => this.enter());
     this.field.addEventListener("input", () => this.ask());
     this.field.addEventListener("paste", (event) => this.paste(event));
@@ -82,14 +101,14 @@ class Finder {
 
   /** What every question needs; asked for again with the next letter where it did not come. */
   load() {
-    this.shelves ??= this.file("root.json").then(
-      (root) => new Shelves(root, (name) => this.file(name)),
+    this.search ??= Promise.all([this.file("root.json"), finding()]).then(
+      ([root, [{ find }, { Shelves }, views]]) => ({ find, views, shelves: new Shelves(root, (name) => this.file(name)) }),
       (error) => {
-        this.shelves = null;
+        this.search = null;
         throw error;
       },
     );
-    return this.shelves;
+    return this.search;
   }
 
   /** @param {string} name */
@@ -124,20 +143,20 @@ class Finder {
       return true;
     }
     let found = null;
-    let shelves = null;
+    let search = null;
     let error = null;
     try {
-      shelves = await this.load();
-      found = await find(text, shelves, { bike: this.chooser.bike, everywhere: this.everywhere });
+      search = await this.load();
+      found = await search.find(text, search.shelves, { bike: this.chooser.bike, everywhere: this.everywhere });
     } catch (thrown) {
       error = thrown;
     }
     if (question !== this.question) {
       return false;
     }
-    if (found && shelves) {
-      this.show(found, shelves.root);
-      this.showLater(found, shelves.root, question);
+    if (found && search) {
+      this.show(found, search);
+      this.showLater(found, search, question);
     } else {
       this.fail(error);
     }
@@ -146,33 +165,33 @@ class Finder {
 
   /**
    * Appends the answers that the first ones did not wait for. They come below, so nothing moves.
-   * @param {FinderAnswers} found @param {FinderRoot} root @param {number} question
+   * @param {FinderAnswers} found @param {Search} search @param {number} question
    */
-  async showLater(found, root, question) {
+  async showLater(found, search, question) {
     try {
       const later = await found.later();
       if (question === this.question) {
-        place(this.results, this.options(later, root, found.answers.length));
+        search.views.place(this.results, this.options(later, search, found.answers.length));
       }
     } catch {
       // The first ones stand; the next letter asks for all again.
     }
   }
 
-  /** @param {FinderAnswer[]} answers @param {FinderRoot} root @param {number} from */
-  options(answers, root, from) {
+  /** @param {FinderAnswer[]} answers @param {Search} search @param {number} from */
+  options(answers, { views, shelves }, from) {
     const { bike } = this.chooser;
     const look = { address: (/** @type {string} */ path) => new URL(path, this.root).href, bike: bike && bikeName(bike) };
-    return answers.map((answer, at) => ({ answer, link: option(answer, from + at, root, look) }));
+    return answers.map((answer, at) => ({ answer, link: views.option(answer, from + at, shelves.root, look) }));
   }
 
-  /** @param {FinderAnswers} found @param {FinderRoot} root */
-  show(found, root) {
+  /** @param {FinderAnswers} found @param {Search} search */
+  show(found, search) {
     this.results.replaceChildren();
     this.sayFirst(found.stops);
-    place(this.results, this.options(found.answers, root, 0));
+    search.views.place(this.results, this.options(found.answers, search, 0));
     this.sheet.scrollTop = 0;
-    this.status.textContent = summary(found, root);
+    this.status.textContent = search.views.summary(found, search.shelves.root);
     this.others.hidden = found.hidden === 0 && !this.everywhere;
     this.others.textContent = this.everywhere ? "Only my bike" : "Show all models";
     this.choose(-1);

@@ -18,16 +18,3 @@ document.addEventListener("planchange", async ({ detail }) => {
     offerMended(place, detail);
   }
 });
-
-/** Where nothing was kept, nothing is fetched for it. */
-function isAnythingKept() {
-  try {
-    return Object.keys(localStorage).some((key) => key.startsWith("entry:"));
-  } catch {
-    return false;
-  }
-}
-
-if (document.querySelector(".workshop-note") && isAnythingKept()) {
-  import("./history-note.js");
-}

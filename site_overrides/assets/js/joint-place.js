@@ -241,13 +241,6 @@ export function codeWords(labels) {
   return labels.length > 1 ? "these codes" : `${labels[0]}`;
 }
 
-/** A fault's page, which is told which codes were read. @param {string} address @param {string[]} labels */
-export function withCodes(address, labels) {
-  const to = new URL(address, document.baseURI);
-  to.searchParams.set("codes", labels.join(","));
-  return to.href;
-}
-
 /** Whose advice it is. @param {RideWord} word @param {Page} page @param {SeveralFaults} source */
 function whose({ from }, page, source) {
   const [kind, id] = from.split(/:(.*)/su);

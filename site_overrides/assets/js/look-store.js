@@ -16,7 +16,8 @@ export function today() {
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
 }
 
-function bikeNow() {
+/** The bike at hand, as a part of a key; empty: none is known. */
+export function bikeNow() {
   const bike = myBike();
   return bike ? `${bike.model}/${bike.year}` : "";
 }

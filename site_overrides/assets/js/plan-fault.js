@@ -9,7 +9,7 @@ import { forBike } from "./core/plan-shared.js";
 import { showLook } from "./joint-ride.js";
 import { fromCard } from "./plan-frame.js";
 import { PlanPanel } from "./plan-panel.js";
-import { SharedView } from "./shared-view.js";
+import { SharedLink } from "./shared-link.js";
 import { showFirst } from "./plan-first.js";
 import { showShares } from "./plan-shares.js";
 
@@ -195,7 +195,7 @@ for (const place of document.querySelectorAll("[data-plan]")) {
     const { fault: id } = page.problem;
     const own = [id, ...(article?.dataset.formerly ?? "").split(" ")];
     const plan = new PlanOfPage(place, page);
-    const shared = new SharedView({
+    const shared = new SharedLink({
       key: () => id,
       models: () => page.models,
       takesCodes: true,

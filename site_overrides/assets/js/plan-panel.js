@@ -7,7 +7,6 @@
 
 import { keepBike, myBike } from "./bike.js";
 import { cleanAnswers, mended, NO_ANSWERS, reckoned, withAnswer, withoutAnswer } from "./core/plan-answers.js";
-import { encodeState } from "./core/shared-state.js";
 import { makePlan } from "./core/plan.js";
 import { withLook, withLooks } from "./core/plan-shared.js";
 import { changeText } from "./core/plan-story.js";
@@ -215,7 +214,8 @@ export class PlanPanel {
   }
 
   /** A link to this page with all that was answered here; what it carries is sent to no server. */
-  link() {
+  async link() {
+    const { encodeState } = await import("./core/shared-state.js");
     const to = new URL(location.href);
     to.search = "";
     to.hash = encodeState({

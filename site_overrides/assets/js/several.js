@@ -6,14 +6,14 @@
 import { keepBike, myBike } from "./bike.js";
 import { listText, sentence } from "./core/plan-words.js";
 import { withoutFault } from "./core/joint-parts.js";
-import { hasState } from "./core/shared-state.js";
+import { hasState } from "./core/shared-fragment.js";
 import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
 import { codesIn, textOf } from "./core/typed-codes.js";
 import { JointPlace } from "./joint-place.js";
 import { showVerdict } from "./joint-ride.js";
 import { codesKey } from "./plan-store.js";
-import { SharedView } from "./shared-view.js";
+import { SharedLink } from "./shared-link.js";
 import { chipsView, codesView, rideWhy, suspectsView } from "./several-views.js";
 
 const MOST_CODES = 30;
@@ -41,7 +41,7 @@ class SeveralCodes {
       () => this.chooseAny(),
     );
     this.root = new URL(article.dataset.root, document.baseURI);
-    this.shared = new SharedView({
+    this.shared = new SharedLink({
       key: (codes) => codesKey(codes),
       models: () => this.models ?? [],
       takesCodes: true,
@@ -89,7 +89,6 @@ class SeveralCodes {
         () => this.fail(),
       );
     } else {
-      this.shared.listen();
       this.ask(new URL(location.href).searchParams.get("codes") ?? "");
     }
   }

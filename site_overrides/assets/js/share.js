@@ -42,22 +42,32 @@ function byHand(label, text) {
   return field;
 }
 
-/** A button that shares a link to the state of a plan. @param {() => string} link */
+/** A button that shares a link to the state of a plan. @param {() => Promise<string>} link fails where what makes it does not arrive */
 export function shareView(link) {
   const said = el("span", { class: "share__said", role: "status" });
   const rest = el("div", { class: "share__rest" });
   const words = { shared: "Shared.", cancelled: "Not shared.", copied: "The link is copied.", refused: "This browser does not allow it. Copy the link by hand:" };
   const press = async () => {
-    const url = link();
     said.textContent = "";
+    rest.replaceChildren();
+    let url;
+    try {
+      url = await link();
+    } catch {
+      said.textContent = "What makes the link did not arrive. Try again when there is a network.";
+      return;
+    }
     const came = await handOn({ title: document.title, url });
     said.textContent = words[came];
     rest.replaceChildren(...(came === "refused" ? [byHand("Link to this state", url)] : []));
   };
+  const share = button("quiet share__button", press, "Share this state");
+  // A browser allows to share only shortly after the press, so what makes the link is fetched a little before.
+  share.addEventListener("pointerdown", () => link().catch(() => {}), { once: true });
   return el(
     "div",
     { class: "share" },
-    button("quiet share__button", press, "Share this state"),
+    share,
     " ",
     said,
     rest,

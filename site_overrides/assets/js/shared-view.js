@@ -5,7 +5,8 @@
 
 import { BIKE, bikeName, ownBike, tellBike } from "./bike.js";
 import { NO_MEANS, cleanMeans } from "./core/plan-answers.js";
-import { decodeState, hasState } from "./core/shared-state.js";
+import { hasState } from "./core/shared-fragment.js";
+import { decodeState } from "./core/shared-state.js";
 import { countText, listText, sentence } from "./core/plan-words.js";
 import { button, el } from "./dom.js";
 import { isLent, keepLent, lend, ownMemory, takeBack } from "./memory.js";
@@ -31,17 +32,6 @@ export class SharedView {
     this.isFitted = false;
     this.element = el("section", { class: "shared", "aria-label": "Shared state" });
     document.addEventListener("planchange", ({ detail }) => this.fit(detail));
-  }
-
-  /** With what the link carries, if anything. */
-  begin() {
-    this.listen();
-    this.place.restart(this.open());
-  }
-
-  /** Where another link is opened in the same page. */
-  listen() {
-    addEventListener("hashchange", () => hasState(location.hash) && this.place.restart(this.open()));
   }
 
   /** The state that the link carries, if this page has use for it: the page then shows that one. @returns {?SharedState} */

@@ -8,11 +8,13 @@ import { beforeRiding } from "./core/plan-beside.js";
 import { percentText } from "./core/plan-words.js";
 import { foundLines, noteLines, openLines } from "./core/workshop-text.js";
 import { button, el } from "./dom.js";
+import { keepWhatIsSaid, keptOf, showKept } from "./note-store.js";
 import { resultWord, withUnit } from "./plan-check.js";
 import { shareView, textView } from "./share.js";
 import { readNote, writable } from "./workshop-form.js";
 
-const note = /** @type {HTMLElement} */ (document.querySelector(".workshop-note"));
+/** @type {HTMLElement} */
+let note;
 /** @type {Map<Element, ChildNode[]>} */
 const blanks = new Map();
 /** What the plan told last; null: there is none. @type {?PlanChange} */
@@ -84,10 +86,9 @@ function tickCodes(codes) {
   for (const row of note.querySelectorAll("[data-sheet-code]")) {
     const box = /** @type {?HTMLInputElement} */ (row.querySelector(":scope > .ticked > .tick"));
     const isRead = read.has(row.dataset.sheetCode.toUpperCase());
-    if (box && isRead !== box.checked && (isRead || ticked.has(box))) {
+    if (box && keptOf(note, box) === undefined && isRead !== box.checked && (isRead || ticked.has(box))) {
       box.checked = isRead;
       ticked[isRead ? "add" : "delete"](box);
-      box.addEventListener("change", () => ticked.delete(box), { once: true });
     }
   }
 }
@@ -167,15 +168,35 @@ function follow(change, share) {
   } else if (change) {
     showPlan(change);
   }
+  showKept(note);
 }
 
-if (note) {
+/** Where nothing was kept, nothing is fetched for it. */
+function isAnythingKept() {
+  try {
+    return Object.keys(localStorage).some((key) => key.startsWith("entry:"));
+  } catch {
+    return false;
+  }
+}
+
+/** Once a page. @param {HTMLElement} sheet @param {?PlanChange} change what the plan told last; null: there is none */
+export function fillNote(sheet, change) {
+  note = sheet;
   writable(note);
-  const share = el("div", {}, shareView(() => last?.link() ?? location.href));
+  const share = el("div", {}, shareView(async () => last?.link() ?? location.href));
   share.hidden = true;
   const print = button("sheet__button", printAlone, "Print the note");
   note.querySelector("[data-sheet-print]").append(print, textView(lines, "note"), share);
   showBike(myBike());
+  showKept(note);
+  keepWhatIsSaid(note);
   document.addEventListener("bikechange", ({ detail }) => showBike(detail));
   document.addEventListener("planchange", ({ detail }) => follow(detail, share));
+  if (change) {
+    follow(change, share);
+  }
+  if (isAnythingKept()) {
+    import("./history-note.js");
+  }
 }

@@ -10,8 +10,8 @@
 
 import { cleanMeans, SKILLS } from "./plan-answers.js";
 import { readCodes } from "./given-codes.js";
+import { NAME } from "./shared-fragment.js";
 
-const NAME = "state";
 const VERSION = "1";
 const MOST_CHARACTERS = 20_000;
 const MOST_ITEMS = 200;
@@ -118,11 +118,6 @@ export function encodeState({ fault, codes, bike, answers, means, road }) {
   ];
   const text = [VERSION, ...fields.filter(([, value]) => value).map(([name, value]) => `${name}=${value}`)].join(";");
   return `${NAME}=${text};z${crc32(text).toString(36).padStart(7, "0")}`;
-}
-
-/** Whether a fragment has a state. @param {string} hash with its `#`, as `location` has it */
-export function hasState(hash) {
-  return hash.startsWith(`#${NAME}=`);
 }
 
 /**
