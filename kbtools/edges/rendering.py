@@ -14,6 +14,7 @@ from urllib.parse import quote
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from kbtools.edges.compiled import CompiledTemplates
 from kbtools.edges.shipped import templates
 from kbtools.model import money
 from kbtools.pages.spec import PageSpec
@@ -22,6 +23,7 @@ from kbtools.wording.labels import count_of, day
 
 TEMPLATES = templates()
 """Where the templates lie, in a checkout and in a wheel alike."""
+_COMPILED = CompiledTemplates()
 
 
 class DeadLinkError(LookupError):
@@ -91,6 +93,7 @@ class Renderer:
             autoescape=True,
             undefined=StrictUndefined,
             auto_reload=True,
+            bytecode_cache=_COMPILED,
             trim_blocks=True,
             lstrip_blocks=True,
             finalize=_shown,

@@ -27,6 +27,7 @@ from kbtools.browser_data.several_codes import several_files
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
+from kbtools.edges.compiled import CompiledTemplates
 from kbtools.edges.links import kept_answers, kept_file
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width, relative
 from kbtools.edges.rulebook import explained_rules
@@ -51,6 +52,7 @@ from kbtools.wording import addresses
 
 NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""
+_COMPILED = CompiledTemplates()
 
 
 class Options(base.Config):  # type: ignore[no-untyped-call]
@@ -183,6 +185,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
         """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
         env.autoescape = True
+        env.bytecode_cache = _COMPILED
         return env
 
     def on_template_context(
