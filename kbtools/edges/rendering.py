@@ -14,6 +14,7 @@ from urllib.parse import quote
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from kbtools.edges.compiled import CompiledTemplates
 from kbtools.edges.shipped import templates
 from kbtools.index.asked import Memo
 from kbtools.index.asked_base import AskedMapping, Log
@@ -26,6 +27,7 @@ TEMPLATES = templates()
 """Where the templates lie, in a checkout and in a wheel alike."""
 MOST_PIECES = 3_000
 """Rendered pieces that are kept for other pages."""
+_COMPILED = CompiledTemplates()
 
 
 class DeadLinkError(LookupError):
@@ -99,6 +101,7 @@ class Renderer:
             autoescape=True,
             undefined=StrictUndefined,
             auto_reload=True,
+            bytecode_cache=_COMPILED,
             trim_blocks=True,
             lstrip_blocks=True,
             finalize=_shown,

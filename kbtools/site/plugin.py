@@ -31,6 +31,7 @@ from kbtools.browser_data.several_codes import several_files
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
+from kbtools.edges.compiled import CompiledTemplates
 from kbtools.edges.links import kept_answers, kept_file
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width
 from kbtools.edges.rulebook import explained_rules
@@ -64,6 +65,7 @@ _MAKES_PAGES = ("jinja2", "markdown", "markupsafe", "mkdocs", "nh3", "numpy", "s
 """Packages whose version may change what stands on a page, beside those that the cache knows."""
 NAME = "fault-lore"
 """How `mkdocs.yml` calls the plugin."""
+_COMPILED = CompiledTemplates()
 
 
 class Options(base.Config):  # type: ignore[no-untyped-call]
@@ -222,6 +224,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
         env.autoescape = True
         self._environment = env
+        env.bytecode_cache = _COMPILED
         return env
 
     def on_template_context(
