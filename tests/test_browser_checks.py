@@ -152,7 +152,7 @@ def written() -> dict[str, list[Settings]]:
     """By interface what Python writes of it for the demo, read from JSON as a browser does."""
     index = demo_index()
     problems = demo_problems(index)
-    finder = json.loads(json.dumps(finder_files(index.base, 2026, ["contribute/"])))
+    finder = {name: json.loads(file) for name, file in finder_files(index.base, 2026, ["contribute/"]).items()}
     several = json.loads(json.dumps(several_files(index)))
     names = PlanNames(causes={}, checks={}, tasks={}, access={})
     plans = [plan_data(index.published[fault], problem, names, index) for fault, problem in problems.items()]

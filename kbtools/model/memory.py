@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, Protocol
+from collections.abc import Callable
+from typing import Any, Protocol, TypeVar
+
+T = TypeVar("T")
 
 
 class Memory(Protocol):
@@ -16,3 +19,18 @@ class Memory(Protocol):
 
     def keep_worked_out(self, work: str, asked: bytes, found: Any) -> None:
         """Keep what JSON can hold."""
+
+
+def shaped(kept: Any, read: Callable[[Any], T]) -> T | None:
+    """What a memory gave, read into a value; None where it gave nothing, or something of another shape.
+
+    Args:
+        kept: what the memory gave.
+        read: raises what Python raises of a value of another shape, or a ValueError of its own.
+    """
+    if kept is None:
+        return None
+    try:
+        return read(kept)
+    except (ArithmeticError, AttributeError, LookupError, TypeError, ValueError):
+        return None

@@ -7,13 +7,13 @@ content, and old pages keep their old assets or none.
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 import rcssmin
 import rjsmin
 
+from kbtools.browser_data.packed import json_bytes
 from kbtools.reading.layout import is_passed_over
 
 SOURCE = "assets"
@@ -55,10 +55,8 @@ def packed(name: str, path: Path) -> bytes | None:
 
 
 def json_files(files: Mapping[str, object]) -> dict[str, bytes]:
-    """Name to content, as compact JSON."""
-    return {
-        name: json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode() for name, content in files.items()
-    }
+    """Name to content, as compact JSON; bytes are that already."""
+    return {name: content if isinstance(content, bytes) else json_bytes(content) for name, content in files.items()}
 
 
 def data_folder(of: str, files: Mapping[str, bytes]) -> str:

@@ -186,9 +186,9 @@ class Vocabulary:
     def phrases_in(self, words: Sequence[str]) -> Iterator[Span]:
         """Every phrase of a group in a text's words (as `sequence` gives them), by place, the longest first."""
         for start, first in enumerate(words):
-            for phrase in self._by_first.get(first, ()):
-                end = start + len(phrase)
-                if tuple(words[start:end]) == phrase:
+            for length in self._lengths.get(first, ()):
+                end = start + length
+                if end <= len(words) and (phrase := tuple(words[start:end])) in self._phrases:
                     yield Span(start=start, end=end, phrase=phrase)
 
     def dangers(self, text: str) -> Mapping[str, tuple[str, ...]]:
@@ -245,11 +245,17 @@ class Vocabulary:
         return found
 
     @functools.cached_property
-    def _by_first(self) -> Mapping[str, Sequence[Stems]]:
-        found: dict[str, list[Stems]] = {}
-        for phrase in sorted(self._kin, key=lambda each: (-len(each), each)):
-            found.setdefault(phrase[0], []).append(phrase)
-        return found
+    def _phrases(self) -> frozenset[Stems]:
+        """Every phrase of a group."""
+        return frozenset(way for group in self.groups for each in group.phrases if (way := stems_of(each)))
+
+    @functools.cached_property
+    def _lengths(self) -> Mapping[str, Sequence[int]]:
+        """First word of phrases → how many words those have that begin so, the most first."""
+        found: dict[str, set[int]] = {}
+        for phrase in self._phrases:
+            found.setdefault(phrase[0], set()).add(len(phrase))
+        return {first: sorted(lengths, reverse=True) for first, lengths in found.items()}
 
 
 @functools.lru_cache(maxsize=4)

@@ -136,7 +136,7 @@ def everything(folder: Path, timed: _Timer) -> None:
     # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
     specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
     timed("replay", lambda: replay(build_index(reading.base, TODAY)))
-    timed("finder data", lambda: json.dumps(finder_files(reading.base, TODAY.year, ())))
+    timed("finder data", lambda: finder_files(reading.base, TODAY.year, ()))
     renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
     timed("rendering", lambda: [len(rendered(spec, renderer)) for spec in specs])
 

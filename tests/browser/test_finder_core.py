@@ -12,9 +12,11 @@ import pytest
 from playwright.sync_api import Browser
 from rapidfuzz.distance import OSA
 
-from kbtools.browser_data.finder import bm25, shards
+from kbtools.browser_data.finder import shards
+from kbtools.browser_data.finder.postings import SCALE
 from tests.support.finder_base import files, knowledge, vectors
 from tests.support.places import TESTS
+from tests.support.weighed_one_by_one import bm25_weights
 
 SCRIPTS = TESTS.parent / "site_overrides" / "assets" / "js"
 QUERIES: list[dict[str, Any]] = vectors()["queries"]
@@ -155,8 +157,11 @@ def test_words_are_cut_as_in_python(run: Run) -> None:
 @pytest.mark.parametrize("case", BM25["cases"], ids=["published", "drawn"])
 def test_scores_are_those_of_an_independent_library(run: Run, case: dict[str, Any]) -> None:
     """bm25s, variant lucene; the weights come in hundredths, so each term may be half a hundredth off."""
-    weights = bm25.weights(case["documents"], BM25["weights"])
-    terms = {term: shards.posting(places) for term, places in weights.items()}
+    weights = bm25_weights(case["documents"], BM25["weights"])
+    terms = {
+        term: [shards.gaps(sorted(places)), [max(1, round(SCALE * places[place])) for place in sorted(places)]]
+        for term, places in weights.items()
+    }
     body = """
         return input.queries.map((asked) => {
             const positions = asked.filter((term) => input.terms[term]).map((term) => ({
@@ -168,7 +173,7 @@ def test_scores_are_those_of_an_independent_library(run: Run, case: dict[str, An
         });
     """
     count = len(case["documents"])
-    given = {"queries": case["queries"], "terms": terms, "scale": shards.SCALE, "count": count}
+    given = {"queries": case["queries"], "terms": terms, "scale": SCALE, "count": count}
     for mine, theirs in zip(run(body, given), case["scores"], strict=True):
         # The least weight that is kept is one hundredth.
         assert mine == pytest.approx(theirs, abs=0.01 * len(case["queries"][0]))

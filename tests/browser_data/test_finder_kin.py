@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from kbtools.browser_data.finder import bm25
 from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.lent import LENDS
+from kbtools.browser_data.finder.postings import SCALE, postings
 from kbtools.browser_data.finder.stops import stops
+from kbtools.browser_data.finder.texts import Texts
 from kbtools.model.vocabulary import WordGroup, Words
 from kbtools.vocabulary.whole import Vocabulary
 from tests.support.demo_read import demo_with
 from tests.support.finder_base import entries_of, files, knowledge, terms_of, vectors
+from tests.support.weighed_one_by_one import weighed
 
 FAULT = "faults/battery-flat-overnight/"
 
@@ -48,20 +56,58 @@ def test_words_of_a_phrase_stand_in_any_order_in_texts_and_in_what_leads_to_it()
 
 
 def test_what_several_texts_lead_to_weighs_more() -> None:
-    one, both = ({"title": "Idle high", "symptoms": symptoms} for symptoms in (["Smell"], ["Rough tickover, worn"]))
-    kin = KinOf(vocabulary(("high", "fast"), ("worn", "fast")))
+    one, both = (
+        Entry(kind="fault", address="", title="Idle high", fields={"symptoms": (symptom,)})
+        for symptom in ("Smells of rubber now", "Rough tickover, worn")
+    )
+    weights = reckoned([one, both], KinOf(vocabulary(("high", "fast"), ("worn", "fast"))))
+    assert weights["fast"][0] < weights["fast"][1]
 
-    def often(fault: dict[str, Any]) -> float:
-        entry = Entry(kind="fault", address="", title=fault["title"], fields={"symptoms": tuple(fault["symptoms"])})
-        return kin.of_entry(entry)["fast"][0]
 
-    assert often(one) < often(both)
+def reckoned(entries: Sequence[Entry], kin: KinOf) -> dict[str, dict[int, int]]:
+    """Term → place → weight in hundredths."""
+    found = postings(entries, Texts(), kin)
+    rows = zip(found.terms, found.starts, found.starts[1:], strict=False)
+    return {
+        term: dict(zip(found.places[here:end].tolist(), found.weights[here:end].tolist(), strict=True))
+        for term, here, end in rows
+    }
+
+
+WORDS = "idle high fast worn kaput broken stand switch kickstand cutout not start, the often clutch-switch wörn"
+SAID = st.lists(st.sampled_from(WORDS.split()), max_size=7).map(" ".join)
+ENTRIES = st.builds(
+    lambda kind, title, fields, lenders: Entry(
+        kind=kind,
+        address="",
+        title=title,
+        fields={name: tuple(texts) for name, texts in fields.items()},
+        lenders={name: tuple(texts) for name, texts in lenders.items()} if kind == "fault" else {},
+    ),
+    st.sampled_from(["fault", "fault", "fault", "code", "model", "system"]),
+    SAID,
+    st.dictionaries(st.sampled_from([*bm25.WEIGHTS]).filter(lambda name: name != "title"), st.lists(SAID, max_size=3)),
+    st.dictionaries(st.sampled_from([*LENDS]), st.lists(SAID, max_size=6)),
+)
+
+
+@settings(max_examples=40)
+@given(st.lists(ENTRIES, max_size=8))
+def test_what_is_reckoned_at_once_is_what_is_reckoned_one_by_one(entries: list[Entry]) -> None:
+    words = vocabulary(
+        ("broken", "kaput", "worn"), ("stand switch", "kickstand cutout"), ("not start", "kaput"), ("idle high", "fast")
+    )
+    expected = {
+        term: {place: max(1, round(SCALE * weight)) for place, weight in places.items()}
+        for term, places in weighed(entries, KinOf(words)).items()
+    }
+    assert reckoned(entries, KinOf(words)) == expected
 
 
 def test_kin_weighs_less_than_the_word_itself() -> None:
-    given = vectors()["files"] | {"words.yml": {"words": [["flat", "lifeless"]]}}
-    terms = terms_of(files(knowledge(given)))
-    entries = entries_of(files(knowledge(given)))
+    changed = vectors()["files"] | {"words.yml": {"words": [["flat", "lifeless"]]}}
+    terms = terms_of(files(knowledge(changed)))
+    entries = entries_of(files(knowledge(changed)))
 
     def weight(term: str) -> int:
         steps, weights = terms[term]

@@ -15,6 +15,7 @@ from kbtools.browser_data.finder.shards import gaps, shelve
 from kbtools.browser_data.finder.terms import members, sort_key, stem, terms_of, words_of
 from tests.support.bm25_reference import FILE, reference, written_out
 from tests.support.places import VECTORS
+from tests.support.weighed_one_by_one import bm25_weights
 
 WORDS: dict[str, Any] = json.loads((VECTORS / "finder_words.json").read_text("utf-8"))
 BM25: dict[str, Any] = json.loads(FILE.read_text("utf-8"))
@@ -64,7 +65,7 @@ def test_a_member_of_a_group_may_be_several_words() -> None:
 @pytest.mark.parametrize("case", BM25["cases"], ids=["published", "drawn"])
 def test_the_weights_add_up_to_the_scores_of_an_independent_library(case: dict[str, Any]) -> None:
     """bm25s, variant lucene: Robertson and Zaragoza 2009 with Lucene's inverse document frequency."""
-    found = bm25.weights(case["documents"], BM25["weights"])
+    found = bm25_weights(case["documents"], BM25["weights"])
     for query, scores in zip(case["queries"], case["scores"], strict=True):
         mine = [sum(found.get(term, {}).get(place, 0.0) for term in query) for place in range(len(case["documents"]))]
         assert mine == pytest.approx(scores, abs=2e-5)

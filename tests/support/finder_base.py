@@ -39,7 +39,7 @@ def files(base: KnowledgeBase, pages: Collection[str] = ("contribute/",)) -> dic
     """The finder's files, the site having these pages; read from JSON, as a browser has them."""
     # What a build of the demo worked out in this run is not worked out again.
     with cache.opened(cache.place(), make.TODAY.toordinal()) as memory:
-        return cast(dict[str, Any], json.loads(json.dumps(finder_files(base, THIS_YEAR, pages, memory))))
+        return {name: json.loads(file) for name, file in finder_files(base, THIS_YEAR, pages, memory).items()}
 
 
 def entries_of(given: dict[str, Any]) -> list[dict[str, Any]]:

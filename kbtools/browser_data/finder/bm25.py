@@ -9,9 +9,13 @@ same for all, is left out. The tests hold it to an independent library.
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Final
+from collections.abc import Mapping
+from typing import Any, Final
+
+import numpy as np
+import numpy.typing as npt
+
+from kbtools.browser_data.finder.arrays import Floats
 
 K1: Final = 1.2
 """How soon a term that stands there often counts no more."""
@@ -38,54 +42,19 @@ WEIGHTS: Final[Mapping[str, int]] = {
 """By field; whole numbers, so that an index over texts written so many times is the same."""
 
 
-def weights(
-    entries: Sequence[Mapping[str, Iterable[str]]],
-    by_field: Mapping[str, int] = WEIGHTS,
-    kin: Sequence[Mapping[str, tuple[float, float]]] = (),
-) -> dict[str, dict[int, float]]:
-    """Term → entry's place → weight; the score of a query is the sum over its terms.
+def dampings(lengths: Floats) -> Floats:
+    """Of each entry what the count of a term is held against.
 
     Args:
-        entries: of each entry the terms by field.
-        by_field: weights of the fields; one that is not named counts once.
-        kin: of each entry the terms that it is found by though it does not have them: how often each counts as
-            standing there, and what it then weighs beside one that does. No entry is the longer for them.
+        lengths: how many terms each entry has, each as often as its field weighs.
     """
-    counted = [_counted(entry, by_field) for entry in entries]
-    lengths = [sum(counts.values()) for counts in counted]
-    usual = sum(lengths) / len(lengths) if any(lengths) else 1.0
-    dampings = [K1 * (1 - B + B * length / usual) for length in lengths]
-    found: dict[str, dict[int, float]] = {}
-    for place, counts in enumerate(counted):
-        for term, count in counts.items():
-            found.setdefault(term, {})[place] = count / (count + dampings[place])
-    having = {term: float(len(places)) for term, places in found.items()}
-    own = frozenset(having)
-    for place, near in enumerate(kin):
-        for term, (often, factor) in near.items():
-            places = found.setdefault(term, {})
-            weight = factor * often / (often + dampings[place])
-            if weight > places.get(place, 0.0):
-                # A word that others have is no commoner for being a piece of a phrase here.
-                if place not in places and (factor >= LEAST_HAVING or term not in own):
-                    having[term] = having.get(term, 0.0) + factor
-                places[place] = weight
-    for term, places in found.items():
-        rare = rarity(having[term], len(entries))
-        for place in places:
-            places[place] *= rare
-    return found
+    usual = lengths.sum() / len(lengths) if lengths.any() else 1.0
+    return np.asarray(K1 * (1 - B + B * lengths / usual), np.float64)
 
 
-def rarity(count: float, entries: int) -> float:
-    """The inverse document frequency of a term that `count` of the entries have."""
-    return math.log(1 + (entries - count + 0.5) / (count + 0.5))
-
-
-def _counted(entry: Mapping[str, Iterable[str]], by_field: Mapping[str, int]) -> Counter[str]:
-    counts: Counter[str] = Counter()
-    for field, terms in entry.items():
-        weight = by_field.get(field, 1)
-        for term in terms:
-            counts[term] += weight
-    return counts
+def rarities(having: npt.NDArray[Any], entries: int) -> Floats:
+    """The inverse document frequency of each term, of which so many of the entries have it."""
+    counts, which = np.unique(having, return_inverse=True)
+    # Not numpy's logarithm: its last digit may be another one on another processor.
+    rare = [math.log(1 + (entries - count + 0.5) / (count + 0.5)) for count in counts.tolist()]
+    return np.array(rare, np.float64)[which]

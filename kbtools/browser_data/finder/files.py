@@ -14,16 +14,21 @@ All of them lie below one folder that is named after their content, so that no b
 
 from __future__ import annotations
 
-import math
+import functools
+import json
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Final, cast
+from typing import Final, TypeVar
 
-from kbtools.browser_data.finder import bm25, shards
+from kbtools.browser_data.finder import shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
-from kbtools.browser_data.finder.kin import KeptKin, KinOf
-from kbtools.browser_data.finder.lent import Lent, lent
+from kbtools.browser_data.finder.kept_kin import KeptKin
+from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.postings import SCALE, postings
 from kbtools.browser_data.finder.stops import lamps, stops
-from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, terms_of, words_of
+from kbtools.browser_data.finder.term_files import shelved_terms
+from kbtools.browser_data.finder.terms import LIGHT_WORDS, NOT, STOP_WORDS, members, stem, words_of
+from kbtools.browser_data.finder.texts import Texts
+from kbtools.browser_data.packed import json_bytes
 from kbtools.index.scopes import model_years
 from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
@@ -35,6 +40,8 @@ from kbtools.wording import addresses
 from kbtools.wording.codes import CONTROL_WORDS
 from kbtools.wording.labels import RIDE
 
+T = TypeVar("T")
+
 VERSION: Final = 2
 """Rises when a change would make an older `finder.js` misread the files."""
 
@@ -44,53 +51,44 @@ CONTRIBUTE: Final = "contribute/"
 SEVERAL: Final = "several/"
 """The page about several codes at once; `?codes=` and the codes, with commas."""
 
-KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7, "values": 0.7}
-"""A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
-
 _SHOWN: Final = ("symptoms", "causes", "meanings", "reported", "signs", "components", "names", "values")
 """Fields of which an answer shows the text in which a word was found."""
 
 
 def finder_files(
     base: KnowledgeBase, this_year: int, pages: Collection[str], memory: Memory | None = None
-) -> dict[str, object]:
-    """Name of each file to its content, JSON-ready.
+) -> dict[str, bytes]:
+    """Name of each file to its content, compact JSON.
 
     Args:
         base: what is known.
         this_year: models that are still built have next year's too.
         pages: addresses of all pages of the site.
-        memory: knows the kin of texts; None: all of it is worked out.
+        memory: knows to which phrases texts lead; None: all of it is worked out.
     """
-    found = entries(base)
+    found, words = entries(base), vocabulary(base)
     groups = members(each.phrases for each in base.words.groups)
-    weights = _weights(found, KinOf(vocabulary(base), _kept(base, memory)))
-    terms = shards.shelve(
-        ((term, shards.posting(places)) for term, places in weights.items()),
-        lambda posting: 2 * len(posting[0]) + 4,
-        shards.MOST_NUMBERS,
-    )
-    spelt = shards.vocabulary(_spelt(found, vocabulary(base), weights) | _asked_first(base))
+    texts, kin = Texts(), KinOf(words, _kept(base, memory))
+    weights = postings(found, texts, kin)
+    kin.keep()
+    first_terms, terms = shelved_terms(weights)
+    spelt = shards.vocabulary(_spelt(texts, words, frozenset(weights.terms)) | _asked_first(base))
     codes = shards.shelve(_codes(found), lambda _: 1, shards.MOST_CODES)
-    shelves = {"terms": terms.first, "codes": codes.first, **{name: each.first for name, each in spelt.items()}}
-    return {
+    shelves = {"terms": first_terms, "codes": codes.first, **{name: each.first for name, each in spelt.items()}}
+    rest = {
         "root.json": _root(base, this_year, pages, found) | {"groups": groups, "shelves": shelves},
-        **_numbered("terms", terms.files),
-        **{
-            name: file
-            for key, each in spelt.items()
-            for name, file in _numbered(key, map(" ".join, each.files)).items()
-        },
-        **_numbered("codes", codes.files),
+        **{name: file for key, each in spelt.items() for name, file in _numbered(key, map(" ".join, each.files))},
+        **dict(_numbered("codes", codes.files)),
         "codes/all.json": _all_codes(found),
-        **_numbered("entries", _entry_files(found, base)),
+        **dict(_numbered("entries", _entry_files(found, base))),
         **dict(_bikes(found, base, this_year)),
     }
+    return {**{name: json_bytes(content) for name, content in rest.items()}, **dict(_numbered("terms", terms))}
 
 
-def concerned_addresses(files: Mapping[str, object]) -> list[str]:
+def concerned_addresses(files: Mapping[str, bytes]) -> list[str]:
     """Addresses of the faults and codes in the order of their places, from the files that `finder_files` gave."""
-    shown = (entry for name, file in files.items() if name.startswith("entries/") for entry in cast(list[Any], file))
+    shown = (entry for name, file in files.items() if name.startswith("entries/") for entry in json.loads(file))
     return [entry["address"] for entry in shown if entry["kind"] in {"fault", "code"}]
 
 
@@ -99,8 +97,8 @@ def code_key(entry: Entry) -> str:
     return f"{entry.code.format} {entry.code.text}" if entry.code else ""
 
 
-def _numbered(folder: str, files: Iterable[object]) -> dict[str, object]:
-    return {f"{folder}/{number}.json": file for number, file in enumerate(files)}
+def _numbered(folder: str, files: Iterable[T]) -> Iterator[tuple[str, T]]:
+    return ((f"{folder}/{number}.json", file) for number, file in enumerate(files))
 
 
 def _kept(base: KnowledgeBase, memory: Memory | None) -> KeptKin | None:
@@ -108,56 +106,20 @@ def _kept(base: KnowledgeBase, memory: Memory | None) -> KeptKin | None:
     return KeptKin(memory, base.digests.get("words.yml", b"")) if memory is not None and base.digests else None
 
 
-def _weights(found: Sequence[Entry], kin: KinOf) -> dict[str, dict[int, float]]:
-    cut = _Cut()
-    near = [_heavier(kin.of_entry(entry), words) for entry, words in zip(found, lent(found), strict=True)]
-    weights = bm25.weights([cut.fields(entry) for entry in found], kin=near)
-    for places in weights.values():
-        for place in places:
-            places[place] *= KIND_WEIGHTS.get(found[place].kind, 1)
-    return weights
-
-
-def _spelt(found: Sequence[Entry], words: Vocabulary, terms: Collection[str]) -> set[str]:
+def _spelt(texts: Texts, words: Vocabulary, terms: Collection[str]) -> set[str]:
     """Every word, as it is written, by which an entry is found: a slip of the keys is mended before endings go."""
-    texts = {text for entry in found for text in (entry.title, *_texts(entry))}
-    texts |= {text for entry in found for lenders in entry.lenders.values() for text in lenders}
-    texts |= {phrase for group in words.groups for phrase in group.phrases}
-    written = {word for text in texts for word in words_of(text)}
+    written = {*texts.words(), *_written(words)}
     return {word for word in written if stem(word) in terms and any(char.isalpha() for char in word)}
+
+
+@functools.lru_cache(maxsize=4)
+def _written(words: Vocabulary) -> frozenset[str]:
+    return frozenset(word for group in words.groups for phrase in group.phrases for word in words_of(phrase))
 
 
 def _asked_first(base: KnowledgeBase) -> set[str]:
     """Words by which a danger is asked for: they are mended though no entry has them."""
     return {word for row in base.stop_now for phrase in row.asked for word in words_of(phrase)}
-
-
-def _texts(entry: Entry) -> Iterator[str]:
-    return (text for texts in entry.fields.values() for text in texts)
-
-
-def _heavier(one: Lent, other: Lent) -> Lent:
-    """Of what both have that which weighs more."""
-    mine = {term: row for term, row in one.items() if term not in other or math.prod(row) >= math.prod(other[term])}
-    return {**other, **mine}
-
-
-class _Cut:
-    """Cuts entries into terms; the same text, such as a model's name, stands in many and is cut once."""
-
-    def __init__(self) -> None:
-        self._known: dict[str, list[str]] = {}
-
-    def fields(self, entry: Entry) -> dict[str, list[str]]:
-        """The terms of an entry by field."""
-        texts = {"title": (entry.title,), **entry.fields}
-        return {name: [term for text in each for term in self._terms(text)] for name, each in texts.items()}
-
-    def _terms(self, text: str) -> list[str]:
-        found = self._known.get(text)
-        if found is None:
-            found = self._known[text] = terms_of(text)
-        return found
 
 
 def _codes(found: Sequence[Entry]) -> Iterator[tuple[str, list[object]]]:
@@ -212,7 +174,7 @@ def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Se
         "faults": sum(entry.kind == "fault" for entry in found),
         "concerned": sum(entry.kind in {"fault", "code"} for entry in found),
         "per_file": shards.PER_FILE,
-        "scale": shards.SCALE,
+        "scale": SCALE,
         "formats": [{**row, "name": plain(str(row["name"]))} for row in formats_record(formats)],
         "tables": tables(),
         "stop_words": sorted(STOP_WORDS),

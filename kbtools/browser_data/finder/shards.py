@@ -22,9 +22,6 @@ MOST_WORDS: Final = 3000
 MOST_CODES: Final = 400
 """Codes in one file."""
 
-SCALE: Final = 100
-"""Weights are kept as whole numbers of hundredths."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf(Generic[Value]):
@@ -48,12 +45,6 @@ def shelve(pairs: Iterable[tuple[str, Value]], size: Callable[[Value], int], mos
         files[-1][key] = value
         filled += needed
     return Shelf(first=tuple(next(iter(file)) for file in files), files=tuple(files))
-
-
-def posting(weights: dict[int, float]) -> list[list[int]]:
-    """The entries that have a term: how far each lies behind the one before, and the weights in hundredths."""
-    places = sorted(weights)
-    return [gaps(places), [max(1, round(SCALE * weights[place])) for place in places]]
 
 
 def gaps(places: Sequence[int]) -> list[int]:

@@ -16,6 +16,7 @@ from kbtools.vocabulary.stems import stem as without_ending
 _WORD: Final = re.compile(r"[^\W_]+")
 # Looked for at the start of a word only: in the middle of a long one it would be looked for at each letter.
 _HYPHENED: Final = re.compile(r"(?<![^\W_])[^\W_]+(?:[-‐‑][^\W_]+)+")
+_HYPHENS: Final = frozenset("-‐‑")
 
 _STOP_WORDS: Final = (
     "a after all am an and any anybody anyone anything are as at be because been being bit but by can "
@@ -67,9 +68,17 @@ def terms_of(text: str) -> list[str]:
     Words with a hyphen between them stand for themselves and for the whole without it: `side-stand` is also found as
     `sidestand`.
     """
+    words, joined = cut(text)
+    return [stem(word) for word in words if word not in STOP_WORDS] + [stem(word) for word in joined]
+
+
+def cut(text: str) -> tuple[list[str], list[str]]:
+    """The words of a text, and those of them that have hyphens between them, written together."""
     folded = _folded(text)
-    joined = [stem(_WORD_GAP.sub("", match[0])) for match in _HYPHENED.finditer(folded)]
-    return [stem(word) for word in _WORD.findall(folded) if word not in STOP_WORDS] + joined
+    words = _WORD.findall(folded)
+    if _HYPHENS.isdisjoint(folded):
+        return words, []
+    return words, [_WORD_GAP.sub("", match[0]) for match in _HYPHENED.finditer(folded)]
 
 
 def members(groups: Iterable[Iterable[str]]) -> list[list[list[str]]]:
