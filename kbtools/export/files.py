@@ -23,7 +23,7 @@ from kbtools.export.causes_csv import causes_csv
 from kbtools.export.csv_text import rows_in
 from kbtools.export.fault_json import Reckoned, reckon
 from kbtools.export.faults_csv import faults_csv
-from kbtools.export.json_text import Exported, Record, document, lists
+from kbtools.export.json_text import About, Exported, Record, document, lists
 from kbtools.export.schema_text import Schema, Schemas, list_of, whole
 from kbtools.index.answers import Index
 
@@ -63,22 +63,31 @@ def export_files(
         told: what is new, the newest first; None: what the files alone tell.
     """
     known = reckoned or (lambda fault_id: reckon(index.published[fault_id], index))
-    files = dict(_files(index, schemas, known))
-    files |= _listed("news", news_json.records(index, news(index) if told is None else told))
-    last = document(index_json.index_record(files, index.club.licence, today))
+    entries = {
+        fault_json.path(fault.id): document(fault_json.of_published(fault, known(fault.id), index))
+        for fault in index.published.values()
+    }
+    files = {**files_of_all(index, schemas, news(index) if told is None else told), **entries}
+    last = index_file({path: file.about for path, file in files.items()}, index, today)
     return {path: file.content for path, file in {**files, INDEX: last}.items()}
 
 
-def _files(
-    index: Index, schemas: Schemas, reckoned: Callable[[str], Reckoned | None]
-) -> Iterator[tuple[str, Exported]]:
+def index_file(files: Mapping[str, About], index: Index, today: dt.date) -> Exported:
+    """The list of all files but itself; `today` is the day of the build."""
+    return document(index_json.index_record(files, index.club.licence, today))
+
+
+def files_of_all(index: Index, schemas: Schemas, told: Sequence[News]) -> dict[str, Exported]:
+    """Every file but the published entries' own and the list of all; arguments as in `export_files`."""
+    return {**dict(_files(index, schemas)), **dict(_listed("news", news_json.records(index, told)))}
+
+
+def _files(index: Index, schemas: Schemas) -> Iterator[tuple[str, Exported]]:
     for name, table in TABLES.items():
         text = table(index)
         yield f"{API}{name}", Exported(content=text.encode(), count=rows_in(text))
     for name, (records, _) in LISTS.items():
         yield from _listed(name, records(index))
-    for fault in index.published.values():
-        yield fault_json.path(fault.id), document(fault_json.of_published(fault, reckoned(fault.id), index))
     for fault in index.tombstones.values():
         yield fault_json.path(fault.id), document(fault_json.of_withdrawn(fault, index))
     for record in fault_json.of_renamed(index):

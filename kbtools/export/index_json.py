@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-import hashlib
 from collections.abc import Mapping
 from typing import Final
 
-from kbtools.export.json_text import Exported, Record
+from kbtools.export.json_text import About, Record
 from kbtools.export.schema_text import COUNT, DAY, TEXT, Schema, record, rows, said
 
 VERSION: Final = 1
 """Within it keys are only added."""
 
 
-def index_record(files: Mapping[str, Exported], licence: str, today: dt.date) -> Record:
+def index_record(files: Mapping[str, About], licence: str, today: dt.date) -> Record:
     """What there is to take.
 
     Args:
@@ -30,8 +29,8 @@ def index_record(files: Mapping[str, Exported], licence: str, today: dt.date) ->
             {
                 "path": path,
                 "count": file.count,
-                "bytes": len(file.content),
-                "sha256": hashlib.sha256(file.content).hexdigest(),
+                "bytes": file.size,
+                "sha256": file.sha256,
             }
             for path, file in sorted(files.items())
         ],

@@ -6,6 +6,7 @@ import datetime as dt
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from hashlib import sha256
 from typing import Final
 
 from kbtools.text.terminal import escaped
@@ -18,6 +19,18 @@ MOST_BYTES: Final = 4_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class About:
+    """What the index says of a file."""
+
+    count: int
+    """Records of a list, rows of a table, 1 of anything else."""
+    size: int
+    """Its bytes."""
+    sha256: str
+    """Hexadecimal digest of its content."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Exported:
     """A file as it is published."""
 
@@ -25,6 +38,11 @@ class Exported:
     """Its bytes."""
     count: int
     """Records of a list, rows of a table, 1 of anything else."""
+
+    @property
+    def about(self) -> About:
+        """What the index says of it."""
+        return About(count=self.count, size=len(self.content), sha256=sha256(self.content).hexdigest())
 
 
 def json_line(value: object) -> str:

@@ -71,7 +71,7 @@ class _Writer(pickle.Pickler):
         kind = type(obj)
         if kind in ENTITIES and obj is not self._root:
             return _entity, (self._digests.of(obj),)
-        if isinstance(obj, FunctionType) and obj not in {_shape, _entity}:
+        if isinstance(obj, FunctionType) and obj is not _shape and obj is not _entity:
             # Ours: it is what its name says as long as the programs are the same.
             return _shape, ("function", obj.__module__, obj.__qualname__)
         if isinstance(obj, type | FunctionType):

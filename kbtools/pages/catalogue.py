@@ -37,7 +37,7 @@ from kbtools.pages import (
     system,
     values,
 )
-from kbtools.pages.planned import Beside, Given, Planned
+from kbtools.pages.planned import Beside, Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import ReplayRow
 from kbtools.wording import addresses
@@ -61,11 +61,16 @@ class Catalogue:
     """Every generated page of a site, none of them made."""
 
     pages: tuple[Planned, ...]
-    """Those that share what they are made from stand together; none is made twice."""
-    faults: Mapping[str, PageSpec]
-    """The pages of published faults by id, made where they are asked for."""
+    """Those that share what they are made from stand together."""
+    files: tuple[PlannedFile, ...]
+    """What is made from the same as the pages are."""
     log: Log
     """Where is noted what is asked while a page is made."""
+
+    def in_order(self) -> list[Planned | PlannedFile]:
+        """All, so that what is made from the same stands together: that is kept for so long only."""
+        return sorted((*self.files, *self.pages), key=lambda each: (each.group == "", each.group))
+
     index: Index
     """The index that takes the notes."""
 
@@ -84,7 +89,7 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     given = Given(asked_index(index, log), beside, log)
     faults = fault.specs(given, MOST_KEPT)
     pages = tuple(_each(given, faults))
-    return Catalogue(pages=pages, faults=faults, log=log, index=given.index)
+    return Catalogue(pages=pages, files=tuple(fault.files(given, faults)), log=log, index=given.index)
 
 
 def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)

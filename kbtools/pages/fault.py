@@ -12,8 +12,10 @@ from kbtools.changes.by_case import Turn
 from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
-from kbtools.export.fault_json import Reckoned
+from kbtools.export.fault_json import Reckoned, of_published
+from kbtools.export.fault_json import path as json_path
 from kbtools.export.json_ld import json_ld
+from kbtools.export.json_text import document
 from kbtools.index.answers import Index, ModelYear, Relation
 from kbtools.index.asked import Derived, Shared
 from kbtools.index.cautions import cautions_of_fault
@@ -30,7 +32,7 @@ from kbtools.pages.first_looks import looks_view
 from kbtools.pages.first_screen import first_lines, first_step
 from kbtools.pages.lines import Line, Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
-from kbtools.pages.planned import Given, Planned
+from kbtools.pages.planned import Given, Planned, PlannedFile
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
 from kbtools.pages.views import Anchor, MachineView
@@ -134,7 +136,24 @@ def pages(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
     """The pages of all published faults; `shown` makes them (`specs`)."""
     index = given.index
     for each in index.published:
-        yield Planned(address=addresses.fault(each), kind="fault", make=partial(shown.__getitem__, each))
+        make = partial(shown.__getitem__, each)
+        yield Planned(address=addresses.fault(each), kind="fault", make=make, group=_top(each, index))
+
+
+def files(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[PlannedFile]:
+    """The entries as the open formats have them: what was reckoned for a page is told there as well."""
+    index = given.index
+
+    def made(each: str) -> bytes:
+        return document(of_published(index.published[each], reckoned_for(shown[each]), index)).content
+
+    for each in index.published:
+        yield PlannedFile(path=json_path(each), make=partial(made, each), group=_top(each, index))
+
+
+def _top(fault_id: str, index: Index) -> str:
+    path = index.paths.get(index.published[fault_id].system or "", ())
+    return path[0].id if path else ""
 
 
 def specs(given: Given, most: int) -> Shared[str, PageSpec]:

@@ -89,10 +89,10 @@ class Handbooks:
         """About how large a handbook is, by its address."""
 
     def pages(self) -> Iterator[Planned]:
-        """All of them, the parts of one system after another: what they are made from is kept for so long only."""
-        for key in sorted(self._keys(), key=lambda key: key[2] or ""):
-            address = addresses.handbook(*key)
-            yield Planned(address=address, kind="handbook", make=partial(self.page, *key), listed=False)
+        """All of them."""
+        for key in self._keys():
+            address, make = addresses.handbook(*key), partial(self.page, *key)
+            yield Planned(address=address, kind="handbook", make=make, listed=False, group=key[2] or "")
 
     def page(self, model: str, year: int | None, part: str | None) -> PageSpec:
         """One of them."""

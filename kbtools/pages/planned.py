@@ -29,11 +29,25 @@ class Planned:
     """Makes it. It holds on to keys only, and asks for all else: what it does not ask for, nobody would note."""
     listed: bool = True
     """Whether the sitemap has it."""
+    group: str = ""
+    """Those of one group share what they are made from, and are made one after another: the system at the top."""
 
     @property
     def source(self) -> str:
         """The name by which a hand-written page links to it."""
         return source_of(self.address)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedFile:
+    """A file that is made from what a page is made from, as it is needed."""
+
+    path: str
+    """From the site's root."""
+    make: Callable[[], bytes]
+    """Makes it; as a page's."""
+    group: str = ""
+    """Those of one group share what they are made from, and are made one after another: the system at the top."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from kbtools.export.json_text import About
 from kbtools.index.asked import Answers, Derived
 from kbtools.index.asked_base import Question
 from kbtools.index.digests import key_text
@@ -21,7 +22,7 @@ Asked = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptPage:
-    """A page as it was written."""
+    """A page or a file as it was written."""
 
     digest: str
     """Of its bytes."""
@@ -52,7 +53,7 @@ class Record:
     values: Mapping[str, str]
     """The values of the build that stand in all pages, by name."""
     pages: Mapping[str, KeptPage]
-    """By address."""
+    """By path from the site's root."""
     answers: Mapping[Asked, str | None]
     """Digest of the answer to each question of the index."""
     derived: Mapping[Asked, Answered]
@@ -61,10 +62,12 @@ class Record:
 
 @dataclass(slots=True, kw_only=True)
 class Notes:
-    """What is found out while pages are written."""
+    """What is found out while pages and files are written."""
 
     pages: dict[str, KeptPage] = field(default_factory=dict)
-    """By address."""
+    """By path from the site's root."""
+    files: dict[str, About] = field(default_factory=dict)
+    """What the index of the open formats says of files, by path."""
     derived: dict[Asked, Answered] = field(default_factory=dict)
     """What was worked out meanwhile."""
 
@@ -84,9 +87,9 @@ class Freshness:
         self._derived = derived
         self._known: dict[Asked, bool] = {}
 
-    def page(self, address: str) -> KeptPage | None:
-        """The page as it was written, where it would be the same now."""
-        kept = self._record.pages.get(address)
+    def page(self, path: str) -> KeptPage | None:
+        """A page or a file as it was written, where it would be the same now."""
+        kept = self._record.pages.get(path)
         return kept if kept is not None and all(map(self.same, kept.asked)) else None
 
     def same(self, question: Asked) -> bool:

@@ -57,7 +57,7 @@ class Making:
         answers = Answers(self.index, self.others)
         before = from_json(memory.worked_out(_WORK, key)) if old is not None else None
         notes = Notes()
-        left = list(self.catalogue.pages)
+        left = self.catalogue.in_order()
         if before is not None and old is not None:
             fresh = Freshness(before, answers, self.catalogue.log.derived)
             left = writer.take(left, old, before, fresh, notes)

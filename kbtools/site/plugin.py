@@ -36,7 +36,8 @@ from kbtools.edges.links import kept_answers, kept_file
 from kbtools.edges.rendering import DeadLinkError, Renderer, Width
 from kbtools.edges.rulebook import explained_rules
 from kbtools.edges.shipped import PACKAGE, schema_files, shipped
-from kbtools.export.files import export_files
+from kbtools.export.files import INDEX, files_of_all, index_file
+from kbtools.export.json_text import About
 from kbtools.index.answers import Index
 from kbtools.index.asked_base import of_all
 from kbtools.index.build import build_index
@@ -45,7 +46,6 @@ from kbtools.index.links import outside_links
 from kbtools.links.answer import gone as died
 from kbtools.model.base import HandPage, KnowledgeBase
 from kbtools.pages.catalogue import Catalogue, collisions, planned
-from kbtools.pages.fault import reckoned_for
 from kbtools.pages.planned import Beside
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
@@ -56,7 +56,7 @@ from kbtools.site.kept_pages import Notes
 from kbtools.site.making import Making, weight
 from kbtools.site.page_maker import article
 from kbtools.site.stamps import Stamps
-from kbtools.site.targets import target
+from kbtools.site.targets import file_target, target
 from kbtools.site.told import Told, what_is_new
 from kbtools.text import html as text
 from kbtools.wording import addresses
@@ -96,6 +96,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._old: Path | None = None
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
+        self._abouts: Mapping[str, About] = {}
         self._home: PageSpec | None = None
         self._concerned: list[str] = []
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
@@ -198,10 +199,13 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(target(page, config))
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
-        reckoned = {each: reckoned_for(catalogue.faults[each]) for each in index.published}
-        open_formats = export_files(index, today, schema_files(), reckoned.get, told.news)
-        for name, content in (*open_formats.items(), *told.feeds(index).items()):
+        open_formats = files_of_all(index, schema_files(), told.news)
+        self._abouts = {name: each.about for name, each in open_formats.items()}
+        contents = {name: each.content for name, each in open_formats.items()}
+        for name, content in (*contents.items(), *told.feeds(index).items()):
             files.append(_static(config, name, content=content))
+        for path in (*(each.path for each in catalogue.files), INDEX):
+            files.append(file_target(path, config))
         self._concerned = concerned_addresses(data_of)
         return files
 
@@ -254,13 +258,18 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Write the generated pages, and give the site what it needs to work without a network."""
-        pages = self._written(Path(config.site_dir)).pages
+        notes = self._written(Path(config.site_dir))
+        pages = notes.pages
+        if self._index is not None:
+            _, _, today = self._needed()
+            content = index_file({**self._abouts, **notes.files}, self._index, today).content
+            Path(config.site_dir, INDEX).write_bytes(content)
         if not self._is_served:
             frame = self._framed()
             folders = {"assets": frame.assets, "data": frame.finder_data, "several": self._several_data}
 
             def concerned(pictures: Mapping[str, int]) -> list[int]:
-                return [weight(pages.get(each), pictures) for each in self._concerned]
+                return [weight(pages.get(f"{each}index.html"), pictures) for each in self._concerned]
 
             offline.write(Path(config.site_dir), frame.build, folders, concerned, frame.built_on)
 

@@ -42,3 +42,8 @@ def target(planned: Planned, config: MkDocsConfig) -> File:
     file.edit_uri = None
     file.page = cast(Page, _Anchors(planned))
     return file
+
+
+def file_target(path: str, config: MkDocsConfig) -> File:
+    """Where a file stands that is made as pages are."""
+    return Target.generated(config, path, content="", inclusion=InclusionLevel.NOT_IN_NAV)

@@ -1,4 +1,4 @@
-"""Writes the generated pages of a site, one after the other; what would be as it was is taken as it stands."""
+"""Writes the pages and files of a site, one after the other; what would be as it was is taken as it stands."""
 
 from __future__ import annotations
 
@@ -9,13 +9,22 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Final
 
+from kbtools.export.json_text import Exported
 from kbtools.index.asked_base import Log
-from kbtools.pages.planned import Planned
+from kbtools.pages.planned import Planned, PlannedFile
 from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, asked_of
-from kbtools.site.stamps import Stamps, again, stamped
+from kbtools.site.stamps import Stamped, Stamps, again, stamped
 
 _SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
 """A picture of an entry, as the service worker looks for it (`keepPictures`)."""
+
+
+Output = Planned | PlannedFile
+
+
+def path_of(output: Output) -> str:
+    """Where it stands, from the site's root."""
+    return f"{output.address}index.html" if isinstance(output, Planned) else output.path
 
 
 def digest(content: bytes) -> str:
@@ -34,50 +43,80 @@ class Writer:
         self._marked = marked
         self._values = values
 
-    def write(self, pages: Iterable[Planned], notes: Notes) -> None:
-        """Make and write pages, and note what each was made from."""
-        for planned in pages:
+    def write(self, outputs: Iterable[Output], notes: Notes) -> None:
+        """Make and write them, and note what each was made from."""
+        for each in outputs:
             with self._log.listening() as asked:
-                made = stamped(self._make(planned), self._marked, self._values)
-            self._put(planned.address, made.content)
-            notes.pages[planned.address] = KeptPage(
+                made = self._made(each)
+            path = path_of(each)
+            self._put(path, made.content)
+            pictures = {found.decode() for found in _SHOWN.findall(made.content)} if isinstance(each, Planned) else ()
+            notes.pages[path] = KeptPage(
                 digest=digest(made.content),
                 size=len(made.content),
-                pictures=tuple(sorted({each.decode() for each in _SHOWN.findall(made.content)})),
+                pictures=tuple(sorted(pictures)),
                 doubtful=made.doubtful,
                 asked=asked_of(asked),
             )
+            self._tell(each, made.content, notes)
+
+    def _made(self, output: Output) -> Stamped:
+        if isinstance(output, Planned):
+            return stamped(self._make(output), self._marked, self._values)
+        return Stamped(content=output.make(), doubtful=())
 
     def take(
-        self, pages: Iterable[Planned], old: Path, before: Record, fresh: Freshness, notes: Notes
-    ) -> list[Planned]:
-        """Write those pages that would be as they were, from where they stand.
+        self, outputs: Iterable[Output], old: Path, before: Record, fresh: Freshness, notes: Notes
+    ) -> list[Output]:
+        """Write what would be as it was, from where it stands.
 
         Returns:
             The others.
         """
         left = []
-        for planned in pages:
-            kept = fresh.page(planned.address)
-            content = None if kept is None else self._taken(old, planned.address, kept, before)
+        for each in outputs:
+            path = path_of(each)
+            kept = fresh.page(path)
+            content = None if kept is None else self._taken(old / path, each, kept, before)
             if kept is None or content is None:
-                left.append(planned)
+                left.append(each)
                 continue
-            self._put(planned.address, content)
-            notes.pages[planned.address] = replace(kept, digest=digest(content), size=len(content))
+            if isinstance(each, Planned):
+                self._put(path, content)
+            else:
+                self._link(old / path, path, content)
+            notes.pages[path] = replace(kept, digest=digest(content), size=len(content))
+            self._tell(each, content, notes)
         return left
 
-    def _taken(self, old: Path, address: str, kept: KeptPage, before: Record) -> bytes | None:
+    def _taken(self, place: Path, output: Output, kept: KeptPage, before: Record) -> bytes | None:
         """None where the file is not what was written, or cannot be given the values of this build."""
         try:
-            content = (old / address / "index.html").read_bytes()
+            content = place.read_bytes()
         except OSError:
             return None
         if digest(content) != kept.digest:
             return None
-        return again(content, before.values, self._values, kept.doubtful)
+        return again(content, before.values, self._values, kept.doubtful) if isinstance(output, Planned) else content
 
-    def _put(self, address: str, content: bytes) -> None:
-        place = self._site / address
-        place.mkdir(parents=True, exist_ok=True)
-        (place / "index.html").write_bytes(content)
+    @staticmethod
+    def _tell(output: Output, content: bytes, notes: Notes) -> None:
+        if isinstance(output, PlannedFile):
+            notes.files[output.path] = Exported(content=content, count=1).about
+
+    def _put(self, path: str, content: bytes) -> None:
+        place = self._site / path
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(content)
+
+    def _link(self, old: Path, path: str, content: bytes) -> None:
+        """Give a file its second name; where that cannot be, another one with the same content."""
+        place = self._site / path
+        place.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            if old.is_symlink():
+                place.write_bytes(content)
+            else:
+                place.hardlink_to(old)
+        except OSError:
+            place.write_bytes(content)
