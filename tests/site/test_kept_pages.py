@@ -1,0 +1,127 @@
+"""What is known of the last build: what is taken, what is made again, and what is not believed."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+
+from kbtools.index.asked import Answers, Derived
+from kbtools.index.asked_base import Log
+from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, asked_of, from_json, record, worked_out
+from kbtools.site.stamps import Stamps, again, marks, stamped
+from tests.support import factories as make
+
+
+def answers(**others: object) -> Answers:
+    return Answers(make.index(make.base(make.fault("sags"))), {"beside": others})
+
+
+def page(*asked: tuple[str, object]) -> KeptPage:
+    return KeptPage(digest="d", size=1, pictures=(), doubtful=(), asked=asked_of(asked))
+
+
+def derived(log: Log, **results: int) -> dict[str, Derived[Any, Any]]:
+    """Results that are worked out of one thing that is asked."""
+
+    def made(key: str) -> int:
+        log.note("beside", "seed")
+        return results[key]
+
+    return {"count": Derived("count", made, log)}
+
+
+def built(before: Answers, *asked: tuple[str, object], of: dict[str, Derived[Any, Any]] | None = None) -> Record:
+    notes = Notes(pages={"a/index.html": page(*asked)})
+    notes.derived |= worked_out(of or {}, before)
+    return record({}, notes, None, before)
+
+
+def test_a_page_is_taken_where_all_answers_are_the_same() -> None:
+    known = built(answers(day=1, other=1), ("beside", "day"), ("published", "sags"))
+    assert Freshness(known, answers(day=1, other=2), {}).page("a/index.html") is not None
+    assert Freshness(known, answers(day=2, other=1), {}).page("a/index.html") is None
+    assert Freshness(known, answers(other=1), {}).page("a/index.html") is None
+    assert Freshness(known, answers(day=1), {}).page("b/index.html") is None
+
+
+def test_what_cannot_be_told_is_made_again() -> None:
+    stream = iter("")
+    known = built(answers(day=stream), ("beside", "day"))
+    assert Freshness(known, answers(day=stream), {}).page("a/index.html") is None
+
+
+def test_what_is_derived_counts_by_its_result() -> None:
+    first = derived(Log(), sags=3)
+    assert first["count"]["sags"] == 3
+    known = built(answers(seed=1), ("count", "sags"), of=first)
+    # Another seed, the same result: nothing is made again. Another result: it is.
+    assert Freshness(known, answers(seed=2), derived(Log(), sags=3)).page("a/index.html") is not None
+    assert Freshness(known, answers(seed=2), derived(Log(), sags=4)).page("a/index.html") is None
+    # The same seed: it is not even worked out.
+    assert Freshness(known, answers(seed=1), derived(Log())).page("a/index.html") is not None
+    # What it was about is gone.
+    assert Freshness(known, answers(seed=2), derived(Log())).page("a/index.html") is None
+
+
+def test_what_was_not_worked_out_now_is_carried_on() -> None:
+    first = derived(Log(), sags=3)
+    assert first["count"]["sags"]
+    known = built(answers(seed=1), ("count", "sags"), of=first)
+    later = record({}, Notes(pages=dict(known.pages)), known, answers(seed=1))
+    assert later == known
+
+
+def test_a_record_comes_back_as_it_was_kept() -> None:
+    first = derived(Log(), sags=3)
+    assert first["count"]["sags"]
+    known = built(answers(seed=1), ("count", "sags"), ("published", "sags"), of=first)
+    assert from_json(json.loads(json.dumps(as_json(known)))) == known
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        None,
+        [],
+        "text",
+        {},
+        {"asked": [], "values": {}, "pages": [], "derived": [], "answers": []},
+        {"asked": [["a"]], "values": {}, "pages": {}, "derived": [], "answers": []},
+        {"asked": [], "values": {}, "pages": {"a": ["d", 1, [], [], [7]]}, "derived": [], "answers": []},
+        {"asked": [], "values": {}, "pages": {"a": ["d", "much", [], [], []]}, "derived": [], "answers": []},
+    ],
+)
+def test_what_has_not_the_shape_of_a_record_is_none(kept: object) -> None:
+    assert from_json(kept) is None
+
+
+# The values of a build.
+
+OLD = Stamps(build="aaaa1111", finder="data/finder-1/", several="data/several-1/", day="2026-03-14")
+NEW = Stamps(build="bbbb2222", finder="data/finder-2/", several="data/several-1/", day="2026-03-15")
+
+
+def test_a_page_of_the_last_build_is_given_the_values_of_this_one() -> None:
+    marked = marks()
+    made = f"<p>{marked.build} {marked.finder} {marked.day}</p>".encode()
+    then, now = stamped(made, marked, OLD), stamped(made, marked, NEW)
+    assert then.content == b"<p>aaaa1111 data/finder-1/ 2026-03-14</p>"
+    assert again(then.content, OLD.by_name(), NEW, then.doubtful) == now.content
+
+
+def test_a_page_that_says_the_day_itself_is_not_given_another() -> None:
+    marked = marks()
+    then = stamped(f"<p>{marked.day} Read on 2026-03-14</p>".encode(), marked, OLD)
+    assert then.doubtful == ("day",)
+    assert again(then.content, OLD.by_name(), NEW, then.doubtful) is None
+    assert again(then.content, OLD.by_name(), OLD, then.doubtful) == then.content
+
+
+def test_of_values_that_are_not_known_nothing_is_made() -> None:
+    assert again(b"page", {}, NEW, ()) is None
+
+
+def test_marks_are_others_each_time() -> None:
+    assert set(marks().by_name().values()).isdisjoint(marks().by_name().values())
