@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
+import json
 from collections.abc import Collection
 from typing import Final
 
+from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.pool import key
 
 _ONE_BY_ONE: Final = ("faults/", "cases/", "pages/", "pictures/", "accepted.yml")
 """How the paths of the files begin that can be left out; all others are lists."""
@@ -39,3 +42,11 @@ def narrowed(base: KnowledgeBase, paths: Collection[str]) -> KnowledgeBase:
         digest="",
         digests={},
     )
+
+
+@per_base
+def lists_digest(base: KnowledgeBase) -> bytes:
+    """Changes with what is seen beside the entries, cases and pages themselves: the lists, and which pictures exist."""
+    files = [part for path, own in base.digests.items() if not stands_alone(path) for part in (path.encode(), own)]
+    pictures = [[each.path, each.digest.hex()] for each in base.pictures]
+    return key(*files, json.dumps([sorted(base.unsure), pictures, sorted(base.lost_pictures)]).encode())

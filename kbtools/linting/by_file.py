@@ -8,14 +8,13 @@ that is not looked at, and where the file and the lists are what they were, its 
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import asdict
 from typing import Any, Final
 
 from kbtools.diagnostics import as_finding
-from kbtools.index.narrowed import narrowed, second_ones, stands_alone
+from kbtools.index.narrowed import lists_digest, narrowed, second_ones, stands_alone
 from kbtools.linting.one_rule import MOST_BREACHES, Found, Ran, carried_out
 from kbtools.model.memory import Memory
 from kbtools.model.pool import Pool, key
@@ -53,7 +52,7 @@ class _Files:
         self._reading, self._rules, self._day = reading, rules, day
         self._memory = memory
         self._paths = [path for path in reading.base.digests if stands_alone(path)]
-        self._lists = _lists(reading) if memory is not None else b""
+        self._lists = lists_digest(reading.base)
         self._pool = Pool(memory, f"findings by file, {when}", self._lists)
         self._keys = self._named() if memory is not None else {}
 
@@ -116,19 +115,6 @@ def _state(path: str, *, reading_of: Mapping[str, Any], second: Collection[str])
     """Whether it could be read, and whether another file has its id."""
     document = reading_of.get(path)
     return bytes([document is not None and document.text is None, path in second])
-
-
-def _lists(reading: Reading) -> bytes:
-    """A digest of all that such a rule sees beside the entries, cases and pages themselves."""
-    base = reading.base
-    parts = [
-        part
-        for path, digest in base.digests.items()
-        if not stands_alone(path)
-        for part in (path.encode(), digest, _state(path, reading_of=reading.documents, second=()))
-    ]
-    pictures = [[each.path, each.digest.hex()] for each in base.pictures]
-    return key(*parts, json.dumps([sorted(base.unsure), pictures, sorted(base.lost_pictures)]).encode())
 
 
 def _row(found: Found) -> list[Any]:

@@ -10,6 +10,7 @@ from typing import Final
 
 from kbtools.diagnostics import START, Finding, Mark
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.memory import Memory
 from kbtools.reading.places import Document
 from kbtools.rules.rule import Breach, Rule
 
@@ -40,7 +41,13 @@ class Ran:
     """What else it would have found is not known."""
 
 
-def carried_out(rule: Rule, base: KnowledgeBase, today: dt.date, documents: Mapping[str, Document]) -> Ran:
+def carried_out(
+    rule: Rule,
+    base: KnowledgeBase,
+    today: dt.date,
+    documents: Mapping[str, Document],
+    memory: Memory | None = None,
+) -> Ran:
     """What one rule finds; if it crashes, that is the finding: the others still count.
 
     Args:
@@ -48,12 +55,13 @@ def carried_out(rule: Rule, base: KnowledgeBase, today: dt.date, documents: Mapp
         base: what it looks at.
         today: the day from which the next one is the future.
         documents: of the files, by path.
+        memory: for a rule whose work is dear.
     """
     if rule.check is None:
         return Ran(found=())
     try:
         # File by file, since a file is parsed again to place what is found in it.
-        breaches = rule.check(base, today)
+        breaches = rule.check(base, today) if rule.check_with is None else rule.check_with(base, today, memory)
         found = sorted(itertools.islice(breaches, MOST_BREACHES), key=lambda each: each.path)
         placed = [
             Found(finding=placed_at(rule, each, documents), pointer=each.pointer, beside=each.beside) for each in found

@@ -60,7 +60,7 @@ def examine(reading: Reading, rulebook: Rulebook, today: dt.date, memory: Memory
     patient = {rule.code for rule in rulebook.rules if rule.of_sound_files}
     alone = by_file(reading, rulebook.rules, today, memory)
     for rule in rulebook.rules:
-        ran = alone.get(rule.code) or carried_out(rule, reading.base, today, reading.documents)
+        ran = alone.get(rule.code) or carried_out(rule, reading.base, today, reading.documents, memory)
         found += ran.found
         if ran.broke:
             broken.add(rule.code)

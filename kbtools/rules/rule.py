@@ -9,6 +9,7 @@ from typing import Literal
 
 from kbtools.diagnostics import Severity
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.memory import Memory
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +58,9 @@ class Sample:
 Check = Callable[[KnowledgeBase, dt.date], Iterator[Breach]]
 """Given the whole base and the day that counts as today."""
 
+CheckWith = Callable[[KnowledgeBase, dt.date, Memory | None], Iterator[Breach]]
+"""The same with a memory, which may know parts of the work."""
+
 Compare = Callable[[KnowledgeBase, KnowledgeBase], Iterator[Breach]]
 """Given the base as it was and as it is; places are those of the latter."""
 
@@ -88,5 +92,7 @@ class Rule:
     On any day (its `today` then says nothing), or on this day. None: it looks at several of them."""
     check: Check | None = None
     """None for the families KB1 and KB2, which arise while reading, and where only `compare` finds something."""
+    check_with: CheckWith | None = None
+    """As `check`, of a rule whose work is dear; it finds the same whatever the memory knows."""
     compare: Compare | None = None
     """What it finds in a change of the files, which none of the two states shows by itself."""

@@ -9,9 +9,9 @@ from kbtools.index.entries import living
 from kbtools.index.heirs import heirs
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import DistinctFrom, Fault
+from kbtools.model.memory import Memory
+from kbtools.similarity.comparison import comparison, dropped
 from kbtools.similarity.engine import Match
-from kbtools.similarity.faults import matcher
-from kbtools.similarity.features import Readier
 
 NEAR_IDENTICAL = 0.85
 """Score from which two entries say nearly word for word the same."""
@@ -31,8 +31,11 @@ class Told:
     """How the two compare."""
 
 
-def no_longer_apart(base: KnowledgeBase) -> Iterator[Told]:
-    """Rows about entries that have become nearly the same. Of two entries that name each other, both rows."""
+def no_longer_apart(base: KnowledgeBase, memory: Memory | None = None) -> Iterator[Told]:
+    """Rows about entries that have become nearly the same. Of two entries that name each other, both rows.
+
+    The comparison is let go then: who looks for pairs does that first. A memory changes nothing but the time it takes.
+    """
     old, known = heirs(base), living(base)
     rows = [
         (fault, row, other)
@@ -40,11 +43,12 @@ def no_longer_apart(base: KnowledgeBase) -> Iterator[Told]:
         for row in fault.distinct_from
         if (other := known.get(old.get(row.fault, row.fault))) is not None and other is not fault
     ]
-    if not rows:
-        return
-    readier = Readier(base, list(known.values()))
-    compare = matcher(readier.lexicon).compare
-    for fault, row, other in rows:
-        match = compare(readier.ready(fault), readier.ready(other))
-        if match.score >= NEAR_IDENTICAL:
-            yield Told(fault=fault, row=row, other=other, match=match)
+    if rows:
+        compared = comparison(base, memory)
+        numbers = {fault.id: number for number, fault in enumerate(compared.faults)}
+        for fault, row, other in rows:
+            match = compared.compare(numbers[fault.id], numbers[other.id])
+            if match.score >= NEAR_IDENTICAL:
+                yield Told(fault=fault, row=row, other=other, match=match)
+        compared.keep()
+    dropped(base)

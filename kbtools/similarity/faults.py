@@ -10,9 +10,9 @@ from collections.abc import Mapping
 from typing import Final
 
 from kbtools.similarity.engine import Field, Matcher
-from kbtools.similarity.features import ReadyCause, ReadyCode, ReadyFault
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.likeness import same, sets
+from kbtools.similarity.ready import ReadyCause, ReadyCode, ReadyFault
 from kbtools.vocabulary.failures import ways_alike
 from kbtools.vocabulary.opposites import Stand, against, contradict, numbers_alike
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from itertools import combinations
+from typing import Any
 
 from kbtools.index.entries import faults
 from kbtools.index.scopes import built_years
@@ -16,7 +16,8 @@ from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import MOST_ROWS, AppliesTo, Cause, Fault
 from kbtools.model.years import Years
 from kbtools.similarity.lexicon import Bag, Lexicon
-from kbtools.vocabulary.opposites import Denials, Stand, denials, numbers, together
+from kbtools.similarity.ready import ReadyCause, ReadyCode, ReadyFault, SaidCause, SaidFault, SaidWords
+from kbtools.vocabulary.opposites import Stand, denials, numbers, together
 
 _PART = 0.3
 """What the words of its component's name count for in a cause: the component is compared by itself."""
@@ -29,70 +30,6 @@ _MOST_SYMPTOMS, _MOST_WORDS = 50, 24
 nobody writes half of that."""
 _START = 1900
 """First year of a set of years: bit 0."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadyCode:
-    """A fault code."""
-
-    base: str
-    """Canonical text without the failure type; what the author wrote where it is no code."""
-    failure: str | None
-    """Failure type."""
-    unit: str | None
-    """Id of the control unit that reports it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadyCause:
-    """A cause, whatever its id."""
-
-    component: str | None
-    """Id of the component."""
-    words: Bag | None
-    """Of the summary."""
-    stand: Stand
-    """Of the summary."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadyFault:
-    """A fault, ready to be compared."""
-
-    title: Bag | None
-    """Words of the title."""
-    symptoms: Bag | None
-    """Words of the symptoms."""
-    everything: Bag | None
-    """Words of title, symptoms and causes."""
-    causes: tuple[ReadyCause, ...] | None
-    """None where there are none."""
-    work: Bag | None
-    """Words of the fixes and the checks."""
-    components: Mapping[str, float] | None
-    """Components that its causes name, with what each counts for: the fewer entries name it, the more."""
-    codes: tuple[ReadyCode, ...] | None
-    """None where there are none."""
-    units: frozenset[str] | None
-    """Control units that its codes or rows name; None where they name none."""
-    machines: Mapping[str, int] | None
-    """Model → its years, one bit each; None where no row says anything."""
-    system: str | None
-    """Id of the system."""
-    title_stand: Stand
-    """On which sides the title stands."""
-    stand: Stand
-    """On which sides title and symptoms stand."""
-    whole_stand: Stand
-    """The same with the causes."""
-    ways: frozenset[int] | None
-    """In which ways the parts fail, as the causes say; None where they name none."""
-    denials: Denials
-    """Words that the title denies, and words that it says."""
-    numbers: frozenset[float] | None
-    """Numbers in the title; None if there are none."""
-    keys: tuple[Hashable, ...]
-    """By which it is found."""
 
 
 class Readier:
@@ -120,47 +57,97 @@ class Readier:
 
     def ready(self, fault: Fault) -> ReadyFault:
         """The fault, ready to be compared."""
-        bag = self._lexicon.bag
-        causes = tuple(
-            ReadyCause(
-                component=cause.component,
-                words=bag([cause.summary or ""], less=self._part_words(cause.component), to=_PART),
-                stand=self._stand([cause.summary or ""]),
-            )
-            for cause in _few(fault.causes)
-        )
-        codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
-        units = frozenset(
-            unit
-            for unit in (*(row.unit for row in fault.codes), *(row.unit for row in fault.applies_to))
-            if unit is not None
-        )
+        return self.weighed(self.said(fault))
+
+    def said(self, fault: Fault) -> SaidFault:
+        """What the fault says, before it is known how much each word of it counts."""
+        few = _few(fault.causes)
         parts = [word for cause in fault.causes for word in self._part_words(cause.component)]
         title_stand = self._stand([fault.title])
         told = together([title_stand, self._stand(fault.symptoms)])
-        title = bag([fault.title], less=parts, to=_PART_TOLD)
-        return ReadyFault(
+        stands = [self._stand([cause.summary or ""]) for cause in few]
+        codes = tuple(code for row in fault.codes for code in self._codes(row.read, row.unit))
+        units = (*(row.unit for row in fault.codes), *(row.unit for row in fault.applies_to))
+        title = self._words([fault.title], parts, _PART_TOLD)
+        causes = tuple(
+            SaidCause(
+                component=cause.component,
+                words=self._words([cause.summary or ""], self._part_words(cause.component), _PART),
+                stand=stand,
+            )
+            for cause, stand in zip(few, stands, strict=True)
+        )
+        return SaidFault(
             title=title,
-            symptoms=bag(fault.symptoms),
-            everything=bag(texts(fault), less=parts, to=_PART_TOLD),
-            causes=causes or None,
-            work=bag(_work(fault)),
-            components={part: self._components[part] for part in dict.fromkeys(_named(fault))} or None,
-            codes=tuple(dict.fromkeys(codes)) or None,
-            units=units or None,
-            machines=self._machines(fault.applies_to) or None,
+            symptoms=self._words(fault.symptoms),
+            everything=self._words(texts(fault), parts, _PART_TOLD),
+            causes=causes,
+            work=self._words(_work(fault)),
+            components=tuple(dict.fromkeys(_named(fault))),
+            codes=tuple(dict.fromkeys(codes)),
+            units=frozenset(unit for unit in units if unit is not None),
+            machines=self._machines(fault.applies_to),
             system=fault.system,
             title_stand=title_stand,
             stand=told,
-            whole_stand=together([told, *(cause.stand for cause in causes)]),
+            whole_stand=together([told, *stands]),
             ways=self._failures.named(
                 self._lexicon.meant(cause.summary or "", self._failures.written) for cause in fault.causes
-            )
-            or None,
+            ),
             numbers=numbers(fault.title),
             denials=denials(self._lexicon.meant(fault.title, self._opposites.written)),
-            keys=tuple(self._keys(fault, title, causes, codes)),
+            keys=tuple(dict.fromkeys(self._keys(fault, title, causes, codes))),
         )
+
+    def weighed(self, said: SaidFault) -> ReadyFault:
+        """What a fault says, with what each word of it counts for in this base."""
+        return ReadyFault(
+            title=self._bag(said.title),
+            symptoms=self._bag(said.symptoms),
+            everything=self._bag(said.everything),
+            causes=tuple(
+                ReadyCause(component=each.component, words=self._bag(each.words), stand=each.stand)
+                for each in said.causes
+            )
+            or None,
+            work=self._bag(said.work),
+            components={part: self._components[part] for part in said.components} or None,
+            codes=said.codes or None,
+            units=said.units or None,
+            machines=said.machines or None,
+            system=said.system,
+            title_stand=said.title_stand,
+            stand=said.stand,
+            whole_stand=said.whole_stand,
+            ways=said.ways or None,
+            numbers=said.numbers,
+            denials=said.denials,
+            keys=said.keys,
+        )
+
+    def weights(self, words: Iterable[str], components: Iterable[str]) -> bytes:
+        """Everything that weighing adds to what a fault says of these words and components."""
+        near = self._lexicon.near
+        told = [*(f"{self._lexicon.weight(word)}{'~' if near(word) else ''}" for word in words)]
+        return " ".join((*told, *(str(self._components[part]) for part in components))).encode()
+
+    def odd(self, fault: Fault) -> Sequence[tuple[str, str, Any]]:
+        """What of the other entries decides how the words of this one are read; see `Lexicon.odd`."""
+        parts = (self._base.components.get(cause.component or "") for cause in fault.causes)
+        names = (part.name for part in parts if part is not None)
+        return [row for text in (*texts(fault), *_work(fault), *names) for row in self._lexicon.odd(text)]
+
+    @property
+    def last_year(self) -> int:
+        """The year to which a model that is still built is compared."""
+        return self._last
+
+    def _words(self, texts: Iterable[str], less: Sequence[str] = (), to: float = 1.0) -> SaidWords:
+        words, spans = self._lexicon.said(texts)
+        return SaidWords(words=tuple(words), spans=spans, less=tuple(dict.fromkeys(less)), to=to)
+
+    def _bag(self, said: SaidWords) -> Bag | None:
+        return self._lexicon.weighed(said.words, said.spans, said.less, said.to)
 
     def _stand(self, texts: Iterable[str]) -> Stand:
         meant = (self._lexicon.meant(text, self._opposites.written) for text in texts)
@@ -194,9 +181,9 @@ class Readier:
         return ((1 << (last - first + 1)) - 1) << first
 
     def _keys(
-        self, fault: Fault, title: Bag | None, causes: Sequence[ReadyCause], codes: Sequence[ReadyCode]
+        self, fault: Fault, title: SaidWords, causes: Sequence[SaidCause], codes: Sequence[ReadyCode]
     ) -> Iterator[Hashable]:
-        words = [*title.weights] if title is not None else []
+        words = [*title.words]
         yield from words
         for word in words:
             yield from self._lexicon.near(word)
@@ -211,7 +198,7 @@ class Readier:
             yield ("code", code.base, code.unit)
         components = sorted({cause.component for cause in causes if cause.component is not None})
         for cause in causes:
-            for word in cause.words.weights if cause.words is not None else ():
+            for word in cause.words.words:
                 yield word
                 yield ("c", cause.component, word)
         yield from combinations(components, 2)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import functools
+import itertools
 import math
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from kbtools.vocabulary.spelling import near_words
 from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, telling, words_of
@@ -55,8 +56,8 @@ class Lexicon:
     """What the words of a base tell when two of its texts are compared."""
 
     __slots__ = (
-        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_records"),
-        *("_slips", "_spans", "_stem_slips", "_wholes", "_words"),
+        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_odd", "_rarities"),
+        *("_raw", "_records", "_slips", "_spans", "_stem_slips", "_wholes", "_words"),
     )
 
     def __init__(
@@ -83,12 +84,14 @@ class Lexicon:
         self._words: dict[str, Sequence[str]] = {}
         self._spans: dict[str, Spans] = {}
         self._groups: Mapping[int, int] | None = None
-        raw = {text: sequence(text) for record in self._records for text in record}
+        self._odd: dict[str, Sequence[tuple[str, str, Any]]] = {}
+        self._rarities: dict[int, float] = {}
+        self._raw = raw = {text: sequence(text) for text in dict.fromkeys(itertools.chain(*self._records))}
         self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
         self._wholes = {text: self._applied(words) for text, words in raw.items()}
         self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
         # Mended before endings are taken off: a slip in one hides the ending.
-        written = {word for record in self._records for text in record for word in words_of(text)}
+        written = {word for text in raw for word in words_of(text)}
         stems = _stems_of(frozenset(settled))
         self._slips = near_words(written, settled, {word for word in written if stem(word) in stems})
         self._stem_slips = _of_stems(self._slips)
@@ -135,11 +138,35 @@ class Lexicon:
 
     def weight(self, word: str) -> float:
         """What a word counts for: 1 where no record has it, next to nothing where all have."""
-        return self._rarity(self._counts.get(word, 0))
+        count = self._counts.get(word, 0)
+        rarity = self._rarities.get(count)
+        if rarity is None:
+            rarity = self._rarities[count] = self._rarity(count)
+        return rarity
 
     def _rarity(self, count: int) -> float:
         every = self._documents + _BACKGROUND
         return max(_LEAST, math.log(every / (count + 1)) / math.log(every))
+
+    def odd(self, text: str) -> Sequence[tuple[str, str, Any]]:
+        """What of the other texts decides how the words of this one are read, their weights aside; JSON, in order.
+
+        Halves of a word, slips of the keys and the words that were meant: most texts have nothing of it.
+        """
+        known = self._odd.get(text)
+        if known is None:
+            known = self._odd[text] = sorted(self._oddities(text))
+        return known
+
+    def _oddities(self, text: str) -> Iterator[tuple[str, str, Any]]:
+        raw = self._raw.get(text)
+        for word in {*(sequence(text) if raw is None else raw)} & self._halves.keys():
+            yield "halves", word, self._halves[word]
+        for word in {*self._whole(text)} & self._stem_slips.keys():
+            yield "slips", word, [sorted(self._stem_slips[word]), sorted(self.near(word))]
+        if self._slips:
+            for word in {folded(found) for found in _WORD.findall(text)} & self._slips.keys():
+                yield "written", word, [sorted(self._slips[word]), self._counts.get(stem(word), 0) > 1]
 
     def words(self, texts: Iterable[str]) -> list[str]:
         """The telling words of texts, in order, equal ones made one."""
@@ -171,6 +198,24 @@ class Lexicon:
         slips = {words[meant] for other in self._slips.get(folded(word), ()) if (meant := stem(other)) in words}
         return slips.pop() if len(slips) == 1 else word
 
+    def said(self, texts: Iterable[str]) -> tuple[Sequence[str], Spans]:
+        """The telling words of texts, each once, in order, and the groups of like words that they name."""
+        texts = list(texts)
+        spans: dict[int, frozenset[str]] = {}
+        for text in texts:
+            for group, words in self._named(text).items():
+                spans[group] = spans.get(group, frozenset()) | words
+        return list(dict.fromkeys(word for text in texts for word in self._telling(text))), spans
+
+    def weighed(self, words: Iterable[str], spans: Spans, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
+        """The words with their weights; see `bag`."""
+        weights = {word: self.weight(word) for word in words}
+        weights |= {word: weights[word] * to for word in less if word in weights}
+        if not weights:
+            return None
+        near = frozenset(word for word in weights if word in self._near)
+        return Bag(weights=weights, total=math.fsum(weights.values()), near=near, spans=spans)
+
     def bag(self, texts: Iterable[str], *, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
         """The words of texts with their weights; None where they say nothing.
 
@@ -179,17 +224,7 @@ class Lexicon:
             less: words that count for less here.
             to: the share of their weight that those keep.
         """
-        texts = list(texts)
-        weights = {word: self.weight(word) for text in texts for word in self._telling(text)}
-        weights |= {word: weights[word] * to for word in less if word in weights}
-        if not weights:
-            return None
-        spans: dict[int, frozenset[str]] = {}
-        for text in texts:
-            for group, words in self._named(text).items():
-                spans[group] = spans.get(group, frozenset()) | words
-        near = frozenset(word for word in weights if word in self._near)
-        return Bag(weights=weights, total=math.fsum(weights.values()), near=near, spans=spans)
+        return self.weighed(*self.said(texts), less, to)
 
     def alike(self, left: Bag, right: Bag) -> float:
         """How much of the weight of two texts they share.

@@ -7,18 +7,18 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from kbtools.index.apart import told_apart
-from kbtools.index.entries import cases, living
+from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.similarity.cases import LIMITS as CASE_LIMITS
 from kbtools.similarity.cases import THRESHOLD as CASE_THRESHOLD
 from kbtools.similarity.cases import case_matcher, keys_of, ready_cases
+from kbtools.similarity.comparison import comparison
 from kbtools.similarity.engine import Match
 from kbtools.similarity.faults import LINK as FAULT_LINK
 from kbtools.similarity.faults import THRESHOLD as FAULT_THRESHOLD
-from kbtools.similarity.faults import matcher
-from kbtools.similarity.features import Readier
 from kbtools.similarity.linking import linked
 from kbtools.similarity.search import MatchedPair, Search, Watch, find_pairs
 
@@ -51,6 +51,7 @@ def similar(
     *,
     least: float | None = None,
     watch: Watch = iter,
+    memory: Memory | None = None,
 ) -> list[Pair]:
     """The pairs of a kind that score at least so much, best first; not those that `distinct_from` tells apart.
 
@@ -61,18 +62,14 @@ def similar(
         kind: what is compared.
         least: the least score; None: the one from which a pair is shown.
         watch: sees the work go by.
+        memory: asked first; changes nothing but the time it takes.
     """
     floor = THRESHOLDS[kind] if least is None else least
     if kind == "case":
         return _similar_cases(base, floor, watch)
     apart = told_apart(base)
-    pairs = _similar_faults(base, floor, watch)
+    pairs = _similar_faults(base, floor, watch, memory)
     return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in apart]
-
-
-def comparable(base: KnowledgeBase) -> list[Fault]:
-    """The faults that are compared, by file."""
-    return sorted(living(base).values(), key=lambda fault: fault.path)
 
 
 def comparable_cases(base: KnowledgeBase) -> list[Case]:
@@ -83,15 +80,12 @@ def comparable_cases(base: KnowledgeBase) -> list[Case]:
     return sorted(by_id.values(), key=lambda case: case.path)
 
 
-def _similar_faults(base: KnowledgeBase, least: float, watch: Watch) -> list[Pair]:
-    faults = comparable(base)
-    readier = Readier(base, faults)
-    ready = [readier.ready(fault) for fault in faults]
-    compared = matcher(readier.lexicon)
-    search = Search(least=min(least, FAULT_LINK), watch=watch)
-    found = find_pairs(ready, [fault.keys for fault in ready], compared, search)
-    heard = _heard(found, least, lambda left, right: compared.compare(ready[left], ready[right]))
-    return _pairs("fault", faults, heard)
+def _similar_faults(base: KnowledgeBase, least: float, watch: Watch, memory: Memory | None) -> list[Pair]:
+    compared = comparison(base, memory)
+    found = compared.pairs(Search(least=min(least, FAULT_LINK), watch=watch))
+    heard = _heard(found, least, compared.compare)
+    compared.keep()
+    return _pairs("fault", compared.faults, heard)
 
 
 def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, int], Match]) -> list[MatchedPair]:

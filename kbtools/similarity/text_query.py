@@ -11,12 +11,14 @@ from kbtools.model.case import Case, Outcome, Vehicle
 from kbtools.model.codes import read_code
 from kbtools.model.fault import CodeRow, Fault
 from kbtools.similarity.cases import ReadyCase, ready_cases
+from kbtools.similarity.comparison import comparable
 from kbtools.similarity.engine import Field, Match, Matcher
 from kbtools.similarity.faults import code_alike
-from kbtools.similarity.features import Readier, ReadyFault
+from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.likeness import sets
-from kbtools.similarity.pairs import Kind, Pair, comparable, comparable_cases
+from kbtools.similarity.pairs import Kind, Pair, comparable_cases
+from kbtools.similarity.ready import ReadyFault
 
 LEAST = 0.4
 """The score from which an entry is shown for a text: so much of what the text says, the entry says too."""

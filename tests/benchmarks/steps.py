@@ -154,9 +154,9 @@ def similar(folder: Path, timed: _Timer) -> None:
 def every(folder: Path, timed: _Timer) -> None:
     """The same comparison of every fault with every other."""
     from kbtools.edges.folder import load
+    from kbtools.similarity.comparison import comparable
     from kbtools.similarity.faults import THRESHOLD, matcher
     from kbtools.similarity.features import Readier
-    from kbtools.similarity.pairs import comparable
 
     base = load(folder).base
     faults = comparable(base)

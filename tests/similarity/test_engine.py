@@ -17,13 +17,13 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
 from kbtools.similarity.assignment import best_total
 from kbtools.similarity.blocking import Blocks, Limits
+from kbtools.similarity.comparison import comparable
 from kbtools.similarity.engine import Field, Matcher
 from kbtools.similarity.faults import matcher
 from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.likeness import same
 from kbtools.similarity.linking import linked
-from kbtools.similarity.pairs import comparable
 from kbtools.vocabulary.spelling import near_words
 from kbtools.vocabulary.stems import Equals, sequence
 from tests.support import factories as make

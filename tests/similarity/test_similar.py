@@ -23,8 +23,9 @@ from kbtools.linting.run import run as run_rule
 from kbtools.model.fault import DistinctFrom
 from kbtools.reading.source import SourceFile
 from kbtools.similarity.blocking import Blocks, Limits
+from kbtools.similarity.comparison import comparable
 from kbtools.similarity.features import Readier
-from kbtools.similarity.pairs import THRESHOLDS, comparable, similar
+from kbtools.similarity.pairs import THRESHOLDS, similar
 from kbtools.similarity.text_query import like_text
 from tests.support import factories as make
 from tests.support import labelled_entries as labelled

@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kbtools.edges.shipped import tables
+from kbtools.similarity.comparison import comparable
 from kbtools.similarity.features import Readier
 from kbtools.similarity.lexicon import Lexicon
-from kbtools.similarity.pairs import comparable
 from kbtools.vocabulary.failures import ways_alike
 from kbtools.vocabulary.opposites import against, numbers, numbers_alike
 from kbtools.vocabulary.stems import Equals, sequence, stem

@@ -9,10 +9,12 @@ from kbtools.index.entries import published
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 from kbtools.rules.rule import Breach, Rule, Sample
+from kbtools.similarity.comparison import comparison
 from kbtools.similarity.features import Readier
 from kbtools.similarity.met import met
-from kbtools.similarity.pairs import Pair, comparable, similar
+from kbtools.similarity.pairs import Pair, similar
 from kbtools.similarity.why import carried
 from kbtools.text.short import short
 
@@ -20,15 +22,15 @@ _MOST_WORDED = 50
 """Pairs of which the words that met are told: a base with more of them has another trouble."""
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
+def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) -> Iterator[Breach]:
     """Pairs of entries, each at the newcomer: the one that is new or was edited, else the one read or seen last."""
     pairs = [
         pair
-        for pair in similar(base, "fault")
+        for pair in similar(base, "fault", memory=memory)
         # Of an entry that is damaged nobody knows what it says; it is told of already.
         if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged
     ]
-    readier = Readier(base, comparable(base)) if pairs else None
+    readier = comparison(base, memory).readier if pairs else None
     for number, pair in enumerate(pairs):
         yield _of_faults(base, pair, readier if number < _MOST_WORDED else None)
     for pair in similar(base, "case"):
@@ -123,4 +125,5 @@ RULE = Rule(
         ),
     ),
     check=check,
+    check_with=check,
 )

@@ -6,15 +6,16 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.memory import Memory
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.apart import no_longer_apart
 from kbtools.similarity.why import carried
 from kbtools.text.short import short
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
+def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) -> Iterator[Breach]:
     """Rows of `distinct_from` about an entry that now says nearly the same."""
-    for told in no_longer_apart(base):
+    for told in no_longer_apart(base, memory):
         other = told.other
         message = f'"{other.id}" ({short(other.title)}) is told apart here, and the two have become nearly the same.'
         hint = (
@@ -47,4 +48,5 @@ RULE = Rule(
         good=_TWIN.format(title="Charge lamp flickers on rough roads", summary="Loose screw at the terminal"),
     ),
     check=check,
+    check_with=check,
 )
