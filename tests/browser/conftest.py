@@ -13,6 +13,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from kbtools.checkplan.problem import Problem
 from kbtools.index.answers import Index
 from tests.support.demo_plans import demo_index, demo_problems
+from tests.support.lent_pages import Pages
 from tests.support.offline_site import wait_for_build
 from tests.support.patience import LONG
 from tests.support.site_server import Switch, switched
@@ -35,9 +36,24 @@ def problems(index: Index) -> dict[str, Problem]:
     return demo_problems(index)
 
 
+@pytest.fixture(scope="session")
+def lent_pages(browser: Browser) -> Pages:
+    """The worker's pages, which go from test to test."""
+    return Pages(browser)
+
+
 @pytest.fixture
-def watch(browser: Browser) -> Watch:
+def watch(browser: Browser, lent_pages: Pages) -> Watch:
     """Opens pages that are watched."""
+
+    @contextmanager
+    def own_page(**options: Any) -> Iterator[Page]:
+        context = browser.new_context(reduced_motion="reduce", **options)
+        context.set_default_timeout(1000 * LONG)
+        try:
+            yield context.new_page()
+        finally:
+            context.close()
 
     @contextmanager
     def opened(*, stay: bool = False, **options: Any) -> Iterator[Watched]:
@@ -45,19 +61,13 @@ def watch(browser: Browser) -> Watch:
 
         No service worker, unless asked for by `service_workers="allow"`: it would fetch half the site for each test.
         """
-        defaults = {"reduced_motion": "reduce", "service_workers": "block"}
-        context = browser.new_context(**{**defaults, **options})
-        context.set_default_timeout(1000 * LONG)
-        page = context.new_page()
-        watched = Watched(page=page)
-        listen(watched)
-        if stay:
-            # Only where it must be: every request of every page makes a detour by it.
-            page.route("**/*", without_refresh)
-        try:
+        with (own_page if "service_workers" in options else lent_pages.page)(**options) as page:
+            watched = Watched(page=page)
+            listen(watched)
+            if stay:
+                # Only where it must be: every request of every page makes a detour by it.
+                page.route("**/*", without_refresh)
             yield watched
-        finally:
-            context.close()
 
     return opened
 
