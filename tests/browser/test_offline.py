@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.support.offline_site import (
     FAULT,
@@ -66,13 +66,12 @@ def test_one_plan_for_several_faults_is_there_where_the_code_was_seen(page: Page
     expect(page.locator("[data-verdict]")).to_have_attribute("data-verdict", "ride-to-workshop")
 
 
-def test_the_page_on_which_the_worker_started_is_kept_too(context: BrowserContext, root: str, host: Switch) -> None:
-    first = context.new_page()
-    first.goto(f"{root}{OTHER}")
-    wait_for_build(first)
-    host.unplug()
-    first.reload()
-    expect(first.locator("main")).to_contain_text(OLD_WHY)
+def test_the_page_on_which_the_worker_started_is_kept_too(new_page: Page, new_root: str, new_host: Switch) -> None:
+    new_page.goto(f"{new_root}{OTHER}")
+    wait_for_build(new_page)
+    new_host.unplug()
+    new_page.reload()
+    expect(new_page.locator("main")).to_contain_text(OLD_WHY)
 
 
 def test_a_page_that_was_not_kept_says_so_and_never_that_one_may_ride(page: Page, root: str, host: Switch) -> None:
