@@ -130,13 +130,15 @@ def builds(shared: Shared) -> tuple[Path, Path]:
 
 @pytest.fixture(scope="session")
 def chromium_path() -> str:
-    """The system's Chromium; `KBTOOLS_CHROMIUM` names another one."""
+    """The system's Chromium, without windows if there is such a one; `KBTOOLS_CHROMIUM` names another."""
     named = os.environ.get("KBTOOLS_CHROMIUM")
     if named:
         if shutil.which(named) is None:
             pytest.fail(f"KBTOOLS_CHROMIUM names {named}, which is no program that can be run.", pytrace=False)
         return named
-    for name in ("/usr/bin/chromium", "chromium", "chromium-browser", "google-chrome", "google-chrome-stable"):
+    # The first one has no windows that must be drawn around each page: a quarter less work, and the same pages.
+    whole = ("/usr/bin/chromium", "chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+    for name in ("chromium-headless-shell", *whole):
         found = shutil.which(name)
         if found is not None:
             return found

@@ -8,12 +8,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from kbtools.checkplan.problem import Problem
 from kbtools.index.answers import Index
 from tests.support.demo_plans import demo_index, demo_problems
-from tests.support.offline_site import wait_for_build
+from tests.support.installed_site import InstalledSite, InstalledSites
+from tests.support.lent_pages import Pages
 from tests.support.patience import LONG
 from tests.support.site_server import Switch, switched
 from tests.support.two_builds import BELOW
@@ -35,9 +36,24 @@ def problems(index: Index) -> dict[str, Problem]:
     return demo_problems(index)
 
 
+@pytest.fixture(scope="session")
+def lent_pages(browser: Browser) -> Pages:
+    """The worker's pages, which go from test to test."""
+    return Pages(browser)
+
+
 @pytest.fixture
-def watch(browser: Browser) -> Watch:
+def watch(browser: Browser, lent_pages: Pages) -> Watch:
     """Opens pages that are watched."""
+
+    @contextmanager
+    def own_page(**options: Any) -> Iterator[Page]:
+        context = browser.new_context(reduced_motion="reduce", **options)
+        context.set_default_timeout(1000 * LONG)
+        try:
+            yield context.new_page()
+        finally:
+            context.close()
 
     @contextmanager
     def opened(*, stay: bool = False, **options: Any) -> Iterator[Watched]:
@@ -45,46 +61,64 @@ def watch(browser: Browser) -> Watch:
 
         No service worker, unless asked for by `service_workers="allow"`: it would fetch half the site for each test.
         """
-        defaults = {"reduced_motion": "reduce", "service_workers": "block"}
-        context = browser.new_context(**{**defaults, **options})
-        context.set_default_timeout(1000 * LONG)
-        page = context.new_page()
-        watched = Watched(page=page)
-        listen(watched)
-        if stay:
-            # Only where it must be: every request of every page makes a detour by it.
-            page.route("**/*", without_refresh)
-        try:
+        with (own_page if "service_workers" in options else lent_pages.page)(**options) as page:
+            watched = Watched(page=page)
+            listen(watched)
+            if stay:
+                # Only where it must be: every request of every page makes a detour by it.
+                page.route("**/*", without_refresh)
             yield watched
-        finally:
-            context.close()
 
     return opened
 
 
+@pytest.fixture(scope="session")
+def installed_sites(browser: Browser, builds: tuple[Path, Path]) -> Iterator[InstalledSites]:
+    """The worker's one installation, which goes from test to test."""
+    sites = InstalledSites(browser, builds[0])
+    yield sites
+    sites.close()
+
+
 @pytest.fixture
-def host(builds: tuple[Path, Path]) -> Switch:
+def installed(installed_sites: InstalledSites) -> Iterator[InstalledSite]:
+    """A site, and a browser that has its service worker."""
+    with installed_sites.site() as site:
+        yield site
+
+
+@pytest.fixture
+def host(installed: InstalledSite) -> Switch:
+    return installed.host
+
+
+@pytest.fixture
+def root(installed: InstalledSite) -> str:
+    return installed.root
+
+
+@pytest.fixture
+def page(installed: InstalledSite) -> Page:
+    """A page on the first build, its service worker at work."""
+    return installed.page
+
+
+@pytest.fixture
+def new_host(builds: tuple[Path, Path]) -> Switch:
+    """One that nobody has visited yet."""
     return Switch(builds[0])
 
 
 @pytest.fixture
-def root(host: Switch) -> Iterator[str]:
-    with switched(host, BELOW) as address:
+def new_root(new_host: Switch) -> Iterator[str]:
+    with switched(new_host, BELOW) as address:
         yield address
 
 
 @pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    opened = browser.new_context(viewport={"width": 390, "height": 844})
-    opened.set_default_timeout(1000 * LONG)
-    yield opened
-    opened.close()
-
-
-@pytest.fixture
-def page(context: BrowserContext, root: str) -> Page:
-    """A page on the first build, its service worker at work."""
-    opened = context.new_page()
-    opened.goto(root)
-    wait_for_build(opened)
-    return opened
+def new_page(browser: Browser) -> Iterator[Page]:
+    """A page of a browser that has visited nothing."""
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    context.set_default_timeout(1000 * LONG)
+    yield context.new_page()
+    context.close()

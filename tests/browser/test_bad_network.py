@@ -10,9 +10,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.support import odd_answers
+from tests.support.installed_site import InstalledSite
 from tests.support.odd_answers import BACK_SOON, PORTAL, InParts, Stalled, always, once
 from tests.support.offline_site import FAULT, OTHER, build_of, keep, kept_text, wait_for_build, wait_until_kept
 from tests.support.patience import LONG, eventually, paused
@@ -95,8 +96,9 @@ def stall() -> Iterator[Stall]:
 
 
 @pytest.fixture
-def clock(page: Page, context: BrowserContext) -> WorkerClock:
-    return WorkerClock(worker_of(context))
+def clock(installed: InstalledSite) -> WorkerClock:
+    installed.is_spoiled = True
+    return WorkerClock(worker_of(installed.context))
 
 
 def go(page: Page, address: str) -> None:
@@ -218,31 +220,29 @@ def test_a_wrong_file_is_not_kept_for_the_rest_of_the_build(page: Page, root: st
 
 @pytest.mark.thorough
 def test_a_wrong_file_in_the_browsers_own_store_does_not_stop_the_worker(
-    context: BrowserContext, root: str, host: Switch
+    new_page: Page, new_root: str, new_host: Switch
 ) -> None:
-    host.odd = once(odd_answers.portal, is_finder_data)
-    opened = context.new_page()
-    opened.goto(root)
-    wait_for_build(opened)
-    host.unplug()
-    opened.goto(f"{root}?q=batery+flat")
-    finder_answers(opened)
+    new_host.odd = once(odd_answers.portal, is_finder_data)
+    new_page.goto(new_root)
+    wait_for_build(new_page)
+    new_host.unplug()
+    new_page.goto(f"{new_root}?q=batery+flat")
+    finder_answers(new_page)
 
 
 @pytest.mark.thorough
 def test_a_portal_keeps_the_first_worker_away_only_as_long_as_it_stands(
-    context: BrowserContext, root: str, host: Switch
+    new_page: Page, new_root: str, new_host: Switch
 ) -> None:
-    host.odd = always(odd_answers.portal, lambda path: path.startswith("build/"))
-    opened = context.new_page()
-    opened.goto(root)
-    eventually(lambda: any(path.startswith("build/") for path in host.asked), pause=paused(opened))
+    new_host.odd = always(odd_answers.portal, lambda path: path.startswith("build/"))
+    new_page.goto(new_root)
+    eventually(lambda: any(path.startswith("build/") for path in new_host.asked), pause=paused(new_page))
     # It has given up.
-    eventually(lambda: not opened.evaluate(_REGISTERED), pause=paused(opened))
-    assert opened.evaluate("async () => (await caches.keys()).filter((name) => /:(?:files|pages)-/.test(name))") == []
-    host.odd = lambda path: None
-    opened.goto(root)
-    wait_for_build(opened)
+    eventually(lambda: not new_page.evaluate(_REGISTERED), pause=paused(new_page))
+    assert new_page.evaluate("async () => (await caches.keys()).filter((name) => /:(?:files|pages)-/.test(name))") == []
+    new_host.odd = lambda path: None
+    new_page.goto(new_root)
+    wait_for_build(new_page)
 
 
 @pytest.mark.thorough
@@ -304,8 +304,9 @@ def test_keeping_my_bike_ends_though_a_page_stalls(
 
 
 @pytest.fixture
-def full(page: Page, root: str) -> Page:
+def full(installed: InstalledSite, page: Page, root: str) -> Page:
     """The browser has no room left."""
+    installed.is_spoiled = True
     origin = root.removesuffix("/club/lore/")
     page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", {"origin": origin, "quotaSize": 1})
     refused = page.evaluate(
@@ -316,9 +317,10 @@ def full(page: Page, root: str) -> Page:
 
 
 @pytest.fixture
-def forbidden(page: Page, context: BrowserContext) -> Page:
+def forbidden(installed: InstalledSite, page: Page) -> Page:
     """The browser lets the worker keep nothing, nor look at what it kept."""
-    worker_of(context).evaluate(
+    installed.is_spoiled = True
+    worker_of(installed.context).evaluate(
         """() => {
             const no = () => Promise.reject(new DOMException("no", "SecurityError"));
             CacheStorage.prototype.open = no;

@@ -10,12 +10,13 @@ from pathlib import Path
 
 import pytest
 from jinja2 import Environment, FileSystemLoader
-from playwright.sync_api import Browser, Page, Route, expect
+from playwright.sync_api import Page, Route, expect
 
 from kbtools.edges.rendering import TEMPLATES
 from tests.support.finder_base import files as finder_files
 from tests.support.finder_base import knowledge, vectors
-from tests.support.patience import LONG, eventually, paused
+from tests.support.lent_pages import Pages
+from tests.support.patience import eventually, paused
 from tests.support.places import ROOT
 
 ASSETS = ROOT / "site_overrides" / "assets"
@@ -73,18 +74,16 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def visit(browser: Browser, serve: Callable[..., str], site: Path) -> Iterator[Open]:
+def visit(lent_pages: Pages, serve: Callable[..., str], site: Path) -> Iterator[Open]:
     """Opens a page of that site, below a path."""
-    page = browser.new_page(viewport={"width": 390, "height": 844})
-    page.set_default_timeout(1000 * LONG)
     root = serve(site, "/sub/path/")
+    with lent_pages.page(viewport={"width": 390, "height": 844}) as page:
 
-    def opened(address: str = "") -> Page:
-        page.goto(root + address)
-        return page
+        def opened(address: str = "") -> Page:
+            page.goto(root + address)
+            return page
 
-    yield opened
-    page.close()
+        yield opened
 
 
 def answers(page: Page) -> list[str]:
@@ -383,12 +382,12 @@ def test_the_name_of_my_bike_moves_nothing_when_it_comes(visit: Open) -> None:
     assert page.evaluate("() => window.moved") < 0.005
 
 
-def test_without_javascript_the_list_of_codes_is_named(browser: Browser, serve: Callable[..., str], site: Path) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(serve(site, "/sub/path/") + FAULT)
-    link = page.get_by_role("link", name="list of all codes")
-    expect(link).to_be_visible()
-    link.click()
-    page.wait_for_url("**/sub/path/codes/")
-    context.close()
+def test_without_javascript_the_list_of_codes_is_named(
+    lent_pages: Pages, serve: Callable[..., str], site: Path
+) -> None:
+    with lent_pages.page(java_script_enabled=False) as page:
+        page.goto(serve(site, "/sub/path/") + FAULT)
+        link = page.get_by_role("link", name="list of all codes")
+        expect(link).to_be_visible()
+        link.click()
+        page.wait_for_url("**/sub/path/codes/")

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.support.offline_site import (
     FAULT,
@@ -84,13 +84,12 @@ def test_a_shared_link_opens_without_a_network_and_so_does_what_only_a_press_fet
     expect(page.locator("#finder-results a").first).to_contain_text("P0562")
 
 
-def test_the_page_on_which_the_worker_started_is_kept_too(context: BrowserContext, root: str, host: Switch) -> None:
-    first = context.new_page()
-    first.goto(f"{root}{OTHER}")
-    wait_for_build(first)
-    host.unplug()
-    first.reload()
-    expect(first.locator("main")).to_contain_text(OLD_WHY)
+def test_the_page_on_which_the_worker_started_is_kept_too(new_page: Page, new_root: str, new_host: Switch) -> None:
+    new_page.goto(f"{new_root}{OTHER}")
+    wait_for_build(new_page)
+    new_host.unplug()
+    new_page.reload()
+    expect(new_page.locator("main")).to_contain_text(OLD_WHY)
 
 
 def test_a_page_that_was_not_kept_says_so_and_never_that_one_may_ride(page: Page, root: str, host: Switch) -> None:

@@ -96,6 +96,10 @@ class Switch:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         """What it serves."""
+        self.reset()
+
+    def reset(self) -> None:
+        """Serve everything rightly, and forget what was asked for."""
         self.is_lost: Callable[[str], bool] = lambda path: False
         """Whether a request for this path is lost on the way: the connection is closed without an answer."""
         self.odd: Callable[[str], Odd | None] = lambda path: None
