@@ -11,7 +11,6 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from scipy import stats
 
 from kbtools.checkplan import Owner, plan_of
 from kbtools.checkplan.beside import Beside, FreeWork, Word
@@ -201,6 +200,8 @@ def two() -> list[Part]:
 
 def test_shares_of_faults_are_a_dirichlet_distribution() -> None:
     """Two solved cases are about no fault: 2 + 0.4. In all 4.8 + 2.8 + 2.4 = 10."""
+    from scipy import stats
+
     found = joint_of(two(), None, 2).faults
     assert [(each.id, each.cases) for each in found] == [("a", 3), ("b", 1), ("unlisted", 2)]
     for each, alpha in zip(found, (4.8, 2.8, 2.4), strict=True):

@@ -11,11 +11,22 @@ import pytest
 from kbtools.export.cases_csv import cases_csv
 from kbtools.export.csv_text import csv_text
 from kbtools.export.files import TABLES as MAKERS
+from kbtools.index.answers import Index
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 
-INDEX = demo_index()
-TABLES = {name.removesuffix(".csv"): made(INDEX) for name, made in MAKERS.items()}
+TABLES = [name.removesuffix(".csv") for name in MAKERS]
+
+
+@pytest.fixture(scope="module")
+def index() -> Index:
+    return demo_index()
+
+
+@pytest.fixture(scope="module")
+def tables(index: Index) -> dict[str, str]:
+    """Their texts by name."""
+    return {name.removesuffix(".csv"): made(index) for name, made in MAKERS.items()}
 
 
 def rows(text: str) -> list[dict[str, str]]:
@@ -23,33 +34,35 @@ def rows(text: str) -> list[dict[str, str]]:
 
 
 @pytest.mark.parametrize("name", TABLES)
-def test_each_line_ends_as_the_standard_has_it_and_all_rows_are_of_one_length(name: str) -> None:
-    text = TABLES[name]
+def test_each_line_ends_as_the_standard_has_it_and_all_rows_are_of_one_length(
+    name: str, tables: dict[str, str]
+) -> None:
+    text = tables[name]
     assert text.endswith("\r\n")
     assert "\n" not in text.replace("\r\n", "")
     lengths = {len(row) for row in csv.reader(io.StringIO(text, newline=""), strict=True)}
     assert len(lengths) == 1
 
 
-def test_every_published_fault_has_its_row_and_no_draft() -> None:
-    assert {row["id"] for row in rows(TABLES["faults"])} == set(INDEX.published)
+def test_every_published_fault_has_its_row_and_no_draft(index: Index, tables: dict[str, str]) -> None:
+    assert {row["id"] for row in rows(tables["faults"])} == set(index.published)
 
 
-def test_shares_of_a_fault_add_up_to_one() -> None:
+def test_shares_of_a_fault_add_up_to_one(index: Index, tables: dict[str, str]) -> None:
     """SQLite reads what we wrote, and does the sum."""
     base = sqlite3.connect(":memory:")
     base.execute("create table causes (fault text, cause text, share real, cases integer)")
-    told = [(row["fault"], row["cause"], row["share"], row["cases"]) for row in rows(TABLES["causes"])]
+    told = [(row["fault"], row["cause"], row["share"], row["cases"]) for row in rows(tables["causes"])]
     base.executemany("insert into causes values (?, ?, ?, ?)", told)
     sums = base.execute("select fault, sum(share) from causes group by fault").fetchall()
     base.close()
-    assert len(sums) == len(INDEX.published)
+    assert len(sums) == len(index.published)
     assert all(total == pytest.approx(1) for _, total in sums)
 
 
-def test_cases_say_what_the_files_say() -> None:
-    case = next(case for case in INDEX.base.cases.values() if case.outcome.after is not None and case.fault)
-    row = next(row for row in rows(TABLES["cases"]) if row["id"] == case.id)
+def test_cases_say_what_the_files_say(index: Index, tables: dict[str, str]) -> None:
+    case = next(case for case in index.base.cases.values() if case.outcome.after is not None and case.fault)
+    row = next(row for row in rows(tables["cases"]) if row["id"] == case.id)
     assert case.vehicle.odometer is not None
     assert row["odometer"] == f"{case.vehicle.odometer.value} {case.vehicle.odometer.unit}"
     assert (row["model"], row["year"], row["fault"]) == (case.vehicle.model, str(case.vehicle.year), case.fault)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Any
 
 import pytest
@@ -14,7 +15,7 @@ from kbtools.cli import main
 from kbtools.edges.shipped import schema_files
 from kbtools.rules.samples import FILES
 from tests.support.checked_samples import ACCEPTED, CASE, FAULT, changed, findings, read_files, with_file
-from tests.support.limited import limited
+from tests.support.limited import limited, limited_each
 from tests.support.places import DEMO
 
 NUMBERS = [
@@ -129,21 +130,24 @@ def broken(path: str, at: Place, number: str) -> dict[str, str]:
     return {**MORE, path: text[: node.start_mark.index] + number + text[node.end_mark.index :]}
 
 
-def wrong_answers(path: str, at: Place) -> list[str]:
-    """The numbers that are no finding there, or that are more than that."""
+def wrong_answers(path: str, asked: tuple[Place, Sequence[str]]) -> list[str]:
+    """Which of these numbers are no finding at a place, or are more than that."""
+    at, tried = asked
     wrong = []
-    for number in NUMBERS:
+    for number in tried:
         found = read_files(broken(path, at, number)).findings
         if {each.path for each in found} != {path} or not {each.rule for each in found} <= {"KB201", "KB204", "KB206"}:
             wrong.append(f"{number[:40]}: {[(each.rule, each.path, each.message[:80]) for each in found]}")
     return wrong
 
 
-@pytest.mark.parametrize(
-    ("path", "at"), places(), ids=lambda value: value if isinstance(value, str) else "/".join(map(str, value))
-)
-def test_a_number_that_is_none_is_a_finding(path: str, at: Place) -> None:
-    assert limited(wrong_answers, path, at, seconds=40) == []
+@pytest.mark.parametrize("path", KINDS)
+def test_a_number_that_is_none_is_a_finding(path: str, thorough: bool) -> None:
+    places = [at for at, _ in in_file(path)]
+    # Each number at every third place, and at each place every third number.
+    tried = [tuple(NUMBERS) if thorough else tuple(NUMBERS[each % 3 :: 3]) for each in range(len(places))]
+    found = limited_each(partial(wrong_answers, path), zip(places, tried, strict=True), seconds=40)
+    assert {at: wrong for (at, _), wrong in found.items() if wrong} == {}
 
 
 @pytest.mark.parametrize(
@@ -226,28 +230,20 @@ def test_shares_at_their_limits_are_planned(key: str, value: str) -> None:
 # Places in `accepted.yml`
 
 
-@pytest.mark.parametrize(
-    "pointer",
-    [
-        "/sources/" + "9" * 5_000,
-        "/sources/" + "9" * 400,
-        "/sources/٠",
-        "/sources/²",
-        "/sources/-1",
-        "/sources/00",
-        "/sources/1e3",
-        "/sources/0x0",
-        "/" * 400,
-        "/~" * 200,
-        "/sources/0" + "/kind" * 90,
-    ],
-)
-def test_a_place_that_is_none_is_no_breakdown(pointer: str) -> None:
-    rows = [{"rule": "KB702", "path": FAULT, "at": pointer, "because": "It is known."}]
-    found = limited(findings, with_file(ACCEPTED, json.dumps(rows)))
-    mine = {each.rule for each in found if each.path == ACCEPTED}
-    assert mine == ({"KB204"} if len(pointer) > 500 else {"KB707"})
-    assert "KB001" not in {each.rule for each in found}
+POINTERS = [
+    *("/sources/" + "9" * 5_000, "/sources/" + "9" * 400, "/sources/٠", "/sources/²", "/sources/-1", "/sources/00"),
+    *("/sources/1e3", "/sources/0x0", "/" * 400, "/~" * 200, "/sources/0" + "/kind" * 90),
+]
+
+
+def test_a_place_that_is_none_is_no_breakdown() -> None:
+    def rules(pointer: str) -> tuple[set[str], bool]:
+        rows = [{"rule": "KB702", "path": FAULT, "at": pointer, "because": "It is known."}]
+        found = findings(with_file(ACCEPTED, json.dumps(rows)))
+        return {each.rule for each in found if each.path == ACCEPTED}, "KB001" in {each.rule for each in found}
+
+    wanted = {pointer: ({"KB204"} if len(pointer) > 500 else {"KB707"}, False) for pointer in POINTERS}
+    assert limited_each(rules, POINTERS) == wanted
 
 
 # Days
@@ -366,13 +362,15 @@ ADDRESSES = [
 
 
 @pytest.mark.parametrize("key", ["site_url", "repository"])
-@pytest.mark.parametrize("address", ADDRESSES, ids=lambda each: each[:40])
-def test_an_address_that_leads_elsewhere_is_a_finding(key: str, address: str) -> None:
-    files = changed("club.yml", "site_url: https://lore.sample.example/\n", f'{key}: "{address}"\n')
-    found = limited(lambda: read_files(files).findings)
-    assert [(each.rule, each.path, each.mark.line, each.mark.column) for each in found] == [
-        ("KB204", "club.yml", 3, len(key) + 3)
-    ]
+def test_an_address_that_leads_elsewhere_is_a_finding(key: str) -> None:
+    def places(address: str) -> list[tuple[str, str, int, int]]:
+        files = changed("club.yml", "site_url: https://lore.sample.example/\n", f'{key}: "{address}"\n')
+        found = read_files(files).findings
+        return [(each.rule, each.path, each.mark.line, each.mark.column) for each in found]
+
+    assert limited_each(places, ADDRESSES) == {
+        address: [("KB204", "club.yml", 3, len(key) + 3)] for address in ADDRESSES
+    }
 
 
 @pytest.mark.parametrize("key", ["site_url", "repository"])

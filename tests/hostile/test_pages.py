@@ -16,7 +16,7 @@ from kbtools.rules.samples import FILES
 from kbtools.site import hand_written
 from kbtools.text import html as text
 from tests.support.checked_samples import FAULT, changed, findings, read_files, with_file
-from tests.support.limited import command, limited
+from tests.support.limited import command, limited, limited_each
 from tests.support.places import ROOT
 
 PAGE = "pages/extra.md"
@@ -96,49 +96,55 @@ def of_entry(content: str) -> list[tuple[str, str]]:
     return [(each.rule, each.path) for each in read_files(files).findings]
 
 
-@pytest.mark.parametrize("name", TOO_MUCH | TOO_MUCH_FOR_A_PAGE)
-def test_a_page_that_markdown_cannot_take_is_a_finding(name: str) -> None:
-    page = (TOO_MUCH | TOO_MUCH_FOR_A_PAGE)[name]
-    assert len(page.encode()) <= MOST_ENTRY_BYTES, "its length alone would be the finding"
-    found = limited(of_page, page, what=name)
-    assert ("KB120", PAGE) in found
+def test_a_page_that_markdown_cannot_take_is_a_finding() -> None:
+    pages = TOO_MUCH | TOO_MUCH_FOR_A_PAGE
+    too_long = [name for name, page in pages.items() if len(page.encode()) > MOST_ENTRY_BYTES]
+    assert too_long == [], "its length alone would be the finding"
+    found = limited_each(lambda name: ("KB120", PAGE) in of_page(pages[name]), pages)
+    assert found == dict.fromkeys(pages, True)
 
 
-@pytest.mark.parametrize("name", TOO_MUCH)
-def test_a_text_that_markdown_cannot_take_is_a_finding(name: str) -> None:
-    # No text may be longer: the schema says so.
-    assert ("KB120", FAULT) in limited(of_entry, TOO_MUCH[name][:9_000], what=name)
-    assert ("KB204", FAULT) in limited(of_entry, TOO_MUCH[name][:9_000] + "x" * 2_000, what=name)
+def test_a_text_that_markdown_cannot_take_is_a_finding() -> None:
+    def is_told(name: str) -> tuple[bool, bool]:
+        # No text may be longer: the schema says so.
+        most = TOO_MUCH[name][:9_000]
+        return ("KB120", FAULT) in of_entry(most), ("KB204", FAULT) in of_entry(most + "x" * 2_000)
+
+    assert limited_each(is_told, TOO_MUCH) == dict.fromkeys(TOO_MUCH, (True, True))
 
 
-@pytest.mark.parametrize("name", TOO_MUCH | TOO_MUCH_FOR_A_PAGE | TAKEN)
-def test_a_text_that_no_rule_has_stopped_is_shown_soon_all_the_same(name: str) -> None:
-    written = (TOO_MUCH | TOO_MUCH_FOR_A_PAGE | TAKEN)[name]
-    assert limited(lambda: len(text.block(written)) + len(text.inline(written)), what=name) > 0
+def test_a_text_that_no_rule_has_stopped_is_shown_soon_all_the_same() -> None:
+    texts = TOO_MUCH | TOO_MUCH_FOR_A_PAGE | TAKEN
+    shown = limited_each(lambda name: len(text.block(texts[name])) + len(text.inline(texts[name])), texts)
+    assert [name for name, length in shown.items() if length == 0] == []
 
 
-@pytest.mark.parametrize("name", TAKEN)
-def test_what_a_page_may_hold_is_rendered_soon(name: str, parser: markdown.Markdown) -> None:
-    assert not {"KB110", "KB120"} & {
-        rule for rule, _ in limited(of_page, TAKEN[name].replace("\x02", "").replace("\x03", ""))
-    }
-    limited(lambda: len(text.sanitise(parser.convert(TAKEN[name]))), what=name)
+def test_what_a_page_may_hold_is_rendered_soon(parser: markdown.Markdown) -> None:
+    def rules(name: str) -> set[str]:
+        text.sanitise(parser.convert(TAKEN[name]))
+        return {rule for rule, _ in of_page(TAKEN[name].replace("\x02", "").replace("\x03", ""))}
+
+    found = limited_each(rules, TAKEN)
+    assert {name: told & {"KB110", "KB120"} for name, told in found.items()} == {name: set() for name in TAKEN}
 
 
-@pytest.mark.parametrize(
-    "piece", ["[", "![a](", "&", "`", "*", "> ", "- ", "# a\n", "|", "a\n\n", "<b>", "&#106;", "\u202e"]
-)
-def test_a_page_that_is_too_long_is_not_read(piece: str) -> None:
-    assert limited(of_page, piece * (900_000 // len(piece)), what=piece) == [("KB110", PAGE)]
+def test_a_page_that_is_too_long_is_not_read() -> None:
+    pieces = ["[", "![a](", "&", "`", "*", "> ", "- ", "# a\n", "|", "a\n\n", "<b>", "&#106;", "\u202e"]
+    found = limited_each(lambda piece: of_page(piece * (900_000 // len(piece))), pieces)
+    assert found == {piece: [("KB110", PAGE)] for piece in pieces}
 
 
-@pytest.mark.parametrize(
-    "piece",
-    ["<b>", "[a](javascript:b) ", "a@b.example ", "+44 1632 960555 ", "YZ06SDLH9MS368193 ", "\u200b ", "Anna Berg, "],
-)
-def test_a_page_full_of_mistakes_is_checked_soon(piece: str) -> None:
-    page = "\n\n".join([piece * (1_000 // len(piece))] * 55)
-    limited(lambda: len(findings(with_file(PAGE, page))), what=piece)
+def test_a_page_full_of_mistakes_is_checked_soon() -> None:
+    def checked(piece: str) -> int:
+        return len(findings(with_file(PAGE, "\n\n".join([piece * (1_000 // len(piece))] * 55))))
+
+    limited_each(
+        checked,
+        [
+            *("<b>", "[a](javascript:b) ", "a@b.example ", "+44 1632 960555 ", "YZ06SDLH9MS368193 ", "\u200b "),
+            "Anna Berg, ",
+        ],
+    )
 
 
 def test_findings_stand_where_the_page_has_them() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import hashlib
 import os
+import resource
 import signal
 import subprocess
 import sys
@@ -15,9 +16,8 @@ from click.testing import CliRunner
 
 from kbtools.cli import main
 from kbtools.edges import publish as publishing
-from kbtools.edges.rulebook import explained_rules
 from kbtools.rules.samples import FILES
-from tests.support.limited import command, limited
+from tests.support.limited import command, limited, limited_each
 from tests.support.places import DEMO, ROOT
 
 INTERRUPTED = "tests.support.interrupted"
@@ -75,15 +75,16 @@ LOUD = {
     "code": ("code", "P0562"),
     "plan": ("plan", "lamp-flickers"),
 }
+ALIKE = [pytest.param(name, marks=pytest.mark.thorough) for name in ("code", "plan")]
 
 
-@pytest.mark.parametrize("name", LOUD)
+@pytest.mark.parametrize("name", ["check as json", "rules", *ALIKE])
 def test_output_that_nobody_reads_ends_in_a_sentence(name: str, base: Path) -> None:
     told(into_a_closed_pipe(*LOUD[name], cwd=base), 1, "output ends here")
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="a disk that is always full is Linux's")
-@pytest.mark.parametrize("name", ["check as json", "rules"])
+@pytest.mark.parametrize("name", [pytest.param("check as json", marks=pytest.mark.thorough), "rules"])
 def test_output_without_room_ends_in_a_sentence(name: str, base: Path) -> None:
     with Path("/dev/full").open("w") as full:
         told(command(*LOUD[name], stdout=full, cwd=base), 1, "output ends here", "no space")
@@ -119,69 +120,66 @@ def full(*_: object, **__: object) -> object:
     raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), "/site/index.html")
 
 
-@pytest.mark.parametrize(
-    "where",
-    [
-        "mkdocs.utils.write_file",
-        "mkdocs.utils.copy_file",
-        "tempfile.mkdtemp",
-        "kbtools.edges.publish._finish",
-        "kbtools.edges.publish._sibling",
-        "kbtools.edges.publish._put_in_place",
-        "kbtools.site.offline.write",
-    ],
-)
-def test_a_disk_that_fills_up_leaves_the_old_site(where: str, base: Path) -> None:
-    before = state(base)
-    # The samples of the rules are carried out here, once, and not in each fork.
-    explained_rules()
+PLACES = [
+    *("mkdocs.utils.write_file", "mkdocs.utils.copy_file", "tempfile.mkdtemp", "kbtools.site.offline.write"),
+    *("kbtools.edges.publish._put_in_place", "kbtools.edges.publish._sibling", "kbtools.edges.publish._finish"),
+]
 
-    def build() -> tuple[int, str]:
+
+def build(base: Path, site: str = "site") -> tuple[int, str]:
+    """Exit code and output of a build in this process."""
+    done = CliRunner().invoke(main, ["build", "--kb", str(base / "kb"), "--site-dir", str(base / site)])
+    assert isinstance(done.exception, SystemExit), done.exception
+    return done.exit_code, done.output
+
+
+def test_a_disk_that_fills_up_leaves_the_old_site(base: Path, thorough: bool) -> None:
+    before = state(base)
+
+    def build_on_a_full_disk(where: str) -> tuple[int, str, dict[str, str]]:
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr(where, full)
-            done = CliRunner().invoke(main, ["build", "--kb", str(base / "kb"), "--site-dir", str(base / "site")])
-        assert isinstance(done.exception, SystemExit), done.exception
-        return done.exit_code, done.output
+            return *build(base), state(base)
 
-    code, output = limited(build, seconds=60, megabytes=1_000)
+    tried = PLACES[:: 1 if thorough else 2]
+    for where, (code, output, after) in limited_each(build_on_a_full_disk, tried, seconds=60, megabytes=1_000).items():
+        assert code == 1, (where, output)
+        assert "No space left on device" in output, where
+        assert "Traceback" not in output, where
+        assert after == before, where
+
+
+def test_a_file_system_that_refuses_to_write_on_leaves_the_old_site(
+    base: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = state(base)
+    monkeypatch.setenv("KBTOOLS_CACHE", "off")
+
+    def build_small_files() -> tuple[int, str]:
+        # The kernel refuses each file's bytes from here on: some pages are written by then, and some are not.
+        resource.setrlimit(resource.RLIMIT_FSIZE, (12_000, 12_000))
+        return build(base)
+
+    code, output = limited(build_small_files, seconds=60, megabytes=1_000)
     assert code == 1, output
-    assert "No space left on device" in output
+    assert "File too large" in next(line for line in output.splitlines() if line.strip())
+    assert "Nothing was published" in output
     assert "Traceback" not in output
     assert state(base) == before
 
 
-def test_a_file_system_that_refuses_to_write_on_leaves_the_old_site(base: Path) -> None:
-    before = state(base)
-    # The kernel refuses each file's bytes from here on: some pages are written by then, and some are not.
-    done = command("build", cwd=base, program=("-c", SMALL_FILES))
-    told_first = [line for line in done.stderr.splitlines() if line.strip()]
-    assert done.returncode == 1, done.stderr
-    assert "File too large" in told_first[0]
-    assert "Nothing was published" in done.stderr
-    assert "Traceback" not in done.stderr
-    assert state(base) == before
-
-
-SMALL_FILES = """
-import resource
-resource.setrlimit(resource.RLIMIT_FSIZE, (12_000, 12_000))
-from kbtools.__main__ import run
-run()
-"""
-
-
 def test_a_folder_that_cannot_be_written_is_a_sentence(base: Path) -> None:
     (base / "file").touch()
-    done = command("build", "--site-dir", "file/site", cwd=base)
-    assert done.returncode == 1
-    assert "Traceback" not in done.stderr
+    code, output = build(base, "file/site")
+    assert code == 1
+    assert "Traceback" not in output
 
 
 # Ctrl-C
 
 ABORTED = {1, -signal.SIGINT}
 """Python ends itself by the signal, which a shell shows as 130, where it came while text was run as a program."""
-MOMENTS = [0.1, 0.5, 0.9, 1.4, 3.0]
+MOMENTS = [0.1, 1.4, *(pytest.param(moment, marks=pytest.mark.thorough) for moment in (0.5, 0.9, 3.0))]
 """Seconds of the processor after which it comes: while Python loads the programs, reads, checks, builds, publishes."""
 
 
@@ -197,7 +195,7 @@ def test_ctrl_c_ends_a_build_at_any_moment_with_the_old_site_whole(moment: float
     assert state(base) == before
 
 
-@pytest.mark.parametrize("moment", MOMENTS[1:4:2])
+@pytest.mark.parametrize("moment", [0.5, pytest.param(1.4, marks=pytest.mark.thorough)])
 def test_ctrl_c_ends_a_check_at_any_moment(moment: float) -> None:
     done = command("check", "--kb", str(DEMO), program=("-m", INTERRUPTED, str(moment)))
     if done.returncode != 0 or done.stderr:

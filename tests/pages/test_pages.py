@@ -18,21 +18,24 @@ from kbtools.wording.labels import share_words
 from tests.support import factories as make
 from tests.support.page_reader import Article, full_base, full_pages
 
-SPECS, ARTICLES = full_pages()
+
+def page(address: str) -> Article:
+    """The article at an address of the full base."""
+    return full_pages()[1][address]
 
 
 def test_a_fault_answers_in_the_order_in_which_an_owner_asks() -> None:
     order = ["ride", "free", "causes", "checks", "fixes", "codes", "before", "call-sheet", "cases", "sources", "next"]
-    assert ARTICLES["faults/sags/"].sections == order
+    assert page("faults/sags/").sections == order
     # What an entry does not have leaves no empty heading behind.
-    assert ARTICLES["faults/flat/"].sections == [
+    assert page("faults/flat/").sections == [
         *("ride", "causes", "checks", "fixes", "codes", "before", "call-sheet", "sources", "next"),
     ]
 
 
 def test_drafts_are_nowhere() -> None:
-    assert "faults/secret/" not in SPECS
-    assert not any("secret" in article.text for article in ARTICLES.values())
+    assert "faults/secret/" not in full_pages()[0]
+    assert not any("secret" in article.text for article in full_pages()[1].values())
 
 
 # May I ride it.
@@ -58,8 +61,8 @@ def test_the_strictest_advice_stands_on_a_code_page(levels: list[RideLevel | Non
 
 def test_a_code_page_heeds_the_faults_under_the_same_code_with_a_failure_type() -> None:
     # A reader that shows no failure type must not hide the stricter advice.
-    assert "No. Do not ride it." in ARTICLES["codes/p0562/"].text
-    assert "No. Do not ride it." in ARTICLES["codes/p0562-11/"].text
+    assert "No. Do not ride it." in page("codes/p0562/").text
+    assert "No. Do not ride it." in page("codes/p0562-11/").text
 
 
 def test_a_fault_without_advice_is_not_known_and_never_free_to_ride() -> None:
@@ -69,7 +72,7 @@ def test_a_fault_without_advice_is_not_known_and_never_free_to_ride() -> None:
 
 
 def test_ride_advice_says_why_and_when_to_stop() -> None:
-    text = ARTICLES["faults/sags/"].text
+    text = page("faults/sags/").text
     assert "To the workshop only. Because. First step" in text
     assert (
         text.index("First step")
@@ -82,12 +85,12 @@ def test_ride_advice_says_why_and_when_to_stop() -> None:
 
 
 def test_recalls_and_bulletins_come_first_on_a_model_year() -> None:
-    article = ARTICLES["models/bittern-900/2003/"]
+    article = page("models/bittern-900/2003/")
     assert article.sections[:2] == ["notices", "faults"]
     assert article.text.index("Recall R-1") < article.text.index("Bulletin B-1")
     # The recall's own rows name 2003 alone, so 2004 has the bulletin only.
-    assert "R-1" not in ARTICLES["models/bittern-900/2004/"].text
-    assert "B-1" in ARTICLES["models/bittern-900/2004/"].text
+    assert "R-1" not in page("models/bittern-900/2004/").text
+    assert "B-1" in page("models/bittern-900/2004/").text
 
 
 def test_a_recall_that_stands_in_two_faults_is_told_once() -> None:
@@ -105,7 +108,7 @@ def test_a_question_is_asked_and_never_answered() -> None:
 
 
 def test_a_model_shows_its_years_in_one_drawing_and_the_same_in_words() -> None:
-    article = ARTICLES["models/bittern-900/"]
+    article = page("models/bittern-900/")
     drawing = next(attributes for tag, attributes in article.tags if tag == "svg")
     # By hand: of 2003 to 2012 two faults concern all years, the third one 2003 to 2007, as its unit does.
     assert drawing["role"] == "img"
@@ -136,13 +139,13 @@ def test_a_campaign_that_leaves_years_out_is_not_drawn_through_them() -> None:
 
 
 def test_model_years_turn_to_the_one_before_and_after() -> None:
-    first, last = ARTICLES["models/bittern-900/2003/"], ARTICLES["models/bittern-900/2012/"]
+    first, last = page("models/bittern-900/2003/"), page("models/bittern-900/2012/")
     assert [a.get("rel") for tag, a in first.tags if tag == "a" and a.get("rel")] == ["next"]
     assert [a.get("rel") for tag, a in last.tags if tag == "a" and a.get("rel")] == ["prev"]
 
 
 def test_a_case_that_nobody_has_explained_stands_on_its_model_year() -> None:
-    text = ARTICLES["models/bittern-900/2007/"].text
+    text = page("models/bittern-900/2007/").text
     assert "1 case that nobody has explained yet" in text
     assert "Nobody knows yet what it is. Noticed: It ticks." in text
 
@@ -169,7 +172,7 @@ def test_shares_are_told_in_words(weights: list[float | None], words: list[str |
 def test_what_a_cause_costs_at_home_and_in_a_workshop() -> None:
     # By hand: parts 8 to 20; 0.5 to 1 h at 70 to 95 an hour is 35 to 95, with them 43 to 115, of
     # which two figures are shown; an owner takes twice the hours.
-    text = ARTICLES["faults/sags/"].text
+    text = page("faults/sags/").text
     assert "At home 8–20 EUR" in text
     assert "for parts, 1–2 h of your own time In a workshop 43–120 EUR parts and 0.5–1 h of labour" in text.replace(
         " ", " "
@@ -189,7 +192,7 @@ def test_a_part_without_a_known_price_gives_no_sum() -> None:
 
 
 def test_cautions_stand_at_the_top_of_the_work_and_at_the_step() -> None:
-    text = ARTICLES["faults/sags/"].text
+    text = page("faults/sags/").text
     checks, fixes = (text.index(each) for each in ("What to check first", "Mending it"))
     assert checks < text.index("Keep sparks away.") < text.index("All checks")
     # The check itself names no caution: it is the tank that has to come off for it.
@@ -199,7 +202,7 @@ def test_cautions_stand_at_the_top_of_the_work_and_at_the_step() -> None:
 
 
 def test_a_check_says_what_is_good_and_what_a_bad_result_means() -> None:
-    text = ARTICLES["faults/sags/"].text
+    text = page("faults/sags/").text
     assert "Good: 13.5–14.8 V at battery posts, warm" in text
     assert "Too low: likely It is plug." in text
     assert "Too high: likely It is stator." in text
@@ -212,7 +215,7 @@ def test_a_check_says_what_is_good_and_what_a_bad_result_means() -> None:
 
 
 def test_codes_say_when_they_set_and_which_one_comes_first() -> None:
-    text = ARTICLES["faults/sags/"].text
+    text = page("faults/sags/").text
     assert "P0562 System voltage low Reported by: Unit ecu. Sets when: Below 11.5 V." in text
     assert "Here it is a consequence: look for the code behind it first." in text
     assert "P stands for powertrain." in text
@@ -220,7 +223,7 @@ def test_codes_say_when_they_set_and_which_one_comes_first() -> None:
     assert "system voltage low (from memory of SAE J2012, not held against its text)" in text
     # P0999 has no entry and so no page, but it is still named.
     assert "Only together with: P0562, P0999." in text
-    assert "codes/p0999/" not in SPECS
+    assert "codes/p0999/" not in full_pages()[0]
 
 
 def test_a_code_that_nobody_remembers_is_not_said_to_be_the_standard_s() -> None:
@@ -231,7 +234,7 @@ def test_a_code_that_nobody_remembers_is_not_said_to_be_the_standard_s() -> None
 
 
 def test_a_lamp_code_means_nothing_without_its_control_unit() -> None:
-    assert "it means nothing without the control unit that shows it" in ARTICLES["codes/4-2/"].text
+    assert "it means nothing without the control unit that shows it" in page("codes/4-2/").text
 
 
 def test_cases_say_what_it_was_and_what_did_not_help() -> None:
@@ -311,7 +314,7 @@ def test_the_page_about_safety_is_linked_where_there_is_one() -> None:
 
 
 def test_a_withdrawn_entry_says_so_and_gives_no_advice() -> None:
-    article, spec = ARTICLES["faults/gone/"], SPECS["faults/gone/"]
+    article, spec = page("faults/gone/"), full_pages()[0]["faults/gone/"]
     assert "Withdrawn on 1 May 2026" in article.text
     assert "no longer advice" in article.text
     assert "Folded." in article.text
@@ -322,10 +325,10 @@ def test_a_withdrawn_entry_says_so_and_gives_no_advice() -> None:
 
 
 def test_an_old_id_sends_on_to_the_entry() -> None:
-    spec = SPECS["faults/sags-in-rain/"]
+    spec = full_pages()[0]["faults/sags-in-rain/"]
     assert spec.redirect_to == "faults/sags/"
     assert not spec.listed
-    assert ARTICLES["faults/sags-in-rain/"].links == ["../../faults/sags/"]
+    assert page("faults/sags-in-rain/").links == ["../../faults/sags/"]
 
 
 def test_pages_that_claim_one_address_are_found() -> None:

@@ -9,8 +9,6 @@ import math
 from pathlib import Path
 
 import pytest
-from scipy import stats
-from scipy.spatial.distance import sqeuclidean
 
 from kbtools.checkplan import Owner, plan_of
 from kbtools.checkplan.parts import joint_plan
@@ -255,6 +253,9 @@ def said(shares: tuple[float, ...], cause: int, judgement: tuple[float, ...] | N
 
 def test_scores_are_those_of_the_formulas() -> None:
     """By hand: −ln 0.7, and 0.3² + 0.2² + 0.1². scipy has both under other names, for every place."""
+    from scipy import stats
+    from scipy.spatial.distance import sqeuclidean
+
     assert log_of(THIRD, 0) == pytest.approx(0.356675, abs=1e-6)
     assert brier_of(THIRD, 0) == pytest.approx(0.14)
     for place in range(3):

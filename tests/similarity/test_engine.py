@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from rapidfuzz import fuzz
-from scipy.cluster.hierarchy import average, cophenet
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
@@ -197,6 +196,8 @@ def test_words_without_end_cost_neither_time_nor_memory() -> None:
 @given(st.integers(2, 9), st.integers(0, 10**9))
 def test_groups_join_as_average_linkage_does(size: int, seed: int) -> None:
     """Against scipy's, which knows distances instead of likenesses; ties are left out by distinct scores."""
+    from scipy.cluster.hierarchy import average, cophenet
+
     rng = random.Random(seed)
     scores = {pair: rng.random() for pair in itertools.combinations(range(size), 2)}
     expected = cophenet(average([1 - scores[pair] for pair in sorted(scores)]))
@@ -207,6 +208,8 @@ def test_groups_join_as_average_linkage_does(size: int, seed: int) -> None:
 @settings(max_examples=60, deadline=None)
 @given(st.integers(2, 9), st.floats(0.3, 0.9), st.integers(0, 10**9))
 def test_groups_are_the_same_when_low_scores_are_looked_up_late(size: int, least: float, seed: int) -> None:
+    from scipy.cluster.hierarchy import average, cophenet
+
     rng = random.Random(seed)
     scores = {pair: rng.random() for pair in itertools.combinations(range(size), 2)}
     expected = cophenet(average([1 - scores[pair] for pair in sorted(scores)]))

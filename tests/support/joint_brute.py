@@ -12,8 +12,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from scipy import stats
-
 from tests.support.plan_brute import UNLISTED, Brute, posterior
 
 Record = dict[str, Any]
@@ -130,6 +128,9 @@ class JointBrute(Brute):
 
     def told(self) -> Record:
         """What the joint plan must say besides `expected_cost`, `baselines` and `steps`."""
+        # It takes half a second to load, and whoever only names this module does without.
+        from scipy import stats
+
         names = [part["problem"]["fault"] for part in self.parts] + [UNLISTED]
         whole = sum(self.alpha)
         faults = [

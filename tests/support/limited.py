@@ -12,7 +12,7 @@ import signal
 import subprocess
 import sys
 import traceback
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final, TypeVar
 
@@ -24,6 +24,7 @@ MEGABYTES: Final = 600
 """Beyond what the process has before. What is tried takes some tens; what runs away takes all there is."""
 
 T = TypeVar("T")
+K = TypeVar("K", bound=Hashable)
 
 
 def limited(
@@ -47,6 +48,24 @@ def limited(
     good, result = pickle.loads(said)
     assert good, f"{what}: {result}"
     return result  # type: ignore[no-any-return]
+
+
+def limited_each(
+    work: Callable[[K], T], cases: Iterable[K], seconds: int = SECONDS, megabytes: int = MEGABYTES
+) -> dict[K, T]:
+    """What a function returns for each of many cases, each of which stays within the limits.
+
+    A fork costs more than most cases do, so one does for all of them as long as all together stay within the limits of
+    one. If they do not, each gets a fork of its own.
+
+    Raises:
+        AssertionError: a case met a limit, or broke down; it is named.
+    """
+    each = list(cases)
+    try:
+        return limited(lambda: {case: work(case) for case in each}, seconds=seconds, megabytes=megabytes)
+    except AssertionError:
+        return {case: limited(work, case, seconds=seconds, megabytes=megabytes, what=case) for case in each}
 
 
 def _answer(writing: int, work: Callable[..., Any], arguments: Sequence[Any], seconds: int, megabytes: int) -> None:
