@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import contextlib
-import itertools
+import hashlib
+import json
 import logging
-import mimetypes
 import os
-import posixpath
-import re
 import traceback
 import urllib.parse
 import webbrowser
 import wsgiref.simple_server
 import wsgiref.util
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,24 +20,15 @@ from mkdocs.livereload import LiveReloadServer
 
 from kbtools.diagnostics import Finding
 from kbtools.site import panel
+from kbtools.site.answering import HTML, answer, content_type, headers, locate, redirect
+from kbtools.site.earlier import FOLDER, Earlier
+from kbtools.site.shown import NOTHING_THERE, Shown, file_at
 from kbtools.site.watching import Watcher
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
 log = logging.getLogger(__name__)
-
-_HTML = "text/html; charset=utf-8"
-_TYPES = {
-    ".css": "text/css",
-    ".gz": "application/gzip",
-    ".js": "text/javascript",
-    ".json": "application/json",
-    ".mjs": "text/javascript",
-    ".svg": "image/svg+xml",
-    ".webmanifest": "application/manifest+json",
-}
-"""Types that browsers insist on and that some systems' tables get wrong."""
 
 
 class ServeError(Exception):
@@ -61,7 +50,7 @@ class _Requests(wsgiref.simple_server.WSGIRequestHandler):
 
 
 class LiveSite(LiveReloadServer):
-    """Serves the folder `root` below `mount_path`, rebuilds it when a watched file changes, and reloads browsers.
+    """Serves the folder `root` below `mount_path`, rebuilds it when a watched file changes, and tells browsers.
 
     `rebuild` builds the site so that `root` holds the new one afterwards, or still the last good one, and returns its
     findings. Errors among them, or anything it raises, are shown on every page until a rebuild goes well; before the
@@ -86,8 +75,9 @@ class LiveSite(LiveReloadServer):
         self._root = root
         self._rebuild = rebuild
         self._trouble: panel.Trouble | None = None
-        self._requests = itertools.count(1)
-        self._watcher = Watcher(self.request_rebuild, leave_out=[root])
+        self._earlier = Earlier(root, self._visible_epoch)
+        self._shown = Shown(root)
+        self._watcher = Watcher(self.request_rebuild, leave_out=[root, self._earlier.place])
         self._bound = False
 
     def watch(self, path: str | Path, func: None = None, *, recursive: bool = True) -> None:  # noqa: ARG002
@@ -144,9 +134,11 @@ class LiveSite(LiveReloadServer):
         if wait:
             with contextlib.suppress(RuntimeError):  # it never started
                 self.serve_thread.join()
+            self._earlier.close()
 
     def _build(self) -> None:
         self._watcher.renew()
+        self._earlier.keep(self._visible_epoch)
         try:
             errors = [finding for finding in self._rebuild() if finding.severity == "error"]
         except (Exception, SystemExit) as error:
@@ -155,25 +147,26 @@ class LiveSite(LiveReloadServer):
             self._trouble = panel.Trouble(crash="".join(said).strip())
         else:
             self._trouble = panel.Trouble(findings=tuple(errors)) if errors else None
+        self._shown.renew()
 
     # --- answering
 
     def _serve_request(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
         """Answer from the last good site, at once: a build that goes on is no reason to wait."""
-        # Read before everything else: a page that a build overtakes then asks for the older state, and is reloaded.
-        epoch = self._visible_epoch
         method = environ["REQUEST_METHOD"]
         if method not in {"GET", "HEAD"}:
             body = b"Only GET and HEAD\n"
-            return _answer(start_response, "405 Method Not Allowed", "text/plain; charset=utf-8", body)
+            return answer(start_response, "405 Method Not Allowed", "text/plain; charset=utf-8", body)
         path = environ["PATH_INFO"].encode("latin-1").decode("utf-8", "replace")
         own = f"{self.mount_path}livereload/"
         if path.startswith(own):
             chunks = self._own(path.removeprefix(own), environ, start_response)
-        elif not path.startswith(self.mount_path):
-            chunks = self._outside(path, epoch, start_response)
+        elif path.startswith(self.mount_path):
+            chunks = self._page(path.removeprefix(self.mount_path), environ, start_response)
+        elif path == "/" or f"{path}/" == self.mount_path:
+            chunks = redirect(start_response, self.mount_path)
         else:
-            chunks = self._page(path.removeprefix(self.mount_path), epoch, environ, start_response)
+            chunks = self._missing(path, start_response)
         if method == "HEAD":
             if isinstance(chunks, wsgiref.util.FileWrapper):
                 chunks.close()
@@ -182,92 +175,93 @@ class LiveSite(LiveReloadServer):
 
     def _own(self, name: str, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
         if name == "client.js":
-            return _answer(start_response, "200 OK", "text/javascript; charset=utf-8", panel.CLIENT.encode())
+            return answer(start_response, "200 OK", "text/javascript; charset=utf-8", panel.CLIENT.encode())
         if name == "panel.css":
-            return _answer(start_response, "200 OK", "text/css; charset=utf-8", panel.STYLES.encode())
-        if re.fullmatch(r"[0-9]{1,18}/[0-9]{1,18}", name):
-            held_back = super()._serve_request({**environ, "PATH_INFO": f"/livereload/{name}"}, start_response)
-            return held_back or []
-        return _answer(start_response, "404 Not Found", "text/plain; charset=utf-8", b"404 Not Found\n")
+            return answer(start_response, "200 OK", "text/css; charset=utf-8", panel.STYLES.encode())
+        if name == "state":
+            asked = dict(urllib.parse.parse_qsl(environ.get("QUERY_STRING", ""), keep_blank_values=True))
+            return answer(start_response, "200 OK", "application/json", json.dumps(self._news(asked)).encode())
+        return answer(start_response, "404 Not Found", "text/plain; charset=utf-8", b"404 Not Found\n")
 
-    def _outside(self, path: str, epoch: int, start_response: StartResponse) -> Iterable[bytes]:
-        if path == "/" or f"{path}/" == self.mount_path:
-            return _redirect(start_response, self.mount_path)
-        return self._missing(epoch, start_response)
+    def _news(self, asked: Mapping[str, str]) -> dict[str, str]:
+        """Whether a page is still what it was, and what is to be said on it; held back while both are as `asked`."""
+        name = urllib.parse.unquote(asked.get("at", "")).removeprefix(self.mount_path)
+        since = asked.get("since", "")
+        news: dict[str, str] = {}
 
-    def _page(self, name: str, epoch: int, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
-        if not (self._root / "index.html").is_file():
-            page = panel.stand_in(self._trouble, mount_path=self.mount_path).encode()
-            body = panel.add_to_body(page, self._reloader(epoch))
-            return _answer(start_response, "503 Service Unavailable", _HTML, body)
-        found = locate(self._root, f"{name}index.html" if name.endswith("/") or not name else name)
+        def is_news() -> bool:
+            # In each round, since a page may lose what it would fetch.
+            outdated = not since.isdecimal() or int(since) < self._earlier.oldest
+            said = self._said(name)
+            page = "" if outdated else self._standing(name, asked.get("page", ""))
+            news.update(page=page, panel=_digest(said), html=said)
+            return any(news[part] != asked.get(part) for part in ("page", "panel"))
+
+        with self._epoch_cond:
+            self._epoch_cond.wait_for(is_news, timeout=self.poll_response_timeout)
+        return news
+
+    def _standing(self, name: str, before: str) -> str:
+        """Digest of what stands at an address where the digest `before` stood."""
+        if not self._is_built:
+            return _digest(panel.stand_in(self._trouble, mount_path=self.mount_path))
+        now = self._shown.standing(name)
+        # Who shows no page of the site, but that there is none yet, has nothing to stay for.
+        return "" if now == NOTHING_THERE != before and not self._shown.is_gone(name) else now
+
+    def _said(self, name: str) -> str:
+        """The panel on the page at an address."""
+        if not self._is_built:
+            return ""
+        return panel.overlay(self._trouble, mount_path=self.mount_path, gone=self._shown.is_gone(name))
+
+    @property
+    def _is_built(self) -> bool:
+        return (self._root / "index.html").is_file()
+
+    def _page(self, name: str, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+        # Read before everything else: a page that a build overtakes is then taken to be of the older site.
+        epoch = self._visible_epoch
+        if not self._is_built:
+            page = panel.stand_in(self._trouble, mount_path=self.mount_path)
+            body = self._with_additions(name, page.encode(), _digest(page), epoch)
+            return answer(start_response, "503 Service Unavailable", HTML, body)
+        found = file_at(self._root, name)
         if found is not None and (found / "index.html").is_file():
             plain = found.relative_to(self._root.resolve()).as_posix()
-            return _redirect(start_response, f"{self.mount_path}{plain}/", environ.get("QUERY_STRING", ""))
-        if found is None or found.is_dir():
-            return self._missing(epoch, start_response)
-        return self._file(found, epoch, start_response)
-
-    def _file(self, found: Path, epoch: int, start_response: StartResponse) -> Iterable[bytes]:
+            return redirect(start_response, f"{self.mount_path}{plain}/", environ.get("QUERY_STRING", ""))
+        if found is None and name.startswith(f"{FOLDER}/"):
+            found = locate(self._earlier.place, name)
         try:
-            file = found.open("rb")
-        except OSError:
-            return self._missing(epoch, start_response)
+            file = found.open("rb") if found is not None else None
+        except OSError:  # a folder, or gone in this moment
+            file = None
+        if found is None or file is None:
+            return self._missing(name, start_response)
         if found.suffix.lower() in {".html", ".htm"}:
             with file:
-                return _answer(start_response, "200 OK", _HTML, self._with_additions(file.read(), epoch))
+                content = file.read()
+            body = self._with_additions(name, content, self._shown.given(name, content), epoch)
+            return answer(start_response, "200 OK", HTML, body)
         # The length of the open file: by now its name may belong to one of the next build.
-        start_response("200 OK", _headers(_content_type(found), os.fstat(file.fileno()).st_size))
+        start_response("200 OK", headers(content_type(found), os.fstat(file.fileno()).st_size))
         return wsgiref.util.FileWrapper(file)
 
-    def _missing(self, epoch: int, start_response: StartResponse) -> Iterable[bytes]:
+    def _missing(self, name: str, start_response: StartResponse) -> Iterable[bytes]:
+        epoch = self._visible_epoch
         try:
             page = (self._root / "404.html").read_bytes()
         except OSError:
-            page = panel.plain_page(
-                "404 Not Found", "<p>There is no such page.</p>", mount_path=self.mount_path
-            ).encode()
-        return _answer(start_response, "404 Not Found", _HTML, self._with_additions(page, epoch))
+            inner = "<p>There is no such page.</p>"
+            page = panel.plain_page("404 Not Found", inner, mount_path=self.mount_path).encode()
+        body = self._with_additions(name, page, NOTHING_THERE, epoch)
+        return answer(start_response, "404 Not Found", HTML, body)
 
-    def _with_additions(self, page: bytes, epoch: int) -> bytes:
-        trouble = self._trouble
-        shown = panel.overlay(trouble, mount_path=self.mount_path) if trouble else ""
-        return panel.add_to_body(page, shown + self._reloader(epoch))
-
-    def _reloader(self, epoch: int) -> str:
-        return panel.reloader(mount_path=self.mount_path, epoch=epoch, request=next(self._requests))
+    def _with_additions(self, name: str, page: bytes, digest: str, epoch: int) -> bytes:
+        said = self._said(name)
+        script = panel.page_script(mount_path=self.mount_path, page=digest, panel=_digest(said), since=epoch)
+        return panel.add_to_body(page, said + script)
 
 
-def locate(root: Path, name: str) -> Path | None:
-    """The file or folder below `root` that an address's path, already decoded, names; None where there is none.
-
-    Never one outside `root`, whatever the path holds and wherever links lead.
-    """
-    base = root.resolve()
-    plain = posixpath.normpath(f"/{name}").lstrip("/")
-    try:
-        found = (base / plain).resolve()
-        return found if found.is_relative_to(base) and found.exists() else None
-    except (OSError, RuntimeError, ValueError):  # too long, a ring of links, a null character
-        return None
-
-
-def _content_type(path: Path) -> str:
-    suffix = path.suffix.lower()
-    kind = _TYPES.get(suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
-    return f"{kind}; charset=utf-8" if kind.startswith("text/") else kind
-
-
-def _headers(content_type: str, length: int) -> list[tuple[str, str]]:
-    return [("Content-Type", content_type), ("Content-Length", str(length)), ("Cache-Control", "no-store")]
-
-
-def _answer(start_response: StartResponse, status: str, content_type: str, body: bytes) -> Iterable[bytes]:
-    start_response(status, _headers(content_type, len(body)))
-    return [body]
-
-
-def _redirect(start_response: StartResponse, path: str, query: str = "") -> Iterable[bytes]:
-    location = urllib.parse.quote(path) + (f"?{query}" if query else "")
-    start_response("302 Found", [("Location", location), ("Content-Length", "0"), ("Cache-Control", "no-store")])
-    return []
+def _digest(said: str) -> str:
+    return hashlib.blake2b(said.encode(), digest_size=12).hexdigest()

@@ -1,4 +1,4 @@
-"""What the live server adds to pages: the findings panel, its stylesheet, and the script that reloads the page.
+"""What the live server adds to pages: the findings panel, its styles, and the script that keeps the page up to date.
 
 The site's pages allow scripts and styles from their own server only, and none inline; so the page gets links, no code.
 """
@@ -10,6 +10,7 @@ import re
 import urllib.parse
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from kbtools.diagnostics import Finding
 from kbtools.wording import addresses
@@ -40,15 +41,28 @@ class Trouble:
         return f"Not rebuilt: {len(self.findings)} {'error' if len(self.findings) == 1 else 'errors'}"
 
 
-def overlay(trouble: Trouble, *, mount_path: str) -> str:
-    """The panel to put on top of the last good page, as HTML."""
-    return (
-        f'<link rel="stylesheet" href="{_address(mount_path, "panel.css")}">'
-        '<aside class="kbtools-panel" aria-label="Findings of the last build"><details open>'
-        f"<summary>{_text(trouble.heading)}</summary>"
-        "<p>This page is the last good one. The site is built again as soon as you save.</p>"
-        f"{_items(trouble, rules=f'{mount_path}{addresses.RULES}')}</details></aside>"
-    )
+def overlay(trouble: Trouble | None, *, mount_path: str, gone: bool = False) -> str:
+    """The panel to put on top of a page, as HTML; empty where there is nothing to say.
+
+    Args:
+        trouble: why the last build did not come about; None: it did.
+        mount_path: where the site begins.
+        gone: whether no page stands any more where one stood.
+    """
+    parts = []
+    if gone:
+        parts.append(
+            "<p><b>No page stands here any more.</b> Its file was deleted or renamed, or it became a draft. "
+            f'<a href="{html.escape(urllib.parse.quote(mount_path))}">To the home page</a></p>'
+        )
+    if trouble is not None:
+        parts.append(
+            f"<details open><summary>{_text(trouble.heading)}</summary>"
+            "<p>This page is the last good one. The site is built again as soon as you save.</p>"
+            f"{_items(trouble, rules=f'{mount_path}{addresses.RULES}')}</details>"
+        )
+    inner = "".join(parts)
+    return f'<aside class="kbtools-panel" aria-label="Findings of the last build">{inner}</aside>' if inner else ""
 
 
 def stand_in(trouble: Trouble | None, *, mount_path: str) -> str:
@@ -71,13 +85,20 @@ def plain_page(title: str, inner: str, *, mount_path: str) -> str:
     )
 
 
-def reloader(*, mount_path: str, epoch: int, request: int) -> str:
-    """The script element that reloads a page once the server has something newer than `epoch`.
+def page_script(*, mount_path: str, page: str, panel: str, since: int) -> str:
+    """The panel's styles, and the script that loads a page anew once the server has another one.
 
-    `request` is a number that tells this page's questions from those of other pages.
+    Args:
+        mount_path: where the site begins.
+        page: digest of what the page shows.
+        panel: digest of the panel on it.
+        since: moment in which it was given away.
     """
-    address = _address(mount_path, "client.js")
-    return f'<script src="{address}" data-epoch="{epoch}" data-request="{request}"></script>'
+    styles, script = _address(mount_path, "panel.css"), _address(mount_path, "client.js")
+    return (
+        f'<link rel="stylesheet" href="{styles}">'
+        f'<script src="{script}" data-page="{page}" data-panel="{panel}" data-since="{since}"></script>'
+    )
 
 
 def add_to_body(page: bytes, addition: str) -> bytes:
@@ -132,41 +153,5 @@ main:has(> .kbtools-panel-page) { max-width: 50rem; margin: 0 auto; padding: 0 1
 @media print { .kbtools-panel { display: none; } }
 """
 
-CLIENT = """\
-"use strict";
-// Reloads this page when the server has built a newer one, or has something else to say about the last build.
-// The server holds each question back until then, or for a minute; a hidden page asks nothing.
-(() => {
-  const { src, dataset: { epoch, request } } = document.currentScript;
-  const question = new URL(`${epoch}/${request}`, src);
-  let going = null;
-
-  const ask = async (stop) => {
-    while (!stop.signal.aborted) {
-      try {
-        const answer = await fetch(question, { signal: stop.signal, cache: "no-store" });
-        if (!answer.ok) throw new Error(String(answer.status));
-        if ((await answer.text()) !== epoch) {
-          location.reload();
-          return;
-        }
-      } catch {
-        await new Promise((resolve) => setTimeout(resolve, 1000));
-      }
-    }
-  };
-
-  const change = () => {
-    going?.abort();
-    going = null;
-    if (document.visibilityState === "visible") {
-      going = new AbortController();
-      ask(going);
-    }
-  };
-
-  document.addEventListener("visibilitychange", change);
-  addEventListener("pageshow", change);
-  addEventListener("pagehide", () => going?.abort());
-})();
-"""
+CLIENT = Path(__file__).with_name("live_client.js").read_text(encoding="utf-8")
+"""The script of `page_script`."""
