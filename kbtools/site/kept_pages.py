@@ -71,6 +71,12 @@ class Notes:
     derived: dict[Asked, Answered] = field(default_factory=dict)
     """What was worked out meanwhile."""
 
+    def add(self, others: Notes) -> None:
+        """Take over what was found out about others."""
+        self.pages |= others.pages
+        self.files |= others.files
+        self.derived |= others.derived
+
 
 def asked_of(questions: Iterable[Question]) -> tuple[Asked, ...]:
     """Questions as they are kept, in order."""

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from jinja2 import Environment
 
+from kbtools.edges.beside import beside, two_at_once
 from kbtools.edges.rendering import Renderer
 from kbtools.index.answers import Index
 from kbtools.index.asked import Answers
@@ -18,9 +19,11 @@ from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, from_json, record, worked_out
 from kbtools.site.page_maker import page_maker
 from kbtools.site.stamps import Stamps, marks
-from kbtools.site.written_pages import Writer
+from kbtools.site.written_pages import Output, Writer
 
 _WORK: Final = "pages of a site"
+MUCH: Final = 1_500
+"""So many pages and files are worth a second process."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,13 +64,36 @@ class Making:
         if before is not None and old is not None:
             fresh = Freshness(before, answers, self.catalogue.log.derived)
             left = writer.take(left, old, before, fresh, notes)
-        writer.write(left, notes)
-        notes.derived |= worked_out(self.catalogue.log.derived, answers)
+        self._write(writer, left, answers, notes)
         memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
         return notes
 
+    def _write(self, writer: Writer, left: Sequence[Output], answers: Answers, notes: Notes) -> None:
+        """Make what is left, of much the second half in a second process."""
+
+        def written(part: Sequence[Output]) -> Notes:
+            own = Notes()
+            writer.write(part, own)
+            own.derived |= worked_out(self.catalogue.log.derived, answers)
+            return own
+
+        if len(left) < MUCH or not two_at_once():
+            notes.add(written(left))
+            return
+        half = _half(left)
+        with beside(lambda: written(left[half:])) as second:
+            notes.add(written(left[:half]))
+            notes.add(second() or written(left[half:]))
+
     def _record(self, notes: Notes, before: Record | None, answers: Answers) -> Record:
         return record(self.values.by_name(), notes, before, answers)
+
+
+def _half(outputs: Sequence[Output]) -> int:
+    """Where the second half begins, between two groups if that is near: one shares what it is made from."""
+    middle = len(outputs) // 2
+    near = range(middle, min(len(outputs), middle + middle // 2 + 1))
+    return next((each for each in near if outputs[each].group != outputs[each - 1].group), middle)
 
 
 def weight(page: KeptPage | None, pictures: Mapping[str, int]) -> int:

@@ -1,0 +1,70 @@
+"""Has independent work done by a second process, where there is a second processor and it can be had without risk."""
+
+from __future__ import annotations
+
+import gc
+import os
+import pickle
+import signal
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from typing import TypeVar
+
+T = TypeVar("T")
+
+
+def two_at_once() -> bool:
+    """Whether a second process is to be had: a fork of one with threads might wait for ever for what they hold."""
+    return hasattr(os, "fork") and _processors() > 1 and threading.active_count() == 1
+
+
+def _processors() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@contextmanager
+def beside(work: Callable[[], T]) -> Iterator[Callable[[], T | None]]:
+    """Begin with a work in a second process.
+
+    Gives what waits for it: its result, or None where it failed in any way, so that who asked does it himself and meets
+    the error where it can be told. If nobody waits for it in the end, it is ended.
+    """
+    read, write = os.pipe()
+    # The memory of both is one until somebody writes to it; Python's collector would.
+    gc.freeze()
+    child = os.fork()
+    if child == 0:
+        _work(work, read, write)
+    os.close(write)
+    try:
+        with os.fdopen(read, "rb") as answer:
+            yield lambda: _result(answer.read())
+    finally:
+        gc.unfreeze()
+        with suppress(ProcessLookupError):
+            os.kill(child, signal.SIGKILL)
+        with suppress(ChildProcessError):
+            os.waitpid(child, 0)
+
+
+def _work(work: Callable[[], T], read: int, write: int) -> None:
+    """In the second process, which never comes back from here: what stands above it is the first one's business."""
+    try:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+        os.close(read)
+        with os.fdopen(write, "wb") as answer:
+            answer.write(pickle.dumps(work()))
+    except BaseException:
+        os._exit(1)
+    os._exit(0)
+
+
+def _result(answer: bytes) -> T | None:
+    """What came through the pipe from a process of our own; a part of it, where that was ended, is nothing."""
+    if not answer:
+        return None
+    try:
+        return pickle.loads(answer)  # type: ignore[no-any-return] # noqa: S301 - written by ourselves, above
+    except (pickle.UnpicklingError, EOFError):
+        return None

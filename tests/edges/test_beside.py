@@ -1,0 +1,65 @@
+"""A second process gives the result that the first would have, or none, and never lives on."""
+
+from __future__ import annotations
+
+import os
+import time
+
+import pytest
+
+from kbtools.edges.beside import beside
+
+pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="no second process is to be had here")
+
+
+def test_the_result_comes_back_whole() -> None:
+    with beside(lambda: {"pages": ["é"] * 100_000, "by": os.getpid()}) as second:
+        found = second()
+    assert found is not None
+    assert found["pages"] == ["é"] * 100_000
+    assert found["by"] != os.getpid()
+
+
+def test_what_fails_there_is_no_result_and_no_traceback(capfd: pytest.CaptureFixture[str]) -> None:
+    with beside(lambda: 1 // 0) as second:
+        assert second() is None
+    assert capfd.readouterr() == ("", "")
+
+
+def test_what_is_killed_is_no_result() -> None:
+    with beside(os.abort) as second:
+        assert second() is None
+
+
+def test_an_error_in_the_first_ends_the_second() -> None:
+    pids: list[int] = []
+    read, write = os.pipe()
+
+    def told() -> None:
+        os.write(write, str(os.getpid()).encode())
+        time.sleep(60)
+
+    def first() -> None:
+        with beside(told):
+            pids.append(int(os.read(read, 20)))
+            raise ValueError("first")
+
+    with pytest.raises(ValueError, match="first"):
+        first()
+    with pytest.raises(ProcessLookupError):
+        os.kill(pids[0], 0)
+
+
+def test_what_begins_with_threads_has_no_second() -> None:
+    import threading
+
+    from kbtools.edges.beside import two_at_once
+
+    done = threading.Event()
+    thread = threading.Thread(target=done.wait)
+    thread.start()
+    try:
+        assert not two_at_once()
+    finally:
+        done.set()
+        thread.join()

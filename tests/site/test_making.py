@@ -1,0 +1,105 @@
+"""Of a site that stands there only what an edit concerns is made again; two processes make what one makes."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from kbtools.pages.planned import Planned
+from kbtools.site import making
+from kbtools.site.kept_pages import Notes
+from kbtools.site.written_pages import Output, Writer, path_of
+from tests.support.edited_base import Edited, lying
+
+ENTRY = "kb/faults/charging/lamp-dims.yml"
+ITS_FILE = "api/v1/faults/lamp-dims.json"
+OTHER_FILE = "api/v1/faults/lamp-stays-on.json"
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Paths of what was made since the list was emptied."""
+    paths: list[str] = []
+    make = Writer._made
+
+    def noted(self: Writer, output: Output) -> object:
+        paths.append(path_of(output))
+        return make(self, output)
+
+    monkeypatch.setattr(Writer, "_made", noted)
+    return paths
+
+
+def test_only_what_an_edit_concerns_is_made_again(tmp_path: Path, made: list[str]) -> None:
+    edited, site, cache = Edited(tmp_path), tmp_path / "site", tmp_path / "kept"
+    edited.built(site, cache)
+    whole = set(made)
+    inode = (site / OTHER_FILE).stat().st_ino
+    made.clear()
+    edited.built(site, cache)
+    assert made == []
+    text = (tmp_path / ENTRY).read_text("utf-8")
+    edited.write(ENTRY, text.replace("title: ", "title: Again ", 1))
+    edited.built(site, cache)
+    assert {"faults/lamp-dims/index.html", ITS_FILE} <= set(made) < whole
+    assert not {"figures/index.html", "report/index.html", "rules/KB610/index.html", OTHER_FILE} & set(made)
+    # Nor is it copied.
+    assert (site / OTHER_FILE).stat().st_ino == inode
+
+
+def test_two_processes_make_what_one_makes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, made: list[str]) -> None:
+    edited = Edited(tmp_path)
+    alone = edited.built(tmp_path / "one", None)
+    here = set(made)
+    monkeypatch.setattr(making, "MUCH", 2)
+    monkeypatch.setattr(making, "two_at_once", lambda: hasattr(os, "fork"))
+    made.clear()
+    assert edited.built(tmp_path / "two", tmp_path / "kept") == alone
+    assert set(made) < here
+    # What the second has noted counts as well: nothing is made again.
+    made.clear()
+    assert edited.built(tmp_path / "two", tmp_path / "kept") == alone
+    assert made == []
+
+
+def test_where_the_second_fails_the_first_makes_it_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, made: list[str]
+) -> None:
+    edited = Edited(tmp_path)
+    first, alone = os.getpid(), edited.built(tmp_path / "one", None)
+    write = Writer.write
+
+    def killed(self: Writer, outputs: list[Output], notes: Notes) -> None:
+        if os.getpid() != first:
+            write(self, outputs[:1], notes)
+            os.abort()
+        write(self, outputs, notes)
+
+    monkeypatch.setattr(making, "MUCH", 2)
+    monkeypatch.setattr(making, "two_at_once", lambda: hasattr(os, "fork"))
+    monkeypatch.setattr(Writer, "write", killed)
+    assert edited.built(tmp_path / "two", None) == alone
+
+
+def test_an_alike_file_that_is_a_link_is_no_file_of_the_site(tmp_path: Path) -> None:
+    """Who swaps a file for a link to the same bytes must not have a link published."""
+    edited, site, cache = Edited(tmp_path), tmp_path / "site", tmp_path / "kept"
+    before = edited.built(site, cache)
+    away = tmp_path / "away.json"
+    (site / OTHER_FILE).rename(away)
+    (site / OTHER_FILE).symlink_to(away)
+    assert edited.built(site, cache) == before
+    assert not (site / OTHER_FILE).is_symlink()
+    assert lying(site) == before
+
+
+def test_halves_are_parted_between_groups_where_one_ends_near() -> None:
+    def output(group: str) -> Planned:
+        return Planned(address=group, kind="fault", make=lambda: pytest.fail("not now"), group=group)
+
+    outputs = [output(each) for each in "aaaaabbbcc"]
+    assert making._half(outputs) == 5
+    assert making._half([output(each) for each in "aaaaaaabbb"]) == 7
+    assert making._half([output("a")] * 10) == 5
