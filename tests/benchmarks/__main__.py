@@ -214,7 +214,7 @@ def _base(folder: Path, faults: int) -> Path:
 
 
 def _steps(kind: str, base: Path, sizes: Sizes) -> dict[str, float]:
-    """In a process of their own, since nothing of earlier steps may be there; where figures say nothing, in this one."""
+    """In a process of their own, with nothing of earlier steps in it; where figures say nothing, in this one."""
     return steps.timed(kind, base) if sizes == QUICK else _alone(kind, base)
 
 
