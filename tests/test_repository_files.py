@@ -16,13 +16,11 @@ from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
 
 from kbtools.changes.advice import plans, reckoned_with
-from kbtools.edges.folder import files
 from kbtools.edges.rulebook import rulebook
-from kbtools.edges.shipped import schema_files, shapes, tables
+from kbtools.edges.shipped import schema_files
 from kbtools.index.build import build_index
 from kbtools.linting.run import lint
 from kbtools.reading.layout import SINGLE_FILES, place_of
-from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.report import text as text_report
 from kbtools.report.context import ReportContext
@@ -67,7 +65,7 @@ def test_the_first_entry_of_the_readme_is_new_and_has_no_finding() -> None:
     assert checked_with(entry) == checked_with_nothing()
     # Who copies it publishes something to do, not only "hand the bike over".
     more = SourceFile(path=FIRST_ENTRY, data=entry.encode())
-    base = read([*files(KB), more], shapes(), tables=tables()).base
+    base = demo_with(more).base
     plan = plans(reckoned_with(base.faults[PurePosixPath(FIRST_ENTRY).stem], build_index(base, TODAY)))
     assert plan.first is not None
     assert plan.first.partition(":")[0] in {"check", "trial_fix"}

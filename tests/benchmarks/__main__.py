@@ -12,6 +12,7 @@ from pathlib import Path
 
 from tests.support.synthetic import write_base
 
+from . import steps
 from .by_hand import write_site
 from .process import Run, python
 
@@ -85,8 +86,8 @@ def reading(folder: Path, sizes: Sizes) -> Iterator[Row]:
     base = _base(folder, sizes.reading)
     ours, plain = _interleaved(
         sizes.rounds,
-        lambda: _steps("check", base),
-        lambda: _steps("plain", base),
+        lambda: _alone("check", base),
+        lambda: _alone("plain", base),
     )
     told = f"{sizes.reading} faults: {{:.2f}} s beside {plain['plain']:.2f} s"
     whole = ours["reading"] + ours["lint"]
@@ -103,7 +104,7 @@ def reading(folder: Path, sizes: Sizes) -> Iterator[Row]:
 
 def cache(folder: Path, sizes: Sizes) -> Iterator[Row]:
     """What checking again costs."""
-    (seconds,) = _interleaved(sizes.rounds, lambda: _steps("cached", _base(folder, sizes.reading)))
+    (seconds,) = _interleaved(sizes.rounds, lambda: _steps("cached", _base(folder, sizes.reading), sizes))
     for step, budget in (("unchanged", 0.2), ("one changed", None), ("filling", None)):
         note = f"{sizes.reading} faults: {seconds[step]:.2f} s beside {seconds['cold']:.2f} s"
         yield Row(what=f"check, {step} ÷ cold", value=seconds[step] / seconds["cold"], budget=budget, note=note)
@@ -114,8 +115,8 @@ def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:
     small, large = sizes.growth
     low, high = _interleaved(
         sizes.rounds if large < 5000 else 1,
-        lambda: _steps("everything", _base(folder, small)),
-        lambda: _steps("everything", _base(folder, large)),
+        lambda: _steps("everything", _base(folder, small), sizes),
+        lambda: _steps("everything", _base(folder, large), sizes),
     )
     times = large / small
     for step, seconds in high.items():
@@ -127,8 +128,8 @@ def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:
 def alike(folder: Path, sizes: Sizes) -> Iterator[Row]:
     """Finding near-duplicates beside comparing every fault with every other, and how it grows."""
     small, large = sizes.growth
-    low, high = _steps("similar", _base(folder, small)), _steps("similar", _base(folder, large))
-    every = _steps("every", _base(folder, sizes.every))
+    low, high = (_steps("similar", _base(folder, faults), sizes) for faults in (small, large))
+    every = _steps("every", _base(folder, sizes.every), sizes)
     pairs = large * (large - 1) / (sizes.every * (sizes.every - 1))
     yield Row(
         what=f"similar over {large} faults ÷ all pairs of {sizes.every}, scaled",
@@ -235,7 +236,12 @@ def _base(folder: Path, faults: int) -> Path:
     return base
 
 
-def _steps(kind: str, base: Path) -> dict[str, float]:
+def _steps(kind: str, base: Path, sizes: Sizes) -> dict[str, float]:
+    """In a process of their own, with nothing of earlier steps in it; where figures say nothing, in this one."""
+    return steps.timed(kind, base) if sizes == QUICK else _alone(kind, base)
+
+
+def _alone(kind: str, base: Path) -> dict[str, float]:
     seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.steps", kind, str(base)).output)
     return seconds
 

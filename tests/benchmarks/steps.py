@@ -179,13 +179,18 @@ KINDS: dict[str, Callable[[Path, _Timer], None]] = {
 }
 
 
-def main() -> None:
-    kind, folder = sys.argv[1:]
-    timed = _Timer()
+def timed(kind: str, folder: Path) -> dict[str, float]:
+    """Seconds of the processor by step, in this process."""
+    timer = _Timer()
     # As the commands do it, and for the yardsticks too.
     with held_back():
-        KINDS[kind](Path(folder), timed)
-    print(json.dumps(timed.seconds))
+        KINDS[kind](folder, timer)
+    return timer.seconds
+
+
+def main() -> None:
+    kind, folder = sys.argv[1:]
+    print(json.dumps(timed(kind, Path(folder))))
 
 
 if __name__ == "__main__":

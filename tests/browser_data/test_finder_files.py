@@ -28,11 +28,22 @@ def changed(path: str, **keys: object) -> dict[str, Any]:
     return {**files, path: {**files[path], **keys}}
 
 
-def test_every_answer_leads_to_a_page_of_the_demo() -> None:
+@pytest.fixture(scope="module")
+def there() -> set[str]:
+    """Addresses of the demo's pages."""
     base = demo_with().base
-    there = {spec.address for spec in all_pages(build_index(base, TODAY), TODAY)}
-    there |= {page.path.removeprefix("pages/").removesuffix(".md") + "/" for page in base.pages}
-    data = files(base, there)
+    generated = {spec.address for spec in all_pages(build_index(base, TODAY), TODAY)}
+    return generated | {page.path.removeprefix("pages/").removesuffix(".md") + "/" for page in base.pages}
+
+
+@pytest.fixture(scope="module")
+def demo_data(there: set[str]) -> dict[str, Any]:
+    """The finder's files of the demo."""
+    return dict(files(demo_with().base, there))
+
+
+def test_every_answer_leads_to_a_page_of_the_demo(demo_data: dict[str, Any], there: set[str]) -> None:
+    data = demo_data
     addresses = {entry["address"] for entry in entries_of(data)} | {*pages_of(data).values()}
     addresses |= {
         f"{model['address']}{year}/"
@@ -112,8 +123,8 @@ def test_a_machine_finds_the_faults_and_codes_of_its_year() -> None:
     assert {address.split("/")[0] for address in concerned("bittern-900", 2005)} == {"faults", "codes"}
 
 
-def test_of_two_faults_the_one_with_more_case_reports_stands_first() -> None:
-    counts = [each.get("cases", 0) for each in entries_of(files(demo_with().base)) if each["kind"] == "fault"]
+def test_of_two_faults_the_one_with_more_case_reports_stands_first(demo_data: dict[str, Any]) -> None:
+    counts = [each.get("cases", 0) for each in entries_of(demo_data) if each["kind"] == "fault"]
     assert counts == sorted(counts, reverse=True)
     assert len(set(counts)) > 2
 

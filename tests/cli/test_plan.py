@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import math
-import shutil
 from pathlib import Path
 from typing import Any
 
@@ -14,11 +13,12 @@ from click.testing import CliRunner, Result
 from kbtools.checkplan import Owner, plan_of, plan_record
 from kbtools.checkplan.problem import problem_of, problem_record
 from kbtools.cli import main
-from kbtools.edges.checking import check
 from kbtools.edges.clock import today
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.catalogue import SKILLS
+from tests.support.demo_read import demo_with
+from tests.support.part_of_demo import copy_part
 from tests.support.plan_brute import Brute, TooManyError
 from tests.support.plan_compare import NEAR, every_step, worst
 from tests.support.plan_problems import owner_from
@@ -39,7 +39,7 @@ def plan(*arguments: str) -> dict[str, Any]:
 
 @pytest.fixture(scope="module")
 def demo() -> Index:
-    return build_index(check(Path("kb"), today()).base, today())
+    return build_index(demo_with().base, today())
 
 
 def test_the_record_is_that_of_the_contract() -> None:
@@ -199,8 +199,8 @@ def test_the_plan_in_words_says_what_one_must_know_at_each_step() -> None:
 
 
 def copy_of_the_demo(to: Path, change: tuple[str, str]) -> Path:
-    """The demo with a change in one entry."""
-    shutil.copytree("kb", to / "kb")
+    """A part of the demo with a change in one entry."""
+    copy_part(to / "kb")
     entry = to / "kb" / "faults" / "charging" / "voltage-sags-when-wet.yml"
     text = entry.read_text("utf-8")
     assert change[0] in text
