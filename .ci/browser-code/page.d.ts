@@ -27,7 +27,7 @@ interface PageElements {
   form: HTMLFormElement;
 
   // site_overrides/partials/scripts.html
-  'meta[name="later"]': HTMLMetaElement | null;
+  "[data-later]": WithData<HTMLElement, "later"> | null;
 
   // kbtools/templates/my-bike.html
   "[data-my-bike-name]": HTMLElement;

@@ -226,7 +226,8 @@ def test_a_press_on_an_answer_opens_it(visit: Open) -> None:
 def test_each_file_is_fetched_once_and_none_before_it_is_needed(visit: Open) -> None:
     page = visit("about/")
     fetched: list[str] = []
-    page.on("request", lambda request: fetched.append(request.url) if "/data/" in request.url else None)
+    for_it = re.compile("/data/|/core/finder.js")
+    page.on("request", lambda request: fetched.append(request.url) if for_it.search(request.url) else None)
     page.wait_for_load_state("networkidle")
     assert fetched == []
     page.focus("#finder")
@@ -237,12 +238,13 @@ def test_each_file_is_fetched_once_and_none_before_it_is_needed(visit: Open) -> 
     assert fetched[0].endswith("/data/root.json")
 
 
-def test_data_that_does_not_arrive_is_told_and_tried_again(visit: Open) -> None:
-    page = visit("")
-    page.route("**/data/**", lambda route: route.abort())
+@pytest.mark.parametrize(("address", "lost"), [("", "**/data/**"), ("about/", "**/js/core/**")])
+def test_what_does_not_arrive_is_told_and_tried_again(address: str, lost: str, visit: Open) -> None:
+    page = visit(address)
+    page.route(lost, lambda route: route.abort())
     page.fill("#finder", "p0562")
     expect(page.locator("#finder-status")).to_contain_text("did not arrive")
-    page.unroute("**/data/**")
+    page.unroute(lost)
     page.fill("#finder", "p056")
     assert answers(page) == ["codes/p0562/"]
 
@@ -258,9 +260,10 @@ def test_one_file_that_does_not_arrive_is_told_and_tried_again(visit: Open) -> N
     assert answers(page) == ["faults/battery-flat-overnight/"]
 
 
-def test_a_page_of_an_older_build_says_so(visit: Open) -> None:
+@pytest.mark.parametrize("gone", ["**/data/**", "**/js/core/**"])
+def test_a_page_of_an_older_build_says_so(gone: str, visit: Open) -> None:
     page = visit("about/")
-    page.route("**/data/**", lambda route: route.fulfill(status=404, body="gone"))
+    page.route(gone, lambda route: route.fulfill(status=404, body="gone"))
     page.fill("#finder", "p0562")
     expect(page.locator("#finder-status")).to_contain_text("Load the page again")
 

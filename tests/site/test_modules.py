@@ -45,9 +45,9 @@ def asked(kind: str) -> tuple[set[str], list[str], list[str]]:
     environment = Environment(loader=FileSystemLoader(OVERRIDES), autoescape=True)
     shell = SimpleNamespace(kind=kind, asset=lambda name: name)
     text = environment.get_template("partials/scripts.html").render(shell=shell)
-    begun = re.findall(r'<script type="module" src="js/([^"]+)\.js">', text)
+    begun = re.findall(r'<script type="module" src="js/([^"]+)\.js"', text)
     before = re.findall(r'<link rel="modulepreload" href="js/([^"]+)\.js">', text)
-    later = re.findall(r'<meta name="later" content="([^"]+)">', text)
+    later = re.findall(r'data-later="([^"]+)"', text)
     return set(begun), before, [name for names in later for name in names.split()]
 
 

@@ -55,7 +55,7 @@ function whenWanted(section, begin) {
 
 /** All modules of a plan at once: else each is asked for only after one that imports it. */
 function fetchLater() {
-  const names = document.querySelector('meta[name="later"]')?.content.split(" ") ?? [];
+  const names = document.querySelector("[data-later]")?.dataset.later.split(" ") ?? [];
   document.head.append(...names.map((name) => el("link", { rel: "modulepreload", href: new URL(`./${name}.js`, import.meta.url).href })));
 }
 

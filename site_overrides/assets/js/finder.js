@@ -19,10 +19,21 @@ const ADDRESS_PAUSE = 400;
 class GoneError extends Error {}
 
 /**
- * What finds and shows: a quarter of what a page weighs, and most pages are read without a question. All of its modules
- * are named, or each would be asked for only after one that needs it.
+ * What finds and shows: a quarter of what a page weighs, and most pages are read without a question. Fails with a
+ * GoneError where the site has it no more.
  */
-function finding() {
+async function finding() {
+  try {
+    return await modules();
+  } catch (error) {
+    // A module that is gone fails like one for which there is no network.
+    const { ok, status } = await fetch(new URL("./core/finder.js", import.meta.url));
+    throw ok ? error : new GoneError(`${status}`);
+  }
+}
+
+/** All of them are named, or each would be asked for only after one that needs it. */
+function modules() {
   return Promise.all([
     import("./core/finder.js"),
     import("./core/shelves.js"),
