@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from pathlib import Path
 
 import pytest
@@ -13,9 +14,9 @@ from kbtools.site.kept_pages import Notes
 from kbtools.site.written_pages import Output, Writer, path_of
 from tests.support.edited_base import Edited, lying
 
-ENTRY = "kb/faults/charging/lamp-dims.yml"
-ITS_FILE = "api/v1/faults/lamp-dims.json"
-OTHER_FILE = "api/v1/faults/lamp-stays-on.json"
+ENTRY = "kb/faults/charging/lamp-stays-on.yml"
+ITS_FILE = "api/v1/faults/lamp-stays-on.json"
+OTHER_FILE = "api/v1/faults/lever-soft.json"
 
 
 @pytest.fixture
@@ -43,7 +44,7 @@ def test_only_what_an_edit_concerns_is_made_again(tmp_path: Path, made: list[str
     text = (tmp_path / ENTRY).read_text("utf-8")
     edited.write(ENTRY, text.replace("title: ", "title: Again ", 1))
     edited.built(site, cache)
-    assert {"faults/lamp-dims/index.html", ITS_FILE} <= set(made) < whole
+    assert {"faults/lamp-stays-on/index.html", ITS_FILE} <= set(made) < whole
     assert not {"figures/index.html", "report/index.html", "rules/KB610/index.html", OTHER_FILE} & set(made)
     # Nor is it copied.
     assert (site / OTHER_FILE).stat().st_ino == inode
@@ -74,7 +75,7 @@ def test_where_the_second_fails_the_first_makes_it_all(
     def killed(self: Writer, outputs: list[Output], notes: Notes) -> None:
         if os.getpid() != first:
             write(self, outputs[:1], notes)
-            os.abort()
+            os.kill(os.getpid(), signal.SIGKILL)
         write(self, outputs, notes)
 
     monkeypatch.setattr(making, "MUCH", 2)
