@@ -106,7 +106,10 @@ def test_a_pipe_gets_colours_if_the_user_wants_them(folder: Path) -> None:
     assert RED in into_a_pipe(folder, "check", FORCE_COLOR="1")
 
 
-@pytest.mark.parametrize("form", ["json", "github", "sarif"])
+ALIKE = [pytest.param(form, marks=pytest.mark.thorough) for form in ("github", "sarif")]
+
+
+@pytest.mark.parametrize("form", ["json", *ALIKE])
 def test_what_programs_read_has_no_colours_anywhere(folder: Path, form: str) -> None:
     assert "\x1b" not in on_a_terminal(folder, "check", "--format", form, FORCE_COLOR="1")
 

@@ -8,15 +8,17 @@ from typing import Any
 
 import markdown
 import pytest
+from click.testing import CliRunner
 from mkdocs.config import load_config
 
+from kbtools.cli import main
 from kbtools.edges.stopwatch import TooLongError, at_most
 from kbtools.reading.limits import MOST_ENTRY_BYTES
 from kbtools.rules.samples import FILES
 from kbtools.site import hand_written
 from kbtools.text import html as text
 from tests.support.checked_samples import FAULT, changed, findings, read_files, with_file
-from tests.support.limited import command, limited, limited_each
+from tests.support.limited import limited, limited_each
 from tests.support.places import ROOT
 
 PAGE = "pages/extra.md"
@@ -232,7 +234,9 @@ markdown_extensions: [tests.support.endless]
 """
 
 
-def test_a_page_that_takes_too_long_ends_the_build_with_its_name_and_the_old_site_stays(tmp_path: Path) -> None:
+def test_a_page_that_takes_too_long_ends_the_build_with_its_name_and_the_old_site_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     for path, content in {**FILES, "pages/slow.md": "# Slow\n\nTHIS NEVER ENDS\n"}.items():
         (tmp_path / "kb" / path).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / "kb" / path).write_text(content, encoding="utf-8")
@@ -241,9 +245,16 @@ def test_a_page_that_takes_too_long_ends_the_build_with_its_name_and_the_old_sit
     site.mkdir()
     (site / ".kbtools-site").touch()
     (site / "index.html").write_text("the old one", encoding="utf-8")
-    done = command("build", cwd=tmp_path)
-    assert done.returncode == 1, done.stderr
-    assert "pages/slow.md takes more than 2 seconds" in done.stderr
-    assert "Traceback" not in done.stderr
+    monkeypatch.chdir(tmp_path)
+
+    def build() -> tuple[int, str]:
+        done = CliRunner().invoke(main, ["build"])
+        assert isinstance(done.exception, SystemExit), done.exception
+        return done.exit_code, done.stderr
+
+    code, said = limited(build, seconds=60, megabytes=2_000)
+    assert code == 1, said
+    assert "pages/slow.md takes more than 2 seconds" in said
+    assert "Traceback" not in said
     assert (site / "index.html").read_text("utf-8") == "the old one"
     assert [each.name for each in tmp_path.iterdir() if each.name.startswith(".site")] == []
