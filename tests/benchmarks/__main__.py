@@ -1,258 +1,66 @@
-"""One command that prints a table of ratios: `python -m tests.benchmarks [--quick] [--only PART]`."""
+"""One command that prints a table of ratios: `python -m tests.benchmarks [--quick] [--only PART …]`."""
 
 from __future__ import annotations
 
 import argparse
-import json
-import statistics
+import os
 import tempfile
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
-from tests.support.synthetic import write_base
+import pytest
 
-from . import steps
-from .by_hand import write_site
-from .process import Run, python
+from tests.support.compiled_once import compiled_once
 
-CASES_PER_FAULT = 4
-MOST_OF_A_FAULT = 105
-"""kB with gzip that the page of a fault fetches by itself, its pictures among them."""
+from .builds import build, whole
+from .edited import edited, served
+from .plan_rows import joint, plan
+from .process import all_in_this_process
+from .reader_rows import reader
+from .reading import alike, cache, growth, reading
+from .table import FULL, QUICK, Row, Sizes
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
-    """Numbers of faults."""
-
-    reading: int
-    growth: tuple[int, int]
-    builds: tuple[int, ...]
-    every: int
-    """Of which every pair is compared."""
-    rounds: int
-    """Interleaved runs, of which the median counts; a build is done once."""
-
-
-FULL = Sizes(reading=1000, growth=(1000, 10000), builds=(1000, 5000), every=2000, rounds=3)
-# So small that the figures say nothing: it shows that every part still runs.
-QUICK = Sizes(reading=4, growth=(4, 8), builds=(4,), every=4, rounds=1)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
-    """One line of the table."""
-
-    what: str
-    value: float
-    budget: float | None = None
-    """At most so much; None: only told."""
-    note: str = ""
-
-    def text(self) -> str:
-        budget = "" if self.budget is None else f"≤ {self.budget:g}"
-        verdict = "" if self.budget is None else "ok" if self.value <= self.budget else "OVER"
-        return f"{self.what:<58} {self.value:>8.2f}  {budget:<7} {verdict:<5} {self.note}".rstrip()
+PARTS: Mapping[str, Callable[[Path, Sizes], Iterator[Row]]] = {
+    "reading": reading,
+    "cache": cache,
+    "growth": growth,
+    "similar": alike,
+    "build": build,
+    "edited": edited,
+    "serve": served,
+    "plan": plan,
+    "joint": joint,
+    "reader": reader,
+    "whole": whole,
+}
+BY_NAME_ONLY = {"reader", "whole"}
+"""What takes too long to be run unasked, or a browser."""
 
 
 def main() -> None:
-    parts: dict[str, Callable[[Path, Sizes], Iterator[Row]]] = {
-        "reading": reading,
-        "cache": cache,
-        "growth": growth,
-        "similar": alike,
-        "build": build,
-        "plan": plan,
-        "joint": joint,
-        "reader": reader,
-    }
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="tiny sizes: whether everything runs")
-    parser.add_argument("--only", choices=parts, help="one part of the table")
+    parser.add_argument("--only", nargs="+", choices=PARTS, metavar="PART", help=f"of the table: {', '.join(PARTS)}")
     chosen = parser.parse_args()
-    sizes = QUICK if chosen.quick else FULL
+    sizes = FULL
     if chosen.quick:
+        sizes = QUICK
+        all_in_this_process()
+        compiled_once(pytest.MonkeyPatch())
         print("Sizes too small for the figures to say anything; every part ran if the plan's are there.")
     print(f"{'ratio':<58} {'measured':>8}  {'budget':<7}")
     with tempfile.TemporaryDirectory(prefix="kbtools-benchmark-") as folder:
-        for name, part in parts.items():
-            if chosen.only in {None, name}:
-                for row in part(Path(folder), sizes):
-                    print(row.text(), flush=True)
+        for name in chosen.only or [each for each in PARTS if each not in BY_NAME_ONLY]:
+            began = _processor()
+            for row in PARTS[name](Path(folder), sizes):
+                print(row.text(), flush=True)
+            print(f"  {name}: {_processor() - began:.1f} s of the processor", flush=True)
 
 
-def reading(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """Reading and checking beside YAML and JSON Schema alone."""
-    base = _base(folder, sizes.reading)
-    ours, plain = _interleaved(
-        sizes.rounds,
-        lambda: _alone("check", base),
-        lambda: _alone("plain", base),
-    )
-    told = f"{sizes.reading} faults: {{:.2f}} s beside {plain['plain']:.2f} s"
-    whole = ours["reading"] + ours["lint"]
-    yield Row(
-        what="reading ÷ CSafeLoader with jsonschema alone",
-        value=ours["reading"] / plain["plain"],
-        budget=2.5,
-        note=told.format(ours["reading"]),
-    )
-    yield Row(
-        what="check (reading and rules) ÷ the same", value=whole / plain["plain"], budget=2.5, note=told.format(whole)
-    )
-
-
-def cache(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """What checking again costs."""
-    (seconds,) = _interleaved(sizes.rounds, lambda: _steps("cached", _base(folder, sizes.reading), sizes))
-    for step, budget in (("unchanged", 0.2), ("one changed", None), ("filling", None)):
-        note = f"{sizes.reading} faults: {seconds[step]:.2f} s beside {seconds['cold']:.2f} s"
-        yield Row(what=f"check, {step} ÷ cold", value=seconds[step] / seconds["cold"], budget=budget, note=note)
-
-
-def growth(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """Each step at two sizes."""
-    small, large = sizes.growth
-    low, high = _interleaved(
-        sizes.rounds if large < 5000 else 1,
-        lambda: _steps("everything", _base(folder, small), sizes),
-        lambda: _steps("everything", _base(folder, large), sizes),
-    )
-    times = large / small
-    for step, seconds in high.items():
-        note = f"{low[step]:.3f} s → {seconds:.3f} s"
-        what = f"{step}, {small} → {large} faults"
-        yield Row(what=what, value=seconds / low[step], budget=1.1 * times, note=note)
-
-
-def alike(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """Finding near-duplicates beside comparing every fault with every other, and how it grows."""
-    small, large = sizes.growth
-    low, high = (_steps("similar", _base(folder, faults), sizes) for faults in (small, large))
-    every = _steps("every", _base(folder, sizes.every), sizes)
-    pairs = large * (large - 1) / (sizes.every * (sizes.every - 1))
-    yield Row(
-        what=f"similar over {large} faults ÷ all pairs of {sizes.every}, scaled",
-        value=high["faults"] / (every["every pair"] * pairs),
-        budget=0.05,
-        note=f"{high['faults']:.1f} s beside {every['every pair'] * pairs:.0f} s",
-    )
-    for kind in ("faults", "cases"):
-        yield Row(
-            what=f"similar {kind}, {small} → {large} faults",
-            value=high[kind] / low[kind],
-            budget=1.1 * large / small,
-            note=f"{low[kind]:.2f} s → {high[kind]:.2f} s",
-        )
-
-
-def build(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """The whole build beside MkDocs with hand-written pages of the same text."""
-    for faults in sizes.builds:
-        yield from _build(folder, faults)
-
-
-def plan(_folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """Plans, in seconds and not as a ratio: a page that replans has to keep up with a hand."""
-    quick = ["--quick"] if sizes == QUICK else []
-    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.plans", *quick).output)
-    budgets = {"plan: 1,000 of 5 causes": 0.2, "plan of 12 causes, median": 0.05}
-    for what, value in seconds.items():
-        yield Row(what=f"{what} (s)", value=value, budget=budgets.get(what))
-
-
-def joint(_folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """Plans for several faults, in seconds; and how far those that are not searched whole may be from the best."""
-    quick = ["--quick"] if sizes == QUICK else []
-    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.joint_plans", *quick).output)
-    budgets = {"joint plan of 3 × 5, median": 0.1, "joint plan of 3 × 5, worst": 1.0}
-    for what, value in seconds.items():
-        yield Row(what=what, value=value, budget=budgets.get(what))
-
-
-def reader(folder: Path, sizes: Sizes) -> Iterator[Row]:
-    """What a reader waits for on a slow telephone, in seconds, and what a page weighs."""
-    quick = ["--quick", "--kb", str(_base(folder, sizes.reading))] if sizes == QUICK else []
-    for line in python("-m", "tests.benchmarks.reader", *quick).output.splitlines():
-        figures = json.loads(line)
-        name = f"reader: {figures['page']}"
-        weights = {
-            kind: f"{kind} {raw / 1000:.1f} → {sent / 1000:.1f}" for kind, (raw, sent, _) in figures["bytes"].items()
-        }
-        _, weight, answers = figures["bytes"]["all"]
-        yield Row(
-            what=f"{name}, kB with gzip",
-            value=weight / 1000,
-            budget=MOST_OF_A_FAULT if figures["page"].startswith("fault") else None,
-            note=f"{answers} answers; {', '.join(weights.values())}",
-        )
-        for what, seconds in figures["times"].items():
-            yield Row(what=f"{name}, {what}", value=seconds)
-
-
-def _build(folder: Path, faults: int) -> Iterator[Row]:
-    site = folder / f"site-{faults}"
-    ours = python("-m", "kbtools", "build", "--kb", str(_base(folder, faults)), "--site-dir", str(site))
-    pages = sorted(site.rglob("index.html"))
-    written = {path.stem for path in _base(folder, faults).glob("faults/*/*.yml")}
-    # Old ids have a page of one line each; a club that writes by hand would not have them.
-    entries = [page for page in pages if page.parent.name in written and page.parent.parent.name == "faults"]
-    theirs, count = _by_hand(folder / f"all-{faults}", site, pages)
-    entries_only, _ = _by_hand(folder / f"entries-{faults}", site, entries)
-    name = f"build of {faults} faults"
-    mine, other = 1000 * ours.seconds / len(pages), 1000 * theirs.seconds / count
-    yield Row(
-        what=f"{name}, per page ÷ Material per page",
-        value=mine / other,
-        budget=1.0,
-        note=f"{mine:.1f} ms × {len(pages)} beside {other:.1f} ms × {count}; {_processor(ours, theirs)}",
-    )
-    yield Row(
-        what=f"{name}, whole ÷ Material's {len(entries)} entries",
-        value=ours.seconds / entries_only.seconds,
-        budget=2.5,
-        note=f"{ours.seconds:.1f} s beside {entries_only.seconds:.1f} s; {_processor(ours, entries_only)}",
-    )
-    yield Row(
-        what=f"{name}, peak memory ÷ Material's",
-        value=ours.megabytes / theirs.megabytes,
-        note=f"{ours.megabytes:.0f} MB beside {theirs.megabytes:.0f} MB",
-    )
-
-
-def _processor(ours: Run, theirs: Run) -> str:
-    return f"of the processor alone {ours.processor / theirs.processor:.2f}"
-
-
-def _by_hand(project: Path, site: Path, pages: list[Path]) -> tuple[Run, int]:
-    count = write_site(project, site, pages)
-    return python("-m", "mkdocs", "build", "-q", within=project), count
-
-
-def _base(folder: Path, faults: int) -> Path:
-    base = folder / f"kb-{faults}" / "kb"
-    if not base.exists():
-        write_base(base, faults=faults, cases=CASES_PER_FAULT * faults)
-    return base
-
-
-def _steps(kind: str, base: Path, sizes: Sizes) -> dict[str, float]:
-    """In a process of their own, with nothing of earlier steps in it; where figures say nothing, in this one."""
-    return steps.timed(kind, base) if sizes == QUICK else _alone(kind, base)
-
-
-def _alone(kind: str, base: Path) -> dict[str, float]:
-    seconds: dict[str, float] = json.loads(python("-m", "tests.benchmarks.steps", kind, str(base)).output)
-    return seconds
-
-
-def _interleaved(rounds: int, *works: Callable[[], dict[str, float]]) -> list[dict[str, float]]:
-    """Run the works in turn, so that a busy moment of the machine hits them alike; medians by step."""
-    runs: list[list[dict[str, float]]] = [[] for _ in works]
-    for _ in range(rounds):
-        for place, work in enumerate(works):
-            runs[place].append(work())
-    return [{step: statistics.median(run[step] for run in each) for step in each[0]} for each in runs]
+def _processor() -> float:
+    """Seconds that this process and all that it has started and waited for have used."""
+    used = os.times()
+    return used.user + used.system + used.children_user + used.children_system
 
 
 if __name__ == "__main__":

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
+import runpy
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from unittest import mock
 
 from tests.support.places import ROOT
 
@@ -28,13 +32,31 @@ class Run:
     """What it printed."""
 
 
-def python(*arguments: str, within: Path = ROOT, epoch: str = "1780300800") -> Run:
-    """Run Python in a process of its own, as if it were the day of `epoch` (seconds since 1970).
+_TOGETHER: list[bool] = []
+"""Not empty while everything runs in this process."""
+
+
+def all_in_this_process() -> None:
+    """From here on `python` starts no process: what has been loaded once is there. Memory then says nothing."""
+    _TOGETHER.append(True)
+
+
+def python(*arguments: str, within: Path = ROOT, cache: Path | None = None, epoch: str = "1780300800") -> Run:
+    """Run a module (`-m NAME …`) in a process of its own, as if it were the day of `epoch` (seconds since 1970).
+
+    Args:
+        arguments: as Python takes them.
+        within: the current directory.
+        cache: folder of the cache; None: without one.
+        epoch: that day.
 
     Raises:
         SystemExit: it failed; a benchmark of something broken is none.
     """
-    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": epoch}
+    own = {"NO_MKDOCS_2_WARNING": "true", "SOURCE_DATE_EPOCH": epoch, "KBTOOLS_CACHE": str(cache or "off")}
+    if _TOGETHER:
+        return _here(arguments, within, own)
+    environment = {**os.environ, **own}
     with tempfile.TemporaryFile() as output:
         started = time.perf_counter()
         command = [sys.executable, *arguments]
@@ -50,6 +72,24 @@ def python(*arguments: str, within: Path = ROOT, epoch: str = "1780300800") -> R
     unit = 1e6 if sys.platform == "darwin" else 1e3
     processor = used.ru_utime + used.ru_stime
     return Run(seconds=seconds, processor=processor, megabytes=used.ru_maxrss / unit, output=text)
+
+
+def _here(arguments: Sequence[str], within: Path, own: Mapping[str, str]) -> Run:
+    started, busy = time.perf_counter(), time.process_time()
+    said = io.StringIO()
+    with (
+        contextlib.chdir(within),
+        mock.patch.dict(os.environ, own),
+        mock.patch.object(sys, "argv", list(arguments[1:])),
+    ):
+        try:
+            with contextlib.redirect_stdout(said):
+                runpy.run_module(arguments[1], run_name="__main__", alter_sys=True)
+        except SystemExit as ended:
+            if ended.code:
+                raise SystemExit(f"{_shown(arguments)} failed:\n{ended.code} {said.getvalue()[-3000:]}") from ended
+    seconds, processor = time.perf_counter() - started, time.process_time() - busy
+    return Run(seconds=seconds, processor=processor, megabytes=1, output=said.getvalue())
 
 
 def _shown(arguments: Sequence[str]) -> str:

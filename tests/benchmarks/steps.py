@@ -5,6 +5,7 @@ The seconds are those of the processor, so that others on the machine count for 
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 import json
 import sys
@@ -12,6 +13,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TypeVar
+from unittest import mock
 
 import yaml
 from jsonschema import Draft202012Validator, FormatChecker
@@ -169,6 +171,45 @@ def every(folder: Path, timed: _Timer) -> None:
     )
 
 
+def served(folder: Path, timed: _Timer) -> None:
+    """`kbtools serve`: its first build, and from saving an entry to the new page."""
+    import os
+    import tempfile
+    import threading
+
+    from kbtools.site.live import LiveSite
+    from kbtools.site.serving import rebuild
+    from tests.benchmarks.edited import NEW, one_entry_edited
+
+    with tempfile.TemporaryDirectory() as place, mock.patch.dict(os.environ, {"KBTOOLS_CACHE": f"{place}/cache"}):
+        root = Path(place) / "site"
+        server = LiveSite("127.0.0.1", 0, root, "/", lambda: rebuild(folder, root))
+        server.watch(folder)
+        address = server.bind()
+        serving = threading.Thread(target=server.serve)
+        try:
+            serving.start()
+            timed("first build", lambda: _shows(address, "</html>"))
+            with one_entry_edited(folder) as entry:
+                page = f"{address}faults/{entry.stem}/"
+                timed("saved to shown", lambda: _shows(page, NEW))
+        finally:
+            server.shutdown(wait=True)
+            serving.join()
+
+
+def _shows(address: str, text: str) -> bool:
+    """True once the page has this text. Whoever waits asks seldom, and costs little."""
+    import urllib.error
+    import urllib.request
+
+    while True:
+        with contextlib.suppress(urllib.error.HTTPError), urllib.request.urlopen(address) as answer:
+            if text in answer.read().decode():
+                return True
+        time.sleep(0.5)
+
+
 KINDS: dict[str, Callable[[Path, _Timer], None]] = {
     "plain": plain,
     "check": check,
@@ -176,6 +217,7 @@ KINDS: dict[str, Callable[[Path, _Timer], None]] = {
     "everything": everything,
     "similar": similar,
     "every": every,
+    "served": served,
 }
 
 
