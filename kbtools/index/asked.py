@@ -12,7 +12,7 @@ from typing import Any, Final, Generic, TypeVar
 
 from kbtools.index.answers import Index
 from kbtools.index.asked_base import EVERYTHING, AskedMapping, Log, Question, asked_base
-from kbtools.index.digests import Digests, key_text
+from kbtools.index.digests import Digests, key_text, read_from
 from kbtools.index.per_base import BY_NAME
 
 K = TypeVar("K", bound=Hashable)
@@ -113,11 +113,13 @@ class Derived(_ByKey[K, V]):
 class Answers:
     """The digests of the answers to questions, as a base and what was handed in give them now."""
 
-    def __init__(self, index: Index, others: Mapping[str, Mapping[Any, Any]]) -> None:
-        """`others` are mappings beside the index that notes are taken of, by name."""
+    def __init__(
+        self, index: Index, others: Mapping[str, Mapping[Any, Any]], entries: Mapping[str, str] | None = None
+    ) -> None:
+        """`others` are mappings beside the index that notes are taken of, by name; `entries` as of `Digests`."""
         self._index = index
         self._others = others
-        self._digests = Digests()
+        self._digests = Digests(entries, read_from(index.base))
         self._rows: dict[str, Mapping[str, Any]] = {}
         self._known: dict[tuple[str, str], str | None] = {}
 
@@ -127,6 +129,11 @@ class Answers:
         if known not in self._known:
             self._known[known] = self._digest(name, key)
         return self._known[known]
+
+    @property
+    def entries(self) -> Mapping[str, str]:
+        """The digests of entries that were asked for, by what they were read from."""
+        return self._digests.entries
 
     def digest_of(self, value: object) -> str | None:
         """The digest of any value."""

@@ -10,6 +10,7 @@ from operator import attrgetter
 from types import FunctionType, MappingProxyType
 from typing import Any, Final
 
+from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.catalogue import Component, Model, System
 from kbtools.model.fault import Fault
@@ -18,21 +19,31 @@ from kbtools.model.shared import SharedCheck
 ENTITIES: Final = (Fault, Case, Model, System, Component, SharedCheck)
 """What stands in many answers, and is digested once."""
 _BYTES = 12
+_ENTRIES: Final = ("faults/", "cases/")
 
 
 class Digests:
     """Digests values; of entities each once, so they must live as long as this does."""
 
-    def __init__(self) -> None:
+    def __init__(self, entries: Mapping[str, str] | None = None, files: Mapping[str, str] | None = None) -> None:
+        """Begin with what is known of entries.
+
+        Args:
+            entries: digest of an entry, by a digest of all that it was read from.
+            files: path of an entry's file → that digest.
+        """
         self._known: dict[int, tuple[object, str]] = {}
+        self._entries = entries or {}
+        self._files = files or {}
+        self.entries: dict[str, str] = {}
+        """Those that were asked for, likewise by what they were read from."""
 
     def of(self, value: object) -> str | None:
         """A digest of a value by its content alone; None where it holds something that cannot be told."""
         if type(value) in ENTITIES:
             known = self._known.get(id(value))
             if known is None:
-                known = (value, self._written(value))
-                self._known[id(value)] = known
+                known = self._known[id(value)] = (value, self._of_entity(value))
             return known[1]
         if type(value) in {frozenset, set}:
             value = sorted(map(repr, value))  # type: ignore[call-overload]
@@ -41,10 +52,34 @@ class Digests:
         except (pickle.PicklingError, TypeError, AttributeError, ValueError):
             return None
 
+    def _of_entity(self, value: object) -> str:
+        read_from = self._files.get(value.path) if isinstance(value, Fault | Case) else None
+        if read_from is None:
+            return self._written(value)
+        digest = self.entries[read_from] = self._entries.get(read_from) or self._written(value)
+        return digest
+
     def _written(self, value: object) -> str:
         digest = _Sink()
         _Writer(digest, self, value).dump(value)
         return digest.hexdigest()
+
+
+def read_from(base: KnowledgeBase) -> dict[str, str]:
+    """Path of each entry's file → a digest of all that the entry was read from: its file, and those of no entry.
+
+    An entry is made of its own file and of what all share, such as the shared checks; never of another entry.
+    """
+    shared = blake2b(digest_size=_BYTES)
+    for path, digest in sorted(base.digests.items()):
+        if not path.startswith(_ENTRIES):
+            shared.update(f"{path}\0".encode() + digest)
+    common = shared.digest()
+    return {
+        path: blake2b(common + digest, digest_size=_BYTES).hexdigest()
+        for path, digest in base.digests.items()
+        if path.startswith(_ENTRIES)
+    }
 
 
 class _Sink:

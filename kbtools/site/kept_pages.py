@@ -58,6 +58,8 @@ class Record:
     """Digest of the answer to each question of the index."""
     derived: Mapping[Asked, Answered]
     """Of what is worked out from answers."""
+    entries: Mapping[str, str] = field(default_factory=dict)
+    """Digests of entries, by what they were read from (`kbtools.index.digests.Digests`)."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -92,11 +94,14 @@ class Freshness:
         self._answers = answers
         self._derived = derived
         self._known: dict[Asked, bool] = {}
+        self._stale: set[Asked] | None = None
 
     def page(self, path: str) -> KeptPage | None:
         """A page or a file as it was written, where it would be the same now."""
+        if self._stale is None:
+            self._stale = {each for each in (*self._record.answers, *self._record.derived) if not self.same(each)}
         kept = self._record.pages.get(path)
-        return kept if kept is not None and all(map(self.same, kept.asked)) else None
+        return kept if kept is not None and self._stale.isdisjoint(kept.asked) else None
 
     def same(self, question: Asked) -> bool:
         """Whether a question has the answer that it had."""
@@ -159,6 +164,7 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
         pages=notes.pages,
         answers={each: answers.digest(*each) for each in asked},
         derived=derived,
+        entries=dict(answers.entries),
     )
 
 
@@ -175,7 +181,13 @@ def as_json(kept: Record) -> dict[str, Any]:
     }
     derived = [[*numbers([each]), known.digest, numbers(known.asked)] for each, known in kept.derived.items()]
     answers = [[*numbers([each]), digest] for each, digest in kept.answers.items()]
-    return {"values": dict(kept.values), "pages": pages, "derived": derived, "answers": answers, "asked": list(number)}
+    return {
+        "values": dict(kept.values),
+        "pages": pages,
+        "derived": derived,
+        "answers": answers,
+        "entries": dict(kept.entries),
+    } | {"asked": list(number)}
 
 
 def from_json(data: Any) -> Record | None:
@@ -203,6 +215,7 @@ def from_json(data: Any) -> Record | None:
                 asked[number]: Answered(digest=digest, asked=questions(numbers))
                 for number, digest, numbers in data["derived"]
             },
+            entries={str(each): str(digest) for each, digest in data["entries"].items()},
         )
     except (AttributeError, IndexError, KeyError, TypeError, ValueError):
         return None

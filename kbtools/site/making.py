@@ -57,8 +57,8 @@ class Making:
         frame = self.frame.with_values(marked)
         make = page_maker(environment, self.renderer, frame, marked.several)
         writer = Writer(site, make, self.catalogue.log, marked, self.values)
-        answers = Answers(self.index, self.others)
         before = from_json(memory.worked_out(_WORK, key)) if old is not None else None
+        answers = Answers(self.index, self.others, before.entries if before is not None else None)
         notes = Notes()
         left = self.catalogue.in_order()
         if before is not None and old is not None:

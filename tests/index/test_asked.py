@@ -14,7 +14,7 @@ from kbtools.index.answers import Index
 from kbtools.index.asked import ABSENT, Answers, Derived, Memo, Shared, asked_index
 from kbtools.index.asked_base import EVERYTHING, Log
 from kbtools.index.cases import cases_by_fault, followed
-from kbtools.index.digests import Digests, key_text
+from kbtools.index.digests import Digests, key_text, read_from
 from kbtools.model.base import KnowledgeBase
 from tests.support import factories as make
 
@@ -127,3 +127,18 @@ def test_an_answer_changes_with_what_is_asked_about_and_with_nothing_else() -> N
     assert same("base.models", EVERYTHING)
     assert now.digest("published", key_text("gone")) == ABSENT
     assert now.digest("no such question", key_text("x")) is None
+
+
+def test_the_digest_of_an_entry_is_known_again_by_what_it_was_read_from() -> None:
+    fault = BASE.faults["sags"]
+    base = dataclasses.replace(BASE, digests={fault.path: b"one", "checks.yml": b"shared"})
+    first = Digests({}, read_from(base))
+    digest = first.of(fault)
+    assert list(first.entries.values()) == [digest]
+    # Known: it is not even looked at.
+    renamed = dataclasses.replace(fault, title="Another title")
+    assert Digests(first.entries, read_from(base)).of(renamed) == digest
+    # Its own file, or one that all share, says something else.
+    for other in ({fault.path: b"two", "checks.yml": b"shared"}, {fault.path: b"one", "checks.yml": b"other"}):
+        now = Digests(first.entries, read_from(dataclasses.replace(BASE, digests=other)))
+        assert now.of(renamed) != digest
