@@ -25,8 +25,8 @@ from tests.support.site_server import served
 from tests.support.two_builds import build_twice
 
 # How long one example takes says nothing on a busy machine. Each run tries others, so a few of them do each time.
-settings.register_profile("patient", deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("patient")
+for name, examples in (("patient", 20), ("thorough", 100)):
+    settings.register_profile(name, deadline=None, max_examples=examples, suppress_health_check=[HealthCheck.too_slow])
 
 # Modules, tests and what is made once stay to the end: looking through them for garbage again and again takes a quarter
 # of what collecting them takes, and a twentieth of the tests.
@@ -67,6 +67,11 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     left = [each for each in items if each.get_closest_marker("thorough") is not None]
     items[:] = [each for each in items if each.get_closest_marker("thorough") is None]
     config.hook.pytest_deselected(items=left)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Choose how many examples a property is tried with, unless its own test says so."""
+    settings.load_profile("thorough" if config.option.thorough else "patient")
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
+import pytest
+
 from kbtools.edges.checking import check
 from kbtools.edges.folder import load
 from tests.support.places import DEMO
@@ -24,6 +26,7 @@ def test_a_generated_base_has_no_error(tmp_path: Path) -> None:
     assert (len(result.base.faults), len(result.base.cases)) == (60, 200)
 
 
+@pytest.mark.thorough
 def test_another_seed_has_no_error_either_and_other_files(tmp_path: Path) -> None:
     write_base(tmp_path / "one", faults=130, cases=300, seed=1)
     write_base(tmp_path / "two", faults=130, cases=300, seed=2)

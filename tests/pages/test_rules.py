@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from functools import cache
 
-import pytest
-
 from kbtools.edges.rendering import Renderer
 from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.index.build import build_index
@@ -18,19 +16,16 @@ from kbtools.rules.samples import with_bad, with_good
 from tests.support import factories as make
 from tests.support.page_reader import Article
 
+
 # Carried out by the worker that runs a test of them, and not by each that only looks for tests.
-by_code = pytest.mark.parametrize("code", [rule.code for rule in rulebook().rules if rule.sample is not None])
-
-
 @cache
 def by_address() -> dict[str, PageSpec]:
     return {spec.address: spec for spec in (page.make() for page in rule_pages.pages(explained_rules))}
 
 
-@pytest.fixture
-def each(code: str) -> Explained:
-    """A rule with its sample."""
-    return next(each for each in explained_rules() if each.rule.code == code)
+def with_sample() -> list[Explained]:
+    """Each rule that has a sample."""
+    return [each for each in explained_rules() if each.rule.sample is not None]
 
 
 @cache
@@ -52,47 +47,47 @@ def test_without_rules_there_are_no_pages() -> None:
     assert list(rule_pages.pages(list)) == []
 
 
-@by_code
-def test_a_page_says_what_why_and_what_the_check_says(each: Explained) -> None:
-    text = article(f"rules/{each.rule.code.lower()}/").text
-    for finding in each.findings:
-        assert finding.rule == each.rule.code
-        place = f"{finding.path}:{finding.mark.line}:{finding.mark.column}: {finding.rule} {finding.severity}:"
-        assert place in text
-    assert each.findings
-    assert ("A warning:" in text) == (each.rule.severity == "warning")
+def test_a_page_says_what_why_and_what_the_check_says() -> None:
+    for each in with_sample():
+        text = article(f"rules/{each.rule.code.lower()}/").text
+        for finding in each.findings:
+            assert finding.rule == each.rule.code
+            place = f"{finding.path}:{finding.mark.line}:{finding.mark.column}: {finding.rule} {finding.severity}:"
+            assert place in text
+        assert each.findings, each.rule.code
+        assert ("A warning:" in text) == (each.rule.severity == "warning"), each.rule.code
 
 
-@by_code
-def test_an_excerpt_shows_what_stands_in_the_file_and_marks_the_place(each: Explained) -> None:
-    sample = each.rule.sample
-    assert sample is not None
-    files = {"kb/" + path: data for path, data in with_bad(sample).items()}
-    for excerpt in each.bad:
-        if excerpt.lines:
-            whole = files[excerpt.path].decode(sample.encoding if excerpt.path == f"kb/{sample.path}" else "utf-8")
-            assert [line.text for line in excerpt.lines] == [
-                whole.splitlines()[line.number - 1] for line in excerpt.lines
-            ]
-    for finding in each.findings:
-        own = next(excerpt for excerpt in each.bad if excerpt.path == finding.path)
-        for line in own.lines:
-            if line.number == finding.mark.line and any(meant for _, meant in line.pieces):
-                before = line.text[: finding.mark.column - 1]
-                assert line.pieces[0] == (before, False) or before == ""
-        assert not own.lines or finding.mark.line in [line.number for line in own.lines]
+def test_an_excerpt_shows_what_stands_in_the_file_and_marks_the_place() -> None:
+    for each in with_sample():
+        sample = each.rule.sample
+        assert sample is not None
+        files = {"kb/" + path: data for path, data in with_bad(sample).items()}
+        for excerpt in each.bad:
+            if excerpt.lines:
+                whole = files[excerpt.path].decode(sample.encoding if excerpt.path == f"kb/{sample.path}" else "utf-8")
+                assert [line.text for line in excerpt.lines] == [
+                    whole.splitlines()[line.number - 1] for line in excerpt.lines
+                ], each.rule.code
+        for finding in each.findings:
+            own = next(excerpt for excerpt in each.bad if excerpt.path == finding.path)
+            for line in own.lines:
+                if line.number == finding.mark.line and any(meant for _, meant in line.pieces):
+                    before = line.text[: finding.mark.column - 1]
+                    assert line.pieces[0] == (before, False) or before == "", each.rule.code
+            assert not own.lines or finding.mark.line in [line.number for line in own.lines], each.rule.code
 
 
-@by_code
-def test_what_the_right_one_has_otherwise_is_marked(each: Explained) -> None:
-    sample = each.rule.sample
-    assert sample is not None
-    (good,) = each.good
-    lines = with_good(sample)[good.path.removeprefix("kb/")].decode().splitlines()
-    assert [line.text for line in good.lines] == [lines[line.number - 1] for line in good.lines]
-    # Either a line differs, or words say what does.
-    assert any(line.differs for line in good.lines) or good.note is not None
-    assert len(good.lines) <= 16
+def test_what_the_right_one_has_otherwise_is_marked() -> None:
+    for each in with_sample():
+        sample = each.rule.sample
+        assert sample is not None
+        (good,) = each.good
+        lines = with_good(sample)[good.path.removeprefix("kb/")].decode().splitlines()
+        assert [line.text for line in good.lines] == [lines[line.number - 1] for line in good.lines], each.rule.code
+        # Either a line differs, or words say what does.
+        assert any(line.differs for line in good.lines) or good.note is not None, each.rule.code
+        assert len(good.lines) <= 16, each.rule.code
 
 
 def test_the_difference_does_not_hang_on_colour() -> None:

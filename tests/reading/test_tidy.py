@@ -71,7 +71,10 @@ def content(number: int, chance: random.Random) -> tuple[str, Any]:
     return path, data
 
 
-@pytest.mark.parametrize("start", range(0, 500, 100))
+LATER = [pytest.param(start, marks=pytest.mark.thorough) for start in range(100, 500, 100)]
+
+
+@pytest.mark.parametrize("start", [0, *LATER])
 def test_scrambled_files_become_one_text(start: int) -> None:
     for number in range(start, start + 100):
         chance = random.Random(number)
