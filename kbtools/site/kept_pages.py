@@ -187,7 +187,8 @@ def as_json(kept: Record) -> dict[str, Any]:
         "derived": derived,
         "answers": answers,
         "entries": dict(kept.entries),
-    } | {"asked": list(number)}
+        "asked": list(number),
+    }
 
 
 def from_json(data: Any) -> Record | None:
