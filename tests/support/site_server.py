@@ -142,6 +142,8 @@ class _SwitchedHost(StaticHost):
 
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
+    # Of more connections than wait to be taken the system drops some, and a browser asks again a second later or more.
+    request_queue_size = 128
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """Nothing: a browser that closes a connection is no event."""
