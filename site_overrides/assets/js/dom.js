@@ -25,6 +25,16 @@ function filled(element, attributes, children) {
 }
 
 /**
+ * A text that may go on in the next line behind a stroke between two words ("Regulator/rectifier"), as no browser does
+ * by itself.
+ * @param {string} text
+ * @returns {(string | HTMLElement)[]}
+ */
+export function withBreaks(text) {
+  return text.split(/(?<=\p{L}\/)(?=\p{L})/u).flatMap((part, place) => (place ? [el("wbr"), part] : [part]));
+}
+
+/**
  * A bar from 0 to `part` of its width, 0 to 1; what it says stands beside it in words.
  * @param {number} part @param {string} look
  */

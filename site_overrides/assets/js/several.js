@@ -10,6 +10,7 @@ import { hasState } from "./core/shared-fragment.js";
 import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
 import { codesIn, textOf } from "./core/typed-codes.js";
+import { withBreaks } from "./dom.js";
 import { JointPlace } from "./joint-place.js";
 import { showVerdict } from "./joint-ride.js";
 import { codesKey } from "./plan-store.js";
@@ -226,7 +227,8 @@ class SeveralCodes {
     this.list.replaceChildren(...(rows.length ? [chipsView(rows, look)] : []));
     this.parts.replaceChildren(...(rows.length ? [suspectsView(found, faults.flat(), look)] : []).filter(Boolean));
     this.each.replaceChildren(...(rows.length ? [codesView(rows, look)] : []));
-    this.status.textContent = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
+    const said = rows.length ? summary(rows, found, (id) => componentName(id, faults.flat())) : "";
+    this.status.replaceChildren(...withBreaks(said));
     this.foldWord.textContent = rows.length ? "Add codes, or choose another bike" : "The codes and the bike";
     this.article.toggleAttribute("data-several-asked", rows.length > 0);
     this.shown.forEach((part) => part.toggleAttribute("hidden", rows.length === 0));
