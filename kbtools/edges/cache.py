@@ -37,6 +37,8 @@ VARIABLE = "KBTOOLS_CACHE"
 _NAME = "kept.sqlite"
 _KEPT_DAYS = 30
 """A value that nobody asked for so long goes."""
+_NOTED_DAYS = 7
+"""Only after so long it is noted that somebody has asked again: else the first run of each day would write all anew."""
 _BATCH = 2_000
 """Values that wait in memory before they are written."""
 _WAIT = 2.0
@@ -235,7 +237,7 @@ class Cache:
         with self._forgiving():
             row = self._store.execute("SELECT value, sum, day FROM kept WHERE key = ?", (key,)).fetchone()
             if row is not None and isinstance(row[0], bytes) and row[1] == _digest(key, row[0]):
-                if row[2] != self._day:
+                if abs(row[2] - self._day) > _NOTED_DAYS:
                     self._later(key, row[0])
                 value: dict[str, Any] = json.loads(row[0])
                 return value

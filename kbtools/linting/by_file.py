@@ -15,7 +15,7 @@ from typing import Any, Final
 
 from kbtools.diagnostics import as_finding
 from kbtools.index.narrowed import lists_digest, narrowed, second_ones, stands_alone
-from kbtools.linting.one_rule import MOST_BREACHES, Found, Ran, carried_out
+from kbtools.linting.one_rule import MOST_BREACHES, Found, Ran, carried_out, in_documents
 from kbtools.model.memory import Memory
 from kbtools.model.pool import Pool, key
 from kbtools.reading.reader import Reading
@@ -75,7 +75,8 @@ class _Files:
 
     def _look_at(self, paths: Collection[str]) -> Mapping[str, Ran]:
         base = narrowed(self._reading.base, frozenset(paths))
-        return {rule.code: carried_out(rule, base, self._day, self._reading.documents) for rule in self._rules}
+        place = in_documents(self._reading.documents)
+        return {rule.code: carried_out(rule, base, self._day, place) for rule in self._rules}
 
     def _joined(self, ran: Mapping[str, Ran], fresh: Iterable[str]) -> Mapping[str, Ran]:
         """What is known of the other files, with what was found now in these and in the lists."""

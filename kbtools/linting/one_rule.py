@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -17,6 +17,10 @@ from kbtools.rules.rule import Breach, Rule
 MOST_BREACHES: Final = 10_000
 """Of one rule. More would be read by nobody, and take the memory."""
 _OURS = "This is a mistake in kbtools, not in the entry; report it with the file."
+
+
+Place = Callable[[Breach], Mark]
+"""Where a breach stands in its file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +49,7 @@ def carried_out(
     rule: Rule,
     base: KnowledgeBase,
     today: dt.date,
-    documents: Mapping[str, Document],
+    place: Place,
     memory: Memory | None = None,
 ) -> Ran:
     """What one rule finds; if it crashes, that is the finding: the others still count.
@@ -54,7 +58,7 @@ def carried_out(
         rule: the rule.
         base: what it looks at.
         today: the day from which the next one is the future.
-        documents: of the files, by path.
+        place: tells where a breach stands.
         memory: for a rule whose work is dear.
     """
     if rule.check is None:
@@ -64,13 +68,18 @@ def carried_out(
         breaches = rule.check(base, today) if rule.check_with is None else rule.check_with(base, today, memory)
         found = sorted(itertools.islice(breaches, MOST_BREACHES), key=lambda each: each.path)
         placed = [
-            Found(finding=placed_at(rule, each, documents), pointer=each.pointer, beside=each.beside) for each in found
+            Found(finding=placed_at(rule, each, place(each)), pointer=each.pointer, beside=each.beside)
+            for each in found
         ]
         if next(breaches, None) is None:
             return Ran(found=tuple(placed))
         return Ran(found=(*placed, Found(finding=_more(rule))), broke=True)
     except Exception as error:
         return Ran(found=(Found(finding=crashed(rule, error)),), broke=True)
+
+
+def _found(rule: Rule, breach: Breach, mark: Mark) -> Found:
+    return Found(finding=placed_at(rule, breach, mark), pointer=breach.pointer, beside=breach.beside)
 
 
 def crashed(rule: Rule, error: Exception) -> Finding:
@@ -89,19 +98,25 @@ def _more(rule: Rule) -> Finding:
     return Finding(rule="KB002", severity="warning", path="club.yml", mark=START, message=message, hint=hint)
 
 
-def placed_at(rule: Rule, found: Breach, documents: Mapping[str, Document]) -> Finding:
-    """The finding of a breach, at its line and column."""
+def placed_at(rule: Rule, found: Breach, mark: Mark) -> Finding:
+    """The finding of a breach at its line and column."""
     return Finding(
         rule=rule.code,
         severity=rule.severity,
         path=found.path,
-        mark=_mark(found, documents.get(found.path)),
+        mark=mark,
         message=found.message,
         hint=found.hint,
     )
 
 
-def _mark(found: Breach, document: Document | None) -> Mark:
+def in_documents(documents: Mapping[str, Document]) -> Place:
+    """Where breaches stand in files, by the paths of these."""
+    return lambda breach: mark_of(breach, documents.get(breach.path))
+
+
+def mark_of(found: Breach, document: Document | None) -> Mark:
+    """Where a breach stands in its file."""
     if document is None:
         return START
     if found.index is not None:

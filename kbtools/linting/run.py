@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from kbtools.diagnostics import Finding, in_order
 from kbtools.linting.accepted import Place, accept
 from kbtools.linting.by_file import by_file
-from kbtools.linting.one_rule import MOST_BREACHES, Found, carried_out, crashed, placed_at
+from kbtools.linting.kept_places import KeptPlaces
+from kbtools.linting.one_rule import MOST_BREACHES, Found, carried_out, crashed, in_documents, placed_at
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.memory import Memory
 from kbtools.reading.reader import Reading
@@ -59,11 +60,13 @@ def examine(reading: Reading, rulebook: Rulebook, today: dt.date, memory: Memory
     broken = set(rulebook.broken)
     patient = {rule.code for rule in rulebook.rules if rule.of_sound_files}
     alone = by_file(reading, rulebook.rules, today, memory)
+    places_kept = KeptPlaces(reading, memory)
     for rule in rulebook.rules:
-        ran = alone.get(rule.code) or carried_out(rule, reading.base, today, reading.documents, memory)
+        ran = alone.get(rule.code) or carried_out(rule, reading.base, today, places_kept.mark, memory)
         found += ran.found
         if ran.broke:
             broken.add(rule.code)
+    places_kept.keep()
     flawed = {each.finding.path for each in found if each.finding.severity == "error"}
     places = [
         Place(finding=each.finding, pointer=each.pointer)
@@ -83,11 +86,12 @@ def examine_change(before: KnowledgeBase, reading: Reading, rulebook: Rulebook) 
         rulebook: all rules.
     """
     found = []
+    place = in_documents(reading.documents)
     for rule in rulebook.rules:
         if rule.compare is not None:
             try:
                 breaches = itertools.islice(rule.compare(before, reading.base), MOST_BREACHES)
-                found += [placed_at(rule, each, reading.documents) for each in breaches]
+                found += [placed_at(rule, each, place(each)) for each in breaches]
             except Exception as error:
                 found.append(crashed(rule, error))
     return in_order(found)
@@ -96,5 +100,5 @@ def examine_change(before: KnowledgeBase, reading: Reading, rulebook: Rulebook) 
 def run(rule: Rule, reading: Reading, today: dt.date) -> list[Finding]:
     """What one rule finds; if it crashes, that is the finding: the others still count."""
     alone = by_file(reading, [rule], today).get(rule.code)
-    ran = alone or carried_out(rule, reading.base, today, reading.documents)
+    ran = alone or carried_out(rule, reading.base, today, in_documents(reading.documents))
     return [each.finding for each in ran.found]

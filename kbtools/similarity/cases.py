@@ -6,6 +6,7 @@ Weights, gates and the threshold were chosen on the first part of the labelled c
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -16,7 +17,7 @@ from kbtools.model.case import Case
 from kbtools.model.money import KM_PER_MILE
 from kbtools.similarity.blocking import Limits
 from kbtools.similarity.engine import Field, Matcher
-from kbtools.similarity.lexicon import Bag, Lexicon
+from kbtools.similarity.lexicon import Lexicon
 from kbtools.similarity.likeness import days, distance, same, sets
 
 THRESHOLD: Final = 0.5
@@ -46,8 +47,8 @@ class ReadyCase:
     """Day."""
     odometer: float | None
     """Kilometres."""
-    words: Bag | None
-    """Of symptoms and note."""
+    said: tuple[str, ...]
+    """Symptoms and note. Few pairs come so far that their words matter, so that they are weighed when asked for."""
     codes: tuple[str, ...] | None
     """Canonical texts; None where there are none."""
     fault: str | None
@@ -60,14 +61,14 @@ def ready_cases(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[list[ReadyC
     """The cases, ready to be compared, and their words."""
     known = vocabulary(base)
     lexicon = Lexicon((_texts(case) for case in cases), known.equals, known.like, known.settled)
-    return [_ready(case, lexicon) for case in cases], lexicon
+    return [_ready(case) for case in cases], lexicon
 
 
 def _texts(case: Case) -> list[str]:
     return [*case.symptoms, case.outcome.note or ""]
 
 
-def _ready(case: Case, lexicon: Lexicon) -> ReadyCase:
+def _ready(case: Case) -> ReadyCase:
     vehicle = case.vehicle
     codes = (code.read.matches[0].text if code.read.matches else code.read.text.upper() for code in case.codes)
     odometer = vehicle.odometer
@@ -78,7 +79,7 @@ def _ready(case: Case, lexicon: Lexicon) -> ReadyCase:
         machine=(vehicle.model, vehicle.year) if vehicle.model is not None else None,
         seen=case.seen,
         odometer=None if odometer is None else odometer.value * (KM_PER_MILE if odometer.unit == "mi" else 1.0),
-        words=lexicon.bag(_texts(case)),
+        said=tuple(_texts(case)),
         codes=tuple(dict.fromkeys(codes)) or None,
         fault=case.fault,
         cause=case.outcome.cause,
@@ -107,6 +108,7 @@ def _apart(left: ReadyCase, right: ReadyCase) -> float:
 
 def case_matcher(lexicon: Lexicon) -> Matcher[ReadyCase]:
     """The comparison of cases, with the words of their base."""
+    words = functools.cache(lexicon.bag)
     return Matcher(
         (
             Field(name="bike", read=lambda case: case.bike, like=same, weight=1.0, gate=0.15),
@@ -120,7 +122,9 @@ def case_matcher(lexicon: Lexicon) -> Matcher[ReadyCase]:
                 gate=0.3,
                 enough=0.4,
             ),
-            Field(name="words", read=lambda case: case.words, like=lexicon.alike, weight=1.5, gate=0.7, enough=0.2),
+            Field(
+                name="words", read=lambda case: words(case.said), like=lexicon.alike, weight=1.5, gate=0.7, enough=0.2
+            ),
             Field(name="codes", read=lambda case: case.codes, like=sets(same, part=0.7), weight=0.5, gate=0.5),
             Field(name="fault", read=lambda case: case.fault, like=same, weight=1.0, gate=0.3),
             Field(name="cause", read=lambda case: case.cause, like=same, weight=0.5, gate=0.6),

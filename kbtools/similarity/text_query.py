@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import heapq
 from collections.abc import Mapping
 from dataclasses import replace
@@ -80,8 +81,9 @@ def _names_one(left: Mapping[str, float], right: Mapping[str, float]) -> float:
 def _cases(base: KnowledgeBase, text: str) -> list[tuple[str, Match]]:
     cases = comparable_cases(base)
     ready, lexicon = ready_cases(base, [*cases, _as_case(text)])
+    words = functools.cache(lexicon.bag)
     asking: Matcher[ReadyCase] = Matcher(
-        (Field(name="words", read=lambda case: case.words, like=lexicon.covered, weight=1.0),)
+        (Field(name="words", read=lambda case: words(case.said), like=lexicon.covered, weight=1.0),)
     )
     return [(case.id, asking.compare(ready[-1], each)) for case, each in zip(cases, ready[:-1], strict=True)]
 

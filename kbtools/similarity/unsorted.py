@@ -146,7 +146,8 @@ def _groups(base: KnowledgeBase, cases: Sequence[Case]) -> tuple[tuple[str, ...]
 
 
 def _same_trouble(one: ReadyCase, other: ReadyCase, lexicon: Lexicon) -> bool:
-    if one.words is None or other.words is None:
+    mine, theirs = lexicon.bag(one.said), lexicon.bag(other.said)
+    if mine is None or theirs is None:
         return False
-    alike = lexicon.alike(one.words, other.words)
+    alike = lexicon.alike(mine, theirs)
     return alike >= _ALIKE or (alike >= _ALIKE / 2 and bool(set(one.codes or ()) & set(other.codes or ())))

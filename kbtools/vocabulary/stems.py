@@ -102,7 +102,7 @@ def _first(way: tuple[str, ...], towards: dict[tuple[str, ...], tuple[str, ...]]
 class Equals:
     """Groups of words that mean the same: one of each group stands for all. Groups that share a word are one."""
 
-    __slots__ = ("_instead",)
+    __slots__ = ("_firsts", "_instead")
 
     def __init__(self, groups: Iterable[Sequence[str]]) -> None:
         # Each way leads towards the simplest one of its group, so that long groups are no dearer than short ones.
@@ -113,13 +113,15 @@ class Equals:
                 simplest = min(firsts, key=lambda way: (len(way), way))
                 towards |= dict.fromkeys(firsts, simplest)
         self._instead = {way: "-".join(_first(way, towards)) for way in towards}
+        self._firsts = {way[0] for way in self._instead}
 
     def applied(self, words: Sequence[str]) -> list[str]:
         """The words with each group's one in place of the others; of two-word names too (`side stand`)."""
         found: list[str] = []
         place = 0
         while place < len(words):
-            for length in (3, 2, 1):
+            # Most words begin nothing.
+            for length in (3, 2, 1) if words[place] in self._firsts else ():
                 way = tuple(words[place : place + length])
                 if way in self._instead:
                     found.append(self._instead[way])
@@ -142,21 +144,24 @@ class Kin:
     A name of a group may have several words.
     """
 
-    __slots__ = ("_ways",)
+    __slots__ = ("_firsts", "_longer", "_single")
 
     def __init__(self, groups: Iterable[Sequence[str]], equals: Equals) -> None:
         found: dict[tuple[str, ...], list[int]] = {}
         for number, group in enumerate(groups):
             for way in {way for name in group if (way := tuple(equals.applied(sequence(name))))}:
                 found.setdefault(way, []).append(number)
-        by_first: dict[str, list[tuple[tuple[str, ...], list[int]]]] = {}
+        longer: dict[tuple[str, ...], list[tuple[tuple[str, ...], list[int]]]] = {}
         for way in sorted(found, key=lambda way: (-len(way), way)):
-            by_first.setdefault(way[0], []).append((way, found[way]))
-        self._ways = by_first
+            if len(way) > 1:
+                longer.setdefault(way[:2], []).append((way, found[way]))
+        self._longer = longer
+        self._single = {way[0]: groups for way, groups in found.items() if len(way) == 1}
+        self._firsts = {way[0] for way in found}
 
     def knows(self, word: str) -> bool:
         """Whether the word is a name of some group, or begins one."""
-        return word in self._ways
+        return word in self._firsts
 
     def spans(self, words: Sequence[str]) -> Iterator[tuple[int, int, int]]:
         """Each group that words in a row name: its number, where they begin, and where they have ended.
@@ -165,10 +170,17 @@ class Kin:
         """
         hidden = 0
         for start, first in enumerate(words):
-            for way, groups in self._ways.get(first, ()):
+            if first not in self._firsts:
+                continue
+            # The longest ones first: what hides others has more than one word.
+            for way, groups in self._longer.get((first, *words[start + 1 : start + 2]), ()):
                 end = start + len(way)
-                if tuple(words[start:end]) != way or end <= hidden:
+                if end <= hidden or (len(way) > 2 and tuple(words[start:end]) != way):
                     continue
                 yield from ((group, start, end) for group in groups)
                 if NOT in way:
                     hidden = end
+            if first in self._single and start >= hidden:
+                yield from ((group, start, start + 1) for group in self._single[first])
+                if first == NOT:
+                    hidden = start + 1

@@ -11,7 +11,7 @@ from kbtools.diagnostics import Finding
 from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.index.narrowed import narrowed, stands_alone
-from kbtools.linting.one_rule import carried_out
+from kbtools.linting.one_rule import carried_out, in_documents
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
@@ -47,7 +47,7 @@ def one_by_one(rule: Rule, reading: Reading) -> list[Finding]:
 
 
 def found_in(rule: Rule, reading: Reading, paths: Collection[str]) -> list[Finding]:
-    ran = carried_out(rule, narrowed(reading.base, paths), TODAY, reading.documents)
+    ran = carried_out(rule, narrowed(reading.base, paths), TODAY, in_documents(reading.documents))
     return sorted((each.finding for each in ran.found), key=lambda each: each.order)
 
 
