@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections import deque
 from pathlib import Path
 
 FOLDER = "data"
@@ -23,7 +22,7 @@ class Earlier:
 
         Args:
             root: folder of the site, which need not be there yet.
-            now: this moment, as in `keep`.
+            now: this moment, in any unit that only grows.
             most: so many folders are kept.
         """
         self.place = root.with_name(f".{root.name}.earlier")
@@ -32,20 +31,21 @@ class Earlier:
         """A page that was given away before this moment may lack its data."""
         self._root = root
         self._most = most
-        self._kept: deque[tuple[int, str]] = deque()
+        self._kept: dict[str, int] = {}
 
     def keep(self, now: int) -> None:
-        """Keep what the site has at this moment; what was kept first goes once there is too much of it."""
-        known = {name for _, name in self._kept}
+        """Keep what the site has that stands since this moment; what is oldest goes once there is too much of it."""
         folder = self._root / FOLDER
         for each in sorted(folder.iterdir()) if folder.is_dir() else []:
-            if each.name not in known and each.is_dir():
+            if self._kept.pop(each.name, None) is None and each.is_dir():
                 # Links to the files, which are never written again, only replaced.
                 shutil.copytree(each, self.place / FOLDER / each.name, copy_function=_linked, dirs_exist_ok=True)
-                self._kept.append((now, each.name))
+            # Behind all others: an edit that is taken back brings back the folder of before.
+            self._kept[each.name] = now
         while len(self._kept) > self._most:
-            _, name = self._kept.popleft()
-            self.oldest = self._kept[0][0]
+            name = next(iter(self._kept))
+            del self._kept[name]
+            self.oldest = next(iter(self._kept.values()))
             shutil.rmtree(self.place / FOLDER / name, ignore_errors=True)
 
     def close(self) -> None:

@@ -166,7 +166,7 @@ class LiveSite(LiveReloadServer):
         elif path == "/" or f"{path}/" == self.mount_path:
             chunks = redirect(start_response, self.mount_path)
         else:
-            chunks = self._missing(path, start_response)
+            chunks = self._missing(None, start_response)
         if method == "HEAD":
             if isinstance(chunks, wsgiref.util.FileWrapper):
                 chunks.close()
@@ -185,7 +185,8 @@ class LiveSite(LiveReloadServer):
 
     def _news(self, asked: Mapping[str, str]) -> dict[str, str]:
         """Whether a page is still what it was, and what is to be said on it; held back while both are as `asked`."""
-        name = urllib.parse.unquote(asked.get("at", "")).removeprefix(self.mount_path)
+        path = urllib.parse.unquote(asked.get("at", ""))
+        name = path.removeprefix(self.mount_path) if path.startswith(self.mount_path) else None
         since = asked.get("since", "")
         news: dict[str, str] = {}
 
@@ -201,19 +202,23 @@ class LiveSite(LiveReloadServer):
             self._epoch_cond.wait_for(is_news, timeout=self.poll_response_timeout)
         return news
 
-    def _standing(self, name: str, before: str) -> str:
-        """Digest of what stands at an address where the digest `before` stood."""
+    def _standing(self, name: str | None, before: str) -> str:
+        """Digest of what stands at an address where the digest `before` stood; None: an address outside the site."""
+        if name is None:
+            return NOTHING_THERE
         if not self._is_built:
             return _digest(panel.stand_in(self._trouble, mount_path=self.mount_path))
         now = self._shown.standing(name)
         # Who shows no page of the site, but that there is none yet, has nothing to stay for.
         return "" if now == NOTHING_THERE != before and not self._shown.is_gone(name) else now
 
-    def _said(self, name: str) -> str:
+    def _said(self, name: str | None) -> str:
         """The panel on the page at an address."""
         if not self._is_built:
             return ""
-        return panel.overlay(self._trouble, mount_path=self.mount_path, gone=self._shown.is_gone(name))
+        return panel.overlay(
+            self._trouble, mount_path=self.mount_path, gone=name is not None and self._shown.is_gone(name)
+        )
 
     @property
     def _is_built(self) -> bool:
@@ -247,7 +252,7 @@ class LiveSite(LiveReloadServer):
         start_response("200 OK", headers(content_type(found), os.fstat(file.fileno()).st_size))
         return wsgiref.util.FileWrapper(file)
 
-    def _missing(self, name: str, start_response: StartResponse) -> Iterable[bytes]:
+    def _missing(self, name: str | None, start_response: StartResponse) -> Iterable[bytes]:
         epoch = self._visible_epoch
         try:
             page = (self._root / "404.html").read_bytes()
@@ -257,7 +262,7 @@ class LiveSite(LiveReloadServer):
         body = self._with_additions(name, page, NOTHING_THERE, epoch)
         return answer(start_response, "404 Not Found", HTML, body)
 
-    def _with_additions(self, name: str, page: bytes, digest: str, epoch: int) -> bytes:
+    def _with_additions(self, name: str | None, page: bytes, digest: str, epoch: int) -> bytes:
         said = self._said(name)
         script = panel.page_script(mount_path=self.mount_path, page=digest, panel=_digest(said), since=epoch)
         return panel.add_to_body(page, said + script)

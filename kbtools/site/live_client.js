@@ -129,7 +129,10 @@
   const restore = () => {
     const state = JSON.parse(sessionStorage.getItem(KEPT) ?? "null");
     sessionStorage.removeItem(KEPT);
-    if (state?.at !== location.pathname) return;
+    if (state?.at !== location.pathname) {
+      history.scrollRestoration = "auto";
+      return;
+    }
     unfold(state);
     place(state);
     addEventListener("load", () => {

@@ -24,6 +24,7 @@ from playwright.sync_api import Browser
 
 from kbtools.site import panel, watching
 from kbtools.site.answering import locate
+from kbtools.site.earlier import Earlier
 from kbtools.site.live import LiveSite, ServeError
 from tests.support.live_desk import HOSTILE, Desk, finding, running
 from tests.support.patience import LONG
@@ -193,6 +194,27 @@ def test_the_page_asks_and_is_told_of_a_newer_one(desk: Desk) -> None:
     asking.join(LONG)
     assert answers
     assert answers[0]["page"] == state_of(desk)["page"] != before["page"]
+
+
+def test_a_page_of_a_server_that_was_ended_is_loaded_anew(desk: Desk) -> None:
+    # What it would fetch went with that server.
+    assert news(desk, {**state_of(desk), "since": "0"})["page"] == ""
+
+
+def test_data_of_the_last_builds_are_kept(tmp_path: Path) -> None:
+    kept = Earlier(tmp_path / "site", 3, most=2)
+    for moment, name in enumerate(("two", "one", "two", "three"), start=10):
+        (tmp_path / "site" / "data" / name).mkdir(parents=True, exist_ok=True)
+        (tmp_path / "site" / "data" / name / "root.json").write_text(name)
+        kept.keep(moment)
+        shutil.rmtree(tmp_path / "site")
+    assert {each.name: (each / "root.json").read_text() for each in (kept.place / "data").iterdir()} == {
+        "two": "two",
+        "three": "three",
+    }
+    assert kept.oldest == 12
+    kept.close()
+    assert not kept.place.exists()
 
 
 def state_of(desk: Desk, path: str = "") -> dict[str, str]:
@@ -378,6 +400,9 @@ def test_a_site_below_a_path(tmp_path: Path) -> None:
         assert desk.get("/club/lore")[1]["location"] == "/club/lore/"
         assert desk.get("faults/wet")[1]["location"] == "/club/lore/faults/wet/"
         assert desk.get("/faults/wet/")[0] == 404
+        # Else it would be loaded anew for ever.
+        desk.server.poll_response_timeout = 0
+        assert news(desk, {**state_of(desk, "/faults/wet/"), "at": "/faults/wet/"})["page"] == "none"
         assert desk.get("/club/lore-secrets/")[0] == 404
         write(desk)
         desk.wait_for("second")
