@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable
 from typing import Final
 
 from kbtools.export.json_text import Exported, Record
@@ -14,11 +14,21 @@ VERSION: Final = 1
 """Within it keys are only added."""
 
 
-def index_record(files: Mapping[str, Exported], licence: str, today: dt.date) -> Record:
+def told(path: str, file: Exported) -> Record:
+    """What is said of a file, by its path from the site's root."""
+    return {
+        "path": path,
+        "count": file.count,
+        "bytes": len(file.content),
+        "sha256": hashlib.sha256(file.content).hexdigest(),
+    }
+
+
+def index_record(files: Iterable[Record], licence: str, today: dt.date) -> Record:
     """What there is to take.
 
     Args:
-        files: by their paths from the site's root.
+        files: what is said of each.
         licence: SPDX id of the content's licence.
         today: day of the build.
     """
@@ -26,15 +36,7 @@ def index_record(files: Mapping[str, Exported], licence: str, today: dt.date) ->
         "version": VERSION,
         "licence": licence,
         "day": today,
-        "files": [
-            {
-                "path": path,
-                "count": file.count,
-                "bytes": len(file.content),
-                "sha256": hashlib.sha256(file.content).hexdigest(),
-            }
-            for path, file in sorted(files.items())
-        ],
+        "files": sorted(files, key=lambda each: str(each["path"])),
     }
 
 

@@ -3,28 +3,40 @@
 from __future__ import annotations
 
 import csv
+import functools
 import io
 import sqlite3
 
 import pytest
 
-from kbtools.export.cases_csv import cases_csv
+from kbtools.edges.shipped import schema_files
 from kbtools.export.csv_text import csv_text
-from kbtools.export.files import TABLES as MAKERS
+from kbtools.export.files import export_files
+from kbtools.index.answers import Index
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 
 INDEX = demo_index()
-TABLES = {name.removesuffix(".csv"): made(INDEX) for name, made in MAKERS.items()}
+NAMES = ("faults", "causes", "cases")
+
+
+@functools.cache
+def tables() -> dict[str, str]:
+    return tables_of(INDEX)
+
+
+def tables_of(index: Index) -> dict[str, str]:
+    files = export_files(index, make.TODAY, schema_files())
+    return {name: files[f"api/v1/{name}.csv"].decode() for name in NAMES}
 
 
 def rows(text: str) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 
-@pytest.mark.parametrize("name", TABLES)
+@pytest.mark.parametrize("name", NAMES)
 def test_each_line_ends_as_the_standard_has_it_and_all_rows_are_of_one_length(name: str) -> None:
-    text = TABLES[name]
+    text = tables()[name]
     assert text.endswith("\r\n")
     assert "\n" not in text.replace("\r\n", "")
     lengths = {len(row) for row in csv.reader(io.StringIO(text, newline=""), strict=True)}
@@ -32,14 +44,14 @@ def test_each_line_ends_as_the_standard_has_it_and_all_rows_are_of_one_length(na
 
 
 def test_every_published_fault_has_its_row_and_no_draft() -> None:
-    assert {row["id"] for row in rows(TABLES["faults"])} == set(INDEX.published)
+    assert {row["id"] for row in rows(tables()["faults"])} == set(INDEX.published)
 
 
 def test_shares_of_a_fault_add_up_to_one() -> None:
     """SQLite reads what we wrote, and does the sum."""
     base = sqlite3.connect(":memory:")
     base.execute("create table causes (fault text, cause text, share real, cases integer)")
-    told = [(row["fault"], row["cause"], row["share"], row["cases"]) for row in rows(TABLES["causes"])]
+    told = [(row["fault"], row["cause"], row["share"], row["cases"]) for row in rows(tables()["causes"])]
     base.executemany("insert into causes values (?, ?, ?, ?)", told)
     sums = base.execute("select fault, sum(share) from causes group by fault").fetchall()
     base.close()
@@ -49,7 +61,7 @@ def test_shares_of_a_fault_add_up_to_one() -> None:
 
 def test_cases_say_what_the_files_say() -> None:
     case = next(case for case in INDEX.base.cases.values() if case.outcome.after is not None and case.fault)
-    row = next(row for row in rows(TABLES["cases"]) if row["id"] == case.id)
+    row = next(row for row in rows(tables()["cases"]) if row["id"] == case.id)
     assert case.vehicle.odometer is not None
     assert row["odometer"] == f"{case.vehicle.odometer.value} {case.vehicle.odometer.unit}"
     assert (row["model"], row["year"], row["fault"]) == (case.vehicle.model, str(case.vehicle.year), case.fault)
@@ -57,7 +69,7 @@ def test_cases_say_what_the_files_say() -> None:
 
 def test_a_case_of_an_unpublished_fault_does_not_tell_its_name() -> None:
     base = make.base(make.fault("secret", draft=True), cases=[make.case("c1", "secret")])
-    (row,) = rows(cases_csv(make.index(base)))
+    (row,) = rows(tables_of(make.index(base))["cases"])
     assert row["fault"] == ""
 
 
