@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kbtools.export.csv_text import Cell, csv_text, joined
+from kbtools.export.csv_text import Cell, joined
 from kbtools.index.answers import Index
 from kbtools.index.cases import earlier_cases
-from kbtools.index.entries import cases
 from kbtools.model.case import Case
 from kbtools.model.money import Distance
 
@@ -17,12 +16,8 @@ HEADER = (
 )
 
 
-def cases_csv(index: Index) -> str:
+def row(case: Case, index: Index) -> tuple[Cell, ...]:
     """Distances with their unit, as in the file; a fault that is not published is left out."""
-    return csv_text(HEADER, (_row(case, index) for case in cases(index.base)))
-
-
-def _row(case: Case, index: Index) -> tuple[Cell, ...]:
     vehicle, outcome = case.vehicle, case.outcome
     fault = index.entry(case.fault) if case.fault is not None else None
     return (

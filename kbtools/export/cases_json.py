@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from kbtools.export.json_text import Record
 from kbtools.export.schema_text import TEXT, Schema, Schemas, like, named, said
 from kbtools.index.answers import Index
-from kbtools.index.cases import counted_naming
-from kbtools.index.entries import cases
 from kbtools.model.case import Case
 from kbtools.reading.write_fault import case_as_data
 
@@ -16,14 +12,8 @@ _OF_A_FAULT = ("cause", "also")
 """What of an outcome names parts of a fault."""
 
 
-def records(index: Index) -> Iterator[Record]:
-    """In the order of the files. What names an entry that is not published is left out."""
-    counting = {case.id for found in counted_naming(index.base).values() for case in found}
-    for case in cases(index.base):
-        yield _record(case, index, counts=case.id in counting)
-
-
-def _record(case: Case, index: Index, *, counts: bool) -> Record:
+def record(case: Case, index: Index, *, counts: bool) -> Record:
+    """What names an entry that is not published is left out; `counts` as evidence of the entry that it names."""
     data = case_as_data(case)
     fault = index.entry(case.fault) if case.fault is not None else None
     if fault is not None:

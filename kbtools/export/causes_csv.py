@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kbtools.evidence import evidence_of, shares
-from kbtools.export.csv_text import Cell, csv_text
+from kbtools.export.csv_text import Cell
 from kbtools.index.answers import Index
-from kbtools.model.fault import Cause
+from kbtools.model.fault import Cause, Fault
 from kbtools.model.money import Range
 
 HEADER = (
@@ -16,18 +16,13 @@ HEADER = (
 )
 
 
-def causes_csv(index: Index) -> str:
+def rows(fault: Fault, index: Index) -> Iterator[tuple[Cell, ...]]:
     """Shares are means with the ends of the central 90 % interval; parts in the club's currency, hours a workshop's."""
-    return csv_text(HEADER, _rows(index))
-
-
-def _rows(index: Index) -> Iterator[tuple[Cell, ...]]:
-    for fault in index.published.values():
-        causes = {cause.id: cause for cause in fault.causes}
-        for share in shares(evidence_of(fault, index, index.club), None):
-            cause = causes.get(share.id)
-            about = (fault.id, share.id, cause.summary if cause else None, cause.component if cause else None)
-            yield (*about, share.mean, share.low, share.high, share.cases, *_fix(cause, index.club.currency))
+    causes = {cause.id: cause for cause in fault.causes}
+    for share in shares(evidence_of(fault, index, index.club), None):
+        cause = causes.get(share.id)
+        about = (fault.id, share.id, cause.summary if cause else None, cause.component if cause else None)
+        yield (*about, share.mean, share.low, share.high, share.cases, *_fix(cause, index.club.currency))
 
 
 def _fix(cause: Cause | None, currency: str) -> tuple[Cell, ...]:

@@ -22,11 +22,26 @@ class _Lines(list[str]):
 
 def csv_text(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
     """A table with a header, in UTF-8 without a mark in front. Numbers have a point, true and false are `yes`, `no`."""
+    return csv_table(header, [csv_rows(rows)])
+
+
+def csv_table(header: Sequence[str], rows: Iterable[str]) -> str:
+    """A table of rows that are text already.
+
+    It is one file whatever its size: nothing in a table says that it goes on in another one, and who opens a part of
+    it sees no mistake.
+    """
+    return "".join([_lines([header]), *rows])
+
+
+def csv_rows(rows: Iterable[Sequence[Cell]]) -> str:
+    """Rows without a header."""
+    return _lines([_cell(each) for each in row] for row in rows)
+
+
+def _lines(rows: Iterable[Sequence[str]]) -> str:
     out = _Lines()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(header)
-    for row in rows:
-        writer.writerow([_cell(each) for each in row])
+    csv.writer(out, lineterminator="\r\n").writerows(rows)
     return "".join(out)
 
 

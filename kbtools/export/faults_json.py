@@ -2,30 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from kbtools.evidence import runs
 from kbtools.export import fault_json
 from kbtools.export.json_text import Record
 from kbtools.export.schema_text import COUNT, DAY, TEXT, Schema, Schemas, like, record, rows, said, table
 from kbtools.index.answers import Index
 from kbtools.index.cases import counted_naming
-from kbtools.index.heirs import old_ids
 from kbtools.model.fault import Fault
 from kbtools.reading.write_fault import plain
 from kbtools.wording import addresses
 
 
-def records(index: Index) -> Iterator[Record]:
-    """The published ones in the order of the files, then the withdrawn ones."""
-    old = old_ids(index.base)
-    for fault in index.published.values():
-        yield _record(fault, index, old.get(fault.id, ()))
-    for fault in index.tombstones.values():
-        yield fault_json.of_withdrawn(fault, index)
-
-
-def _record(fault: Fault, index: Index, old: tuple[str, ...]) -> Record:
+def of_published(fault: Fault, index: Index, old: tuple[str, ...]) -> Record:
+    """The record of an entry that is advice; `old` are its former ids."""
     starts = {} if fault.does_not_start is None else {"does_not_start": fault.does_not_start}
     return {
         "id": fault.id,

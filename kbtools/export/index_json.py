@@ -17,7 +17,7 @@ def index_record(files: Mapping[str, About], licence: str, today: dt.date) -> Re
     """What there is to take.
 
     Args:
-        files: by their paths from the site's root.
+        files: what is said of each.
         licence: SPDX id of the content's licence.
         today: day of the build.
     """
@@ -26,12 +26,7 @@ def index_record(files: Mapping[str, About], licence: str, today: dt.date) -> Re
         "licence": licence,
         "day": today,
         "files": [
-            {
-                "path": path,
-                "count": file.count,
-                "bytes": file.size,
-                "sha256": file.sha256,
-            }
+            {"path": path, "count": file.count, "bytes": file.size, "sha256": file.sha256}
             for path, file in sorted(files.items())
         ],
     }

@@ -52,17 +52,23 @@ def json_line(value: object) -> str:
 
 def document(value: object) -> Exported:
     """A file with one thing in it."""
-    return Exported(content=f"{json_line(value)}\n".encode(), count=1)
+    return one_line(json_line(value))
 
 
-def lists(name: str, records: Iterable[Record], most: int = MOST_BYTES) -> Iterator[tuple[str, Exported]]:
+def one_line(line: str) -> Exported:
+    """A file with one thing in it, which is a line already."""
+    return Exported(content=f"{line}\n".encode(), count=1)
+
+
+def lists(name: str, lines: Iterable[str], most: int = MOST_BYTES) -> Iterator[tuple[str, Exported]]:
     """The files of a list, with their names: `cases.json`, and where it grows beyond `most` bytes `cases-2.json`, ….
 
-    Each is `{"items": […]}`, and all but the last name the one after them under `next`, as it stands beside them.
+    A line is a record as `json_line` has it. Each file is `{"items": […]}`, and all but the last name the one after
+    them under `next`, as it stands beside them.
     """
     stem, _, suffix = name.rpartition(".")
     names = (name if number == 1 else f"{stem}-{number}.{suffix}" for number in range(1, 1_000_000))
-    parts = list(_parts(records, most))
+    parts = list(_parts(lines, most))
     own = [each for each, _ in zip(names, parts, strict=False)]
     for part, each, after in zip(parts, own, [*own[1:], None], strict=True):
         end = "" if after is None else f',"next":{json_line(after)}'
@@ -70,12 +76,11 @@ def lists(name: str, records: Iterable[Record], most: int = MOST_BYTES) -> Itera
         yield each, Exported(content=text.encode(), count=len(part))
 
 
-def _parts(records: Iterable[Record], most: int) -> Iterator[list[str]]:
+def _parts(lines: Iterable[str], most: int) -> Iterator[list[str]]:
     """Lines by the file in which they stand; a list of nothing is a file too."""
     part: list[str] = []
     size = 0
-    for record in records:
-        line = json_line(record)
+    for line in lines:
         weight = len(line.encode()) + 2
         if part and size + weight > most:
             yield part

@@ -1,4 +1,4 @@
-"""What was said to the cases of a fault, kept as long as nothing of the fault has changed.
+"""What was said to the cases of each fault, kept as long as nothing of the fault has changed.
 
 It follows from the fault's file, from those of its counted cases, from the machines and the club's lists, and from the
 year, which decides what "still built" means. The shares of faults by codes follow from other faults too, and are not
@@ -7,51 +7,71 @@ kept.
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Iterable, Sequence
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
+from kbtools.checkplan.problem import problem_of
 from kbtools.index.answers import Index
+from kbtools.index.sources import SourceDigests
+from kbtools.index.together import machine_of
+from kbtools.model.batches import in_batches
 from kbtools.model.case import Case
-from kbtools.model.fault import Fault
 from kbtools.model.memory import Memory
-from kbtools.replay.advice import Advice
+from kbtools.replay.advice import Advice, Turned, advice_of
 
 _WORK = "replay"
 _FIELDS = ("cause", "shares", "judgement", "cost", "hand_over", "likeliest_first")
 
 
-class Kept:
-    """What a memory knows of the faults of one base."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dated:
+    """A counted case that says when it was seen."""
 
-    def __init__(self, index: Index, memory: Memory) -> None:
-        self._memory, self._digests = memory, index.base.digests
-        # What no entry and no case says: club, systems, access, tools, shared checks, models.
-        common = sorted(path for path in self._digests if "/" not in path or path.startswith("models/"))
-        self._common = repr([*((path, self._digests[path]) for path in common), *index.years.items()]).encode()
+    seen: dt.date
+    """That day."""
+    case: Case
+    """The case."""
+    cause: str
+    """Id of its cause, or `unlisted`."""
 
-    def key(self, fault: Fault, cases: Iterable[Case]) -> bytes | None:
-        """All that the advice to these counted cases follows from; None where some of it is in no file."""
-        digest = hashlib.sha256(self._common)
-        for path in (fault.path, *(case.path for case in cases)):
-            own = self._digests.get(path)
-            if own is None:
-                return None
-            digest.update(f"\0{path}\0".encode() + own)
-        return digest.digest()
 
-    def known(self, key: bytes) -> list[Advice] | None:
-        """What was said; None where it must be worked out."""
-        rows = self._memory.worked_out(_WORK, key)
-        return None if rows is None else [_advice(*row) for row in rows]
+def said(
+    dated: Mapping[str, Sequence[Dated]], index: Index, memory: Memory | None
+) -> Iterator[tuple[str, Sequence[Advice]]]:
+    """Id of each fault and what was said to its counted cases, in no order.
 
-    def keep(self, key: bytes, found: Sequence[Advice]) -> None:
-        """Keep what was said."""
-        self._memory.keep_worked_out(_WORK, key, [[getattr(each, name) for name in _FIELDS] for each in found])
+    Args:
+        dated: of each fault these cases, the first seen first.
+        index: of the knowledge base.
+        memory: asked first; None: all is worked out.
+    """
+    digests = SourceDigests(index)
+    asked = {fault: digests.of(index.published[fault], (each.case for each in cases)) for fault, cases in dated.items()}
+
+    def make(fault: str) -> Sequence[Advice]:
+        turned = [
+            Turned(day=each.seen.toordinal(), bike=machine_of(each.case), cause=each.cause) for each in dated[fault]
+        ]
+        return list(advice_of(problem_of(index.published[fault], index), turned))
+
+    def read(fault: str, rows: Any) -> Sequence[Advice]:
+        return [_advice(*row) for row, _ in zip(rows, dated[fault], strict=True)]
+
+    return in_batches(memory, _WORK, asked, make, (_write, read))
+
+
+def _write(found: Sequence[Advice]) -> list[list[object]]:
+    return [[getattr(each, name) for name in _FIELDS] for each in found]
 
 
 def _advice(cause: int, shares: list[float], judgement: list[float], *costs: float) -> Advice:
     """As it was kept, in the order of `_FIELDS`."""
     cost, hand_over, likeliest_first = costs
+    kinds = {type(each) for each in (*shares, *judgement, *costs)}
+    if type(cause) is not int or not 0 <= cause < len(shares) or not kinds <= {int, float}:
+        raise ValueError
     return Advice(
         cause=cause,
         shares=tuple(shares),

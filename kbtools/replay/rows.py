@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from kbtools.checkplan.problem import gaps, problem_of
+from kbtools.checkplan.problem import gaps
 from kbtools.index.answers import Index
 from kbtools.index.cases import counted
-from kbtools.index.together import machine_of
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.fault import Fault
 from kbtools.model.memory import Memory
-from kbtools.replay.advice import Advice, Turned, advice_of
+from kbtools.replay.advice import Advice
 from kbtools.replay.fault_share import FaultShares
-from kbtools.replay.kept import Kept
+from kbtools.replay.kept import Dated, said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,39 +46,39 @@ def replay(index: Index, memory: Memory | None = None) -> tuple[ReplayRow, ...]:
         memory: knows the costs of faults of which nothing has changed; None: all are worked out.
     """
     shares = FaultShares(index)
-    kept = None if memory is None else Kept(index, memory)
-    rows = (row for fault in index.published.values() for row in _of_fault(fault, index, shares, kept))
+    dated = {fault.id: found for fault in index.published.values() if (found := _dated(fault, index))}
+    rows = (
+        _row(fault_id, case, advice, shares)
+        for fault_id, told in said(dated, index, memory)
+        for case, advice in zip(dated[fault_id], told, strict=True)
+    )
     return tuple(sorted(rows, key=lambda row: (row.seen, row.case)))
 
 
-def _of_fault(fault: Fault, index: Index, shares: FaultShares, kept: Kept | None) -> Iterator[ReplayRow]:
+def _dated(fault: Fault, index: Index) -> list[Dated]:
+    """The counted cases of a fault that say when they were seen, by that day; none where there is no plan."""
     groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
-    dated = [(case.seen, case, cause) for cause, cases in groups.items() for case in cases if case.seen is not None]
+    dated = [
+        Dated(seen=case.seen, case=case, cause=cause)
+        for cause, cases in groups.items()
+        for case in cases
+        if case.seen is not None
+    ]
     if not dated or any(gaps(fault, index.base.club)):
-        return
-    dated.sort(key=lambda each: (each[0], each[1].id))
-    told = _told(fault, dated, index, kept)
-    for (seen, case, cause), advice in zip(dated, told, strict=True):
-        yield ReplayRow(
-            case=case.id,
-            seen=seen,
-            fault=fault.id,
-            cause=UNLISTED if advice.cause == len(advice.shares) - 1 else cause,
-            fault_share=shares.of(case),
-            advice=advice,
-            paid=_paid(case),
-        )
+        return []
+    return sorted(dated, key=lambda each: (each.seen, each.case.id))
 
 
-def _told(fault: Fault, dated: Sequence[tuple[dt.date, Case, str]], index: Index, kept: Kept | None) -> list[Advice]:
-    key = None if kept is None else kept.key(fault, (case for _, case, _ in dated))
-    told = None if kept is None or key is None else kept.known(key)
-    if told is None:
-        turned = [Turned(day=seen.toordinal(), bike=machine_of(case), cause=cause) for seen, case, cause in dated]
-        told = list(advice_of(problem_of(fault, index), turned))
-        if kept is not None and key is not None:
-            kept.keep(key, told)
-    return told
+def _row(fault_id: str, dated: Dated, advice: Advice, shares: FaultShares) -> ReplayRow:
+    return ReplayRow(
+        case=dated.case.id,
+        seen=dated.seen,
+        fault=fault_id,
+        cause=UNLISTED if advice.cause == len(advice.shares) - 1 else dated.cause,
+        fault_share=shares.of(dated.case),
+        advice=advice,
+        paid=_paid(dated.case),
+    )
 
 
 def _paid(case: Case) -> float | None:

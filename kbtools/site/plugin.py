@@ -199,7 +199,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(target(page, config))
         self._add_assets(files, config, data)
         self._add_several(files, config, index)
-        open_formats = files_of_all(index, schema_files(), told.news)
+        open_formats = dict(files_of_all(index, schema_files(), told.news, memory))
         self._abouts = {name: each.about for name, each in open_formats.items()}
         contents = {name: each.content for name, each in open_formats.items()}
         for name, content in (*contents.items(), *told.feeds(index).items()):

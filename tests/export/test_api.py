@@ -22,7 +22,7 @@ from jsonschema import Draft202012Validator
 from kbtools.cli import main
 from kbtools.edges.shipped import schema_files
 from kbtools.export.files import INDEX, api_schemas, export_files
-from kbtools.export.json_text import lists
+from kbtools.export.json_text import json_line, lists
 from kbtools.model.base import KnowledgeBase
 from kbtools.pages import data
 from tests.support import factories as make
@@ -171,7 +171,7 @@ def test_every_text_comes_back_as_it_was_written() -> None:
 
 def test_a_long_list_goes_on_in_other_files() -> None:
     rows = [{"id": f"row-{number}", "text": "ü" * number} for number in range(40)]
-    made = dict(lists("rows.json", rows, most=500))
+    made = dict(lists("rows.json", map(json_line, rows), most=500))
     assert len(made) > 3
     assert all(len(each.content) < 600 for each in made.values())
     name, back = "rows.json", []

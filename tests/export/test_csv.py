@@ -8,14 +8,14 @@ import sqlite3
 
 import pytest
 
-from kbtools.export.cases_csv import cases_csv
+from kbtools.edges.shipped import schema_files
 from kbtools.export.csv_text import csv_text
-from kbtools.export.files import TABLES as MAKERS
+from kbtools.export.files import export_files
 from kbtools.index.answers import Index
 from tests.support import factories as make
 from tests.support.demo_plans import demo_index
 
-TABLES = [name.removesuffix(".csv") for name in MAKERS]
+TABLES = ("faults", "causes", "cases")
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +26,12 @@ def index() -> Index:
 @pytest.fixture(scope="module")
 def tables(index: Index) -> dict[str, str]:
     """Their texts by name."""
-    return {name.removesuffix(".csv"): made(index) for name, made in MAKERS.items()}
+    return tables_of(index)
+
+
+def tables_of(index: Index) -> dict[str, str]:
+    files = export_files(index, make.TODAY, schema_files())
+    return {name: files[f"api/v1/{name}.csv"].decode() for name in TABLES}
 
 
 def rows(text: str) -> list[dict[str, str]]:
@@ -70,7 +75,7 @@ def test_cases_say_what_the_files_say(index: Index, tables: dict[str, str]) -> N
 
 def test_a_case_of_an_unpublished_fault_does_not_tell_its_name() -> None:
     base = make.base(make.fault("secret", draft=True), cases=[make.case("c1", "secret")])
-    (row,) = rows(cases_csv(make.index(base)))
+    (row,) = rows(tables_of(make.index(base))["cases"])
     assert row["fault"] == ""
 
 

@@ -28,8 +28,7 @@ ENTRIES = {"faults", "cases"}
 A_RULE = re.compile(r"kbtools\.rules\.[a-z]+\.kb[0-9]{3}_\w+")
 
 SCANS: Mapping[str, str] = {
-    "kbtools.export.cases_csv": "writes a row for each case",
-    "kbtools.export.cases_json": "writes a record for each case",
+    "kbtools.export.kept_texts": "writes a record and a row for each case",
     "kbtools.similarity.pairs": "compares all cases with each other",
     "kbtools.similarity.features": "takes its last year from all that is named, so that open ends can be compared",
 }
