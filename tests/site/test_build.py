@@ -21,6 +21,7 @@ from mkdocs import utils
 
 from kbtools.cli import main
 from kbtools.rules.samples import FILES
+from kbtools.site.written_pages import Writer
 from tests.support import site_links
 from tests.support.patience import LONG, eventually
 from tests.support.places import ROOT
@@ -169,18 +170,25 @@ def build_until_killed(base: Path, site: Path, left: int) -> int:
     child = os.fork()
     if child == 0:
         # Never returns: what the parent has begun is not the child's to end.
-        write = utils.write_file
+        write, put = utils.write_file, Writer._put
 
-        def write_until_killed(content: bytes, output_path: str) -> None:
+        def count(path: str) -> None:
             nonlocal left
-            if output_path.endswith(".html"):
+            if path.endswith(".html"):
                 if left == 0:
                     os.kill(os.getpid(), signal.SIGKILL)
                 left -= 1
+
+        def write_until_killed(content: bytes, output_path: str) -> None:
+            count(output_path)
             write(content, output_path)
 
+        def put_until_killed(self: Writer, path: str, content: bytes) -> None:
+            count(path)
+            put(self, path, content)
+
         try:
-            utils.write_file = write_until_killed
+            utils.write_file, Writer._put = write_until_killed, put_until_killed  # type: ignore[method-assign]
             run("build", "--kb", base, "--site-dir", site)
         finally:
             os._exit(70)

@@ -12,7 +12,7 @@ from tests.support.compiled_once import compiled_once
 from tests.support.edited_base import Edited, Lying, differing, lying
 from tests.support.edits import CHANGES_NOTHING, LOCAL, WIDE, Edit
 
-AT_ONCE = 4
+AT_ONCE = 6
 """Edits that are made before a build where a run takes a sample: each build then stands for so many."""
 
 

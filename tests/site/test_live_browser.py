@@ -68,7 +68,7 @@ def test_a_page_is_loaded_anew_only_if_it_changed_and_stays_where_it_was(desk: D
 
     (desk.kb / "b.txt").write_text("Page B, edited")
     expect(page.locator("h1")).to_have_text("Page B, edited", timeout=1000 * LONG)
-    page.wait_for_function("document.readyState === 'complete'")
+    page.wait_for_load_state("load")
     assert not page.evaluate(WITHOUT_RELOAD)
     assert is_where_it_was(page)
 
