@@ -189,6 +189,7 @@ WIDE: Mapping[str, Edit] = {
     "a further asset": _write("own/assets/badge.svg", '<svg xmlns="http://www.w3.org/2000/svg"/>\n'),
     "no template of the club's own any more": _remove("own/partials/footer.html"),
     "the note at each page's foot": _swap("mkdocs.yml", "to show", "so as to show"),
+    "a repository": _swap(CLUB, "distance_unit: mi", "distance_unit: mi\nrepository: https://code.sample.example/lore"),
     "where a page is edited": _swap("mkdocs.yml", "edit_path: edit/main/kb/", "edit_path: edit/trunk/kb/"),
     "the day": _next_day,
 }
