@@ -21,7 +21,7 @@ from kbtools.pages import (
     component,
     coverage,
     data,
-    fault,
+    faults,
     figures,
     handbook,
     home,
@@ -87,9 +87,9 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     """
     log = Log()
     given = Given(asked_index(index, log), beside, log)
-    faults = fault.specs(given, MOST_KEPT)
-    pages = tuple(_each(given, faults))
-    return Catalogue(pages=pages, files=tuple(fault.files(given, faults)), log=log, index=given.index)
+    shown = faults.specs(given, MOST_KEPT)
+    pages = tuple(_each(given, shown))
+    return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
 
 
 def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
@@ -114,11 +114,11 @@ def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
     return [each.make() for each in planned(index, beside).pages]
 
 
-def _each(given: Given, faults: Mapping[str, PageSpec]) -> Iterator[Planned]:
+def _each(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
     index = given.index
-    books = handbook.Handbooks(given, lambda each: faults[each].context)
+    books = handbook.Handbooks(given, lambda each: shown[each].context)
     yield from _only(given)
-    yield from fault.pages(given, faults)
+    yield from faults.pages(given, shown)
     yield from code.pages(index)
     yield from model.pages(index, books.sizes)
     yield from model_year.pages(index, books.sizes)

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import partial
 from typing import Any
 
 from kbtools.browser_data.plan import PlanNames, plan_data
@@ -12,30 +10,33 @@ from kbtools.changes.by_case import Turn
 from kbtools.checkplan import Owner, Plan, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
-from kbtools.export.fault_json import Reckoned, of_published
-from kbtools.export.fault_json import path as json_path
+from kbtools.export.fault_json import Reckoned
 from kbtools.export.json_ld import json_ld
-from kbtools.export.json_text import document
 from kbtools.index.answers import Index, ModelYear, Relation
-from kbtools.index.asked import Derived, Shared
 from kbtools.index.cautions import cautions_of_fault
 from kbtools.index.entries import has_page
-from kbtools.index.reviews import overdue
 from kbtools.index.safety import critical_system
 from kbtools.index.scopes import covered_rows
 from kbtools.model.case import UNLISTED
 from kbtools.model.codes import CodeReading, structure
-from kbtools.model.fault import NOTICES, CodeRow, Fault, Source
+from kbtools.model.fault import NOTICES, CodeRow, Fault
 from kbtools.pages import crumbs
 from kbtools.pages.case_lines import case_lines
+from kbtools.pages.fault_views import (
+    CodeLine,
+    ModelYears,
+    NoticeView,
+    RelationView,
+    SourceView,
+    StricterCode,
+)
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.first_screen import first_lines, first_step
-from kbtools.pages.lines import Line, Link, code_links, line, ride_words
+from kbtools.pages.lines import Link, code_links, line, ride_words
 from kbtools.pages.plan_views import Names, check_order, plan_view
-from kbtools.pages.planned import Given, Planned, PlannedFile
 from kbtools.pages.share_views import cases_view, shares_view
 from kbtools.pages.spec import PageSpec, Section
-from kbtools.pages.views import Anchor, MachineView
+from kbtools.pages.views import Anchor
 from kbtools.pages.whom import whom, whom_asked, whom_of_rows
 from kbtools.pages.work import (
     cause_anchors,
@@ -54,122 +55,6 @@ _CODES_SAID = 3
 """Codes in the description of a page, which a preview shows in two lines."""
 SAFETY_FILE = "pages/safety.md"
 CONTRIBUTE_FILE = "pages/contribute.md"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoticeView:
-    """A recall or bulletin that may pay for the repair."""
-
-    kind: str
-    """`Recall` or `Bulletin`."""
-    source: Source
-    """Number, issuer, region, title."""
-    machines: tuple[MachineView, ...]
-    """Which machines it covers."""
-    covers: tuple[Anchor, ...]
-    """Causes that it covers; empty: all."""
-    whom: str
-    """Which machines it covers, for the page's scripts."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CodeLine:
-    """A code of the fault."""
-
-    codes: tuple[Link, ...]
-    """The code; more than one where the text fits several formats; none where it fits none."""
-    row: CodeRow
-    """As the entry has it."""
-    units: tuple[str, ...]
-    """Names of the control unit that reports it: models may call theirs differently."""
-    with_codes: tuple[Link | str, ...]
-    """Codes that must be stored too: links where they have a page."""
-    structure: tuple[str, ...]
-    """What the code's structure tells, sentences."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SourceView:
-    """Where the knowledge comes from."""
-
-    kind: str
-    """In words."""
-    source: Source
-    """Title, year, links."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ModelYears:
-    """A model with the years that the fault concerns."""
-
-    model: Link
-    """The model."""
-    years: tuple[Link, ...]
-    """Its model years."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RelationView:
-    """Another fault."""
-
-    line: Line
-    """The other fault as a line; of a withdrawn one its title and tombstone."""
-    kind: str
-    """How it stands to this one: `related`, `not-this`, `not-that` or `replaces`."""
-    because: str | None
-    """How to tell them apart, Markdown."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StricterCode:
-    """A code with stricter ride advice than its fault."""
-
-    code: str
-    """As the entry writes it, hostile."""
-    answer: str
-    """May I ride it, with this code."""
-    why: str | None
-    """Markdown."""
-
-
-def pages(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
-    """The pages of all published faults; `shown` makes them (`specs`)."""
-    index = given.index
-    for each in index.published:
-        make = partial(shown.__getitem__, each)
-        yield Planned(address=addresses.fault(each), kind="fault", make=make, group=_top(each, index))
-
-
-def files(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[PlannedFile]:
-    """The entries as the open formats have them: what was reckoned for a page is told there as well."""
-    index = given.index
-
-    def made(each: str) -> bytes:
-        return document(of_published(index.published[each], reckoned_for(shown[each]), index)).content
-
-    for each in index.published:
-        yield PlannedFile(path=json_path(each), make=partial(made, each), group=_top(each, index))
-
-
-def _top(fault_id: str, index: Index) -> str:
-    path = index.paths.get(index.published[fault_id].system or "", ())
-    return path[0].id if path else ""
-
-
-def specs(given: Given, most: int) -> Shared[str, PageSpec]:
-    """The pages of published faults by id, made where they are asked for; `most` are kept at once."""
-    index = given.index
-
-    def is_late(each: str) -> bool:
-        return overdue(index.published[each], index.club, given.today)
-
-    late = Derived("overdue", is_late, given.log)
-
-    def make(each: str) -> PageSpec:
-        safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
-        return page_of(index.published[each], index, safety, given.turned, late=late[each])
-
-    return Shared(make, given.log, most)
 
 
 def page_of(
@@ -224,12 +109,6 @@ def page_of(
         crumbs=crumbs.system_crumbs(path),
         sections=tuple(_sections(context)),
     )
-
-
-def reckoned_for(spec: PageSpec) -> Reckoned | None:
-    """What was reckoned for a fault's page: the open formats say the same."""
-    found = spec.context.get("reckoned")
-    return found if isinstance(found, Reckoned) else None
 
 
 def _first(fault: Fault, index: Index, context: Mapping[str, Any]) -> dict[str, object]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import replace
 from importlib import metadata
 from pathlib import Path
@@ -19,7 +18,7 @@ from mkdocs.config import config_options as option
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
@@ -33,9 +32,9 @@ from kbtools.edges import cache, clock
 from kbtools.edges.checking import check, in_folder
 from kbtools.edges.compiled import CompiledTemplates
 from kbtools.edges.links import kept_answers, kept_file
-from kbtools.edges.rendering import DeadLinkError, Renderer, Width
+from kbtools.edges.rendering import Renderer, Width
 from kbtools.edges.rulebook import explained_rules
-from kbtools.edges.shipped import PACKAGE, schema_files, shipped
+from kbtools.edges.shipped import PACKAGE, schema_files
 from kbtools.export.files import INDEX, files_of_all, index_file
 from kbtools.export.json_text import About
 from kbtools.index.answers import Index
@@ -51,6 +50,7 @@ from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
 from kbtools.report import text as text_report
 from kbtools.site import assets, hand_written, offline, pictures
+from kbtools.site.files import address_of, dead_links_told, one_down, overrides_of, static
 from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Notes
 from kbtools.site.making import Making, weight
@@ -138,7 +138,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         # What MkDocs finds by itself is never published: an empty folder is all that it is shown.
         self._nothing = tempfile.TemporaryDirectory(prefix="kbtools-pages-")
         config.docs_dir = self._nothing.name
-        self._overrides = _overrides(config)
+        self._overrides = overrides_of(config)
         config.markdown_extensions += hand_written.extensions()
         # Python's list of watched places, for plain `mkdocs serve`.
         config.watch = [*config.watch, str(folder)]
@@ -162,7 +162,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for path, renditions in pictures.pictures(knowledge, folder, memory):
             widths[path] = [pictures.width(each) for each in renditions]
             for each in renditions:
-                files.append(_static(config, pictures.place(each), content=each.data))
+                files.append(static(config, pictures.place(each), content=each.data))
         index = build_index(knowledge, today)
         answers = kept_answers(kept_file(folder), today)
         # Of other bases' links the file may know as well; they are none of this site's.
@@ -179,7 +179,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         )
         self._index = index
         catalogue = self._catalogue = planned(index, beside)
-        hand = {_address(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
+        hand = {address_of(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(catalogue.pages, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
@@ -203,7 +203,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._abouts = {name: each.about for name, each in open_formats.items()}
         contents = {name: each.content for name, each in open_formats.items()}
         for name, content in (*contents.items(), *told.feeds(index).items()):
-            files.append(_static(config, name, content=content))
+            files.append(static(config, name, content=content))
         for path in (*(each.path for each in catalogue.files), INDEX):
             files.append(file_target(path, config))
         self._concerned = concerned_addresses(data_of)
@@ -221,8 +221,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         clean = Markup(text.sanitise(html))  # noqa: S704 - that is what sanitise is for
         if page.file.src_uri != "index.md" or self._home is None or self._renderer is None:
             return clean
-        with _dead_links():
-            return article(self._home, self._renderer, self._framed(), self._several_data, _one_down(clean))
+        with dead_links_told():
+            return article(self._home, self._renderer, self._framed(), self._several_data, one_down(clean))
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
         """Have MkDocs' templates escape what they print; by itself MkDocs does not."""
@@ -287,7 +287,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             frame=frame,
             values=values,
         )
-        with cache.opened(cache.place(), today.toordinal()) as memory, _dead_links():
+        with cache.opened(cache.place(), today.toordinal()) as memory, dead_links_told():
             return making.write(site, self._environment, memory, self._old, self._key(frame))
 
     def _key(self, frame: Frame) -> bytes:
@@ -357,55 +357,22 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             content = assets.packed(name, path)
             address = f"{self._framed().assets}{name}"
             files.append(
-                _static(config, address, path=path) if content is None else _static(config, address, content=content)
+                static(config, address, path=path) if content is None else static(config, address, content=content)
             )
         for name, content in data.items():
-            files.append(_static(config, f"{self._framed().finder_data}{name}", content=content))
+            files.append(static(config, f"{self._framed().finder_data}{name}", content=content))
 
     def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
         contents = assets.json_files(several_files(index))
         folder = assets.data_folder("several", contents)
         self._several_data = folder
         for name, content in contents.items():
-            files.append(_static(config, f"{folder}{name}", content=content))
+            files.append(static(config, f"{folder}{name}", content=content))
 
     def _places(self, hand_written: Sequence[File]) -> Iterator[tuple[str, str | None]]:
         """Full address of each page for the sitemap, and the day of the last news of what it is about."""
         site, days = self._framed().site_url, self._told.days if self._told is not None else {}
         generated = [each.address for each in self._catalogue.pages if each.listed] if self._catalogue else []
-        for each in (*map(_address, hand_written), *generated) if site is not None else ():
+        for each in (*map(address_of, hand_written), *generated) if site is not None else ():
             day = days.get(each)
             yield f"{site}{quote(each)}", None if day is None else day.isoformat()
-
-
-def _overrides(config: MkDocsConfig) -> tuple[Path, ...]:
-    """The shipped templates and assets, then the club's own; the theme is told where the shipped templates are."""
-    own, ours = config.theme.custom_dir, str(shipped("site_overrides"))
-    if ours not in config.theme.dirs:
-        config.theme.dirs.insert(1 if own else 0, ours)
-    return (Path(ours), Path(own)) if own else (Path(ours),)
-
-
-def _one_down(html: Markup) -> Markup:
-    """The home page has a first heading of its own; one in the hand-written part would be a second."""
-    return Markup(str(html).replace("<h1", "<h2").replace("</h1>", "</h2>"))  # noqa: S704 - sanitised before
-
-
-@contextmanager
-def _dead_links() -> Iterator[None]:
-    try:
-        yield
-    except DeadLinkError as error:
-        raise PluginError(f"{error}.") from error
-
-
-def _address(file: File) -> str:
-    return file.dest_uri.removesuffix("index.html")
-
-
-def _static(config: MkDocsConfig, name: str, *, path: Path | None = None, content: bytes | None = None) -> File:
-    if path is not None:
-        file = File.generated(config, name, abs_src_path=str(path), inclusion=InclusionLevel.NOT_IN_NAV)
-    else:
-        file = File.generated(config, name, content=content or b"", inclusion=InclusionLevel.NOT_IN_NAV)
-    return file

@@ -1,0 +1,64 @@
+"""The pages of all published faults, and their files among the open formats; each is made once while it is needed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import partial
+
+from kbtools.export.fault_json import Reckoned, of_published
+from kbtools.export.fault_json import path as json_path
+from kbtools.export.json_text import document
+from kbtools.index.answers import Index
+from kbtools.index.asked import Derived, Shared
+from kbtools.index.entries import has_page
+from kbtools.index.reviews import overdue
+from kbtools.pages.fault import SAFETY_FILE, page_of
+from kbtools.pages.planned import Given, Planned, PlannedFile
+from kbtools.pages.spec import PageSpec
+from kbtools.wording import addresses
+
+
+def pages(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
+    """The pages of all published faults; `shown` makes them (`specs`)."""
+    index = given.index
+    for each in index.published:
+        make = partial(shown.__getitem__, each)
+        yield Planned(address=addresses.fault(each), kind="fault", make=make, group=_top(each, index))
+
+
+def files(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[PlannedFile]:
+    """The entries as the open formats have them: what was reckoned for a page is told there as well."""
+    index = given.index
+
+    def made(each: str) -> bytes:
+        return document(of_published(index.published[each], reckoned_for(shown[each]), index)).content
+
+    for each in index.published:
+        yield PlannedFile(path=json_path(each), make=partial(made, each), group=_top(each, index))
+
+
+def _top(fault_id: str, index: Index) -> str:
+    path = index.paths.get(index.published[fault_id].system or "", ())
+    return path[0].id if path else ""
+
+
+def specs(given: Given, most: int) -> Shared[str, PageSpec]:
+    """The pages of published faults by id, made where they are asked for; `most` are kept at once."""
+    index = given.index
+
+    def is_late(each: str) -> bool:
+        return overdue(index.published[each], index.club, given.today)
+
+    late = Derived("overdue", is_late, given.log)
+
+    def make(each: str) -> PageSpec:
+        safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
+        return page_of(index.published[each], index, safety, given.turned, late=late[each])
+
+    return Shared(make, given.log, most)
+
+
+def reckoned_for(spec: PageSpec) -> Reckoned | None:
+    """What was reckoned for a fault's page: the open formats say the same."""
+    found = spec.context.get("reckoned")
+    return found if isinstance(found, Reckoned) else None
