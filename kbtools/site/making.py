@@ -65,7 +65,8 @@ class Making:
             fresh = Freshness(before, answers, self.catalogue.log.derived)
             left = writer.take(left, old, before, fresh, notes)
         self._write(writer, left, answers, notes)
-        memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
+        if old is not None:
+            memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
         return notes
 
     def _write(self, writer: Writer, left: Sequence[Output], answers: Answers, notes: Notes) -> None:

@@ -288,7 +288,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             values=values,
         )
         with cache.opened(cache.place(), today.toordinal()) as memory, dead_links_told():
-            return making.write(site, self._environment, memory, self._old, self._key(frame))
+            # Without a store nobody would know what the pages of the last build were made from.
+            old = self._old if cache.place() is not None else None
+            return making.write(site, self._environment, memory, old, self._key(frame))
 
     def _key(self, frame: Frame) -> bytes:
         """Changes with whatever may change every page, and with the place of the site."""
@@ -296,7 +298,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         packages = [f"{each} {metadata.version(each)}" for each in _MAKES_PAGES]
         common = Digests().of(of_all(knowledge))
         programs = offline.build_id([PACKAGE, *self._overrides], frame.said, repr(dict(self.config)), *packages)
-        return f"{programs} {common} {self._old}".encode()
+        # A served site stands in another folder each time; one record of it is enough.
+        place = "served" if self._own_server else self._old
+        return f"{programs} {common} {place}".encode()
 
     def _read(self, folder: Path) -> None:
         try:
