@@ -42,7 +42,7 @@ from kbtools.pages.spec import PageSpec
 from kbtools.replay import ReplayRow
 from kbtools.wording import addresses
 
-MOST_KEPT: Final = 1_500
+MOST_KEPT: Final = 800
 """Pages of faults that are kept as they are made, for handbooks and open formats: more than any system has."""
 
 

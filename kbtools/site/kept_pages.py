@@ -7,7 +7,7 @@ bytes a digest, so that what somebody did to the file by hand is seen.
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -80,9 +80,17 @@ class Notes:
         self.derived |= others.derived
 
 
-def asked_of(questions: Iterable[Question]) -> tuple[Asked, ...]:
-    """Questions as they are kept, in order."""
-    return tuple(sorted((name, key_text(key)) for name, key in questions))
+def asked_of(questions: Collection[Question], known: dict[Question, Asked] | None = None) -> tuple[Asked, ...]:
+    """Questions as they are kept, in order.
+
+    `known` has those that were asked before: many pages ask the same, and a large site has a million of them.
+    """
+    written = {} if known is None else known
+    for question in questions:
+        if question not in written:
+            name, key = question
+            written[question] = (name, key_text(key))
+    return tuple(sorted(map(written.__getitem__, questions)))
 
 
 class Freshness:
@@ -130,8 +138,9 @@ class Freshness:
 
 def worked_out(derived: Mapping[str, Derived[Any, Any]], answers: Answers) -> dict[Asked, Answered]:
     """What was worked out so far, for the next build."""
+    known: dict[Question, Asked] = {}
     return {
-        (name, key_text(key)): Answered(digest=answers.digest_of(value), asked=asked_of(asked))
+        (name, key_text(key)): Answered(digest=answers.digest_of(value), asked=asked_of(asked, known))
         for name, each in derived.items()
         for key, (value, asked) in each.made().items()
     }

@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Final
 
 from kbtools.export.json_text import Exported
-from kbtools.index.asked_base import Log
+from kbtools.index.asked_base import Log, Question
 from kbtools.pages.planned import Planned, PlannedFile
-from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, asked_of
+from kbtools.site.kept_pages import Asked, Freshness, KeptPage, Notes, Record, asked_of
 from kbtools.site.stamps import Stamped, Stamps, again, stamped
 
 _SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
@@ -42,6 +42,7 @@ class Writer:
         self._log = log
         self._marked = marked
         self._values = values
+        self._known: dict[Question, Asked] = {}
 
     def write(self, outputs: Iterable[Output], notes: Notes) -> None:
         """Make and write them, and note what each was made from."""
@@ -56,7 +57,7 @@ class Writer:
                 size=len(made.content),
                 pictures=tuple(sorted(pictures)),
                 doubtful=made.doubtful,
-                asked=asked_of(asked),
+                asked=asked_of(asked, self._known),
             )
             self._tell(each, made.content, notes)
 
