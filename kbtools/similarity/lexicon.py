@@ -6,7 +6,6 @@ import functools
 import itertools
 import math
 import re
-import sys
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
@@ -57,7 +56,7 @@ class Lexicon:
     """What the words of a base tell when two of its texts are compared."""
 
     __slots__ = (
-        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_odd", "_rarities"),
+        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_odd", "_one", "_rarities"),
         *("_raw", "_records", "_sets", "_slips", "_spans", "_stem_slips", "_wholes", "_words"),
     )
 
@@ -87,9 +86,12 @@ class Lexicon:
         self._groups: Mapping[int, int] | None = None
         self._odd: dict[str, Sequence[tuple[str, str, Any]]] = {}
         self._rarities: dict[int, float] = {}
-        # The same few words stand in many bags.
+        # The texts of a large base hold the same words over and over, and so do its bags.
+        self._one: dict[str, str] = {}
         self._sets: dict[frozenset[str], frozenset[str]] = {}
-        self._raw = raw = {text: _one_each(sequence(text)) for text in dict.fromkeys(itertools.chain(*self._records))}
+        self._raw = raw = {
+            text: self._one_each(sequence(text)) for text in dict.fromkeys(itertools.chain(*self._records))
+        }
         self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
         self._wholes = {text: self._applied(words) for text, words in raw.items()}
         self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
@@ -101,8 +103,14 @@ class Lexicon:
         near = {word: {other for other in others if other in self._counts} for word, others in self._stem_slips.items()}
         self._near = {word: others for word, others in near.items() if others and word in self._counts}
 
+    def _one_each(self, words: Iterable[str]) -> tuple[str, ...]:
+        """Words, each of which is one object wherever it stands."""
+        return tuple([self._one.setdefault(word, word) for word in words])
+
     def _applied(self, words: Iterable[str]) -> Sequence[str]:
-        return _one_each(self._equals.applied([part for word in words for part in self._halves.get(word, (word,))]))
+        return self._one_each(
+            self._equals.applied([part for word in words for part in self._halves.get(word, (word,))])
+        )
 
     def _whole(self, text: str) -> Sequence[str]:
         """Every word of a text, equal ones made one."""
@@ -114,7 +122,7 @@ class Lexicon:
     def _telling(self, text: str) -> Sequence[str]:
         words = self._words.get(text)
         if words is None:
-            words = self._words[text] = _one_each(telling(word for word in self._whole(text) if word != NOT))
+            words = self._words[text] = self._one_each(telling(word for word in self._whole(text) if word != NOT))
         return words
 
     def _named(self, text: str) -> Spans:
@@ -127,7 +135,7 @@ class Lexicon:
     def _spans_of(self, whole: Sequence[str]) -> Spans:
         spans: dict[int, frozenset[str]] = {}
         for group, start, end in self._kin.spans([self._meant_word(word) for word in whole]):
-            words = frozenset(_one_each(telling(word for word in whole[start:end] if word != NOT)))
+            words = frozenset(self._one_each(telling(word for word in whole[start:end] if word != NOT)))
             if words:
                 own = spans.get(group, frozenset()) | words
                 spans[group] = self._sets.setdefault(own, own)
@@ -213,7 +221,7 @@ class Lexicon:
 
     def weighed(self, words: Iterable[str], spans: Spans, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
         """The words with their weights; see `bag`."""
-        weights = {word: self.weight(word) for word in _one_each(words)}
+        weights = {word: self.weight(word) for word in self._one_each(words)}
         weights |= {word: weights[word] * to for word in less if word in weights}
         if not weights:
             return None
@@ -315,11 +323,6 @@ class Lexicon:
 _Couple = tuple[float, str, float, frozenset[str], frozenset[str]]
 """The gain with its sign turned and a name, both for the order only; what near words count for; words of the one and of
 the other."""
-
-
-def _one_each(words: Iterable[str]) -> tuple[str, ...]:
-    """Words, each of which is one object wherever it stands: texts of a large base hold the same ones over and over."""
-    return tuple(map(sys.intern, words))
 
 
 @functools.lru_cache(maxsize=2)
