@@ -52,12 +52,7 @@ def json_line(value: object) -> str:
 
 def document(value: object) -> Exported:
     """A file with one thing in it."""
-    return one_line(json_line(value))
-
-
-def one_line(line: str) -> Exported:
-    """A file with one thing in it, which is a line already."""
-    return Exported(content=f"{line}\n".encode(), count=1)
+    return Exported(content=f"{json_line(value)}\n".encode(), count=1)
 
 
 def lists(name: str, lines: Iterable[str], most: int = MOST_BYTES) -> Iterator[tuple[str, Exported]]:

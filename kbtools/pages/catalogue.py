@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from kbtools.agenda.job import Job
-from kbtools.changes.by_case import Turn, turns
-from kbtools.changes.news import News, news
 from kbtools.index.answers import Index
 from kbtools.index.asked import asked_index
 from kbtools.index.asked_base import Log
-from kbtools.linting.explained import Explained
 from kbtools.pages import (
     agenda,
     code,
@@ -39,7 +34,6 @@ from kbtools.pages import (
 )
 from kbtools.pages.planned import Beside, Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
-from kbtools.replay import ReplayRow
 from kbtools.wording import addresses
 
 MOST_KEPT: Final = 800
@@ -90,28 +84,6 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     shown = faults.specs(given, MOST_KEPT)
     pages = tuple(_each(given, shown))
     return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
-
-
-def all_pages(  # noqa: PLR0913 (what was worked out for other things as well)
-    index: Index,
-    today: dt.date,
-    rules: Sequence[Explained] = (),
-    replayed: Sequence[ReplayRow] = (),
-    jobs: Sequence[Job] = (),
-    *,
-    told: Sequence[News] | None = None,
-    turned: Mapping[str, Turn] | None = None,
-) -> list[PageSpec]:
-    """Every generated page, made; `told` and `turned` of None are what the files alone tell."""
-    beside = Beside(
-        today=today,
-        rules=rules,
-        replayed=replayed,
-        jobs=jobs,
-        told=news(index) if told is None else told,
-        turned=turns(index, today) if turned is None else turned,
-    )
-    return [each.make() for each in planned(index, beside).pages]
 
 
 def _each(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:

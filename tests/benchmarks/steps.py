@@ -132,8 +132,8 @@ def everything(folder: Path, timed: _Timer) -> None:
     from kbtools.edges.rulebook import rulebook
     from kbtools.index.build import build_index
     from kbtools.linting.run import lint
-    from kbtools.pages.catalogue import all_pages
     from kbtools.replay import replay
+    from tests.support.all_pages import all_pages
     from tests.support.factories import rendered
 
     reading = timed("reading", lambda: load(folder))

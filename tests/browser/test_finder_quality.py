@@ -11,7 +11,7 @@ from _pytest.mark.structures import ParameterSet
 from playwright.sync_api import Browser
 
 from kbtools.index.build import build_index
-from kbtools.pages.catalogue import all_pages
+from tests.support.all_pages import all_pages
 from tests.support.demo_read import demo_with
 from tests.support.finder_asked import SCRIPTS, ours, stemmed, theirs, trigrams
 from tests.support.finder_queries import (

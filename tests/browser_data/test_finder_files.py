@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from kbtools.browser_data.finder import terms as words
 from kbtools.index.build import build_index
-from kbtools.pages.catalogue import all_pages
+from tests.support.all_pages import all_pages
 from tests.support.demo_read import demo_with
 from tests.support.finder_base import codes_of, entries_of, files, knowledge, terms_of, vectors
 from tests.support.patience import within_reason

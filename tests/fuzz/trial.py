@@ -33,7 +33,6 @@ from kbtools.edges.shipped import shapes, tables
 from kbtools.index.build import build_index
 from kbtools.linting.run import examine
 from kbtools.model.base import HandPage, KnowledgeBase
-from kbtools.pages.catalogue import all_pages
 from kbtools.reading.one_file import Content
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile, decode, lines_of
@@ -46,6 +45,7 @@ from kbtools.text import html as text
 from kbtools.text.terminal import for_terminal
 from tests.fuzz.mutants import PAGE, PICTURE, Mutant, whole
 from tests.support import factories, site_links
+from tests.support.all_pages import all_pages
 from tests.support.places import ROOT
 
 TODAY: Final = dt.date(2026, 6, 1)

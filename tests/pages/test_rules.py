@@ -9,11 +9,11 @@ from kbtools.edges.rulebook import explained_rules, rulebook
 from kbtools.index.build import build_index
 from kbtools.linting.explained import Explained
 from kbtools.pages import rule as rule_pages
-from kbtools.pages.catalogue import all_pages
 from kbtools.pages.spec import PageSpec
 from kbtools.rules.families import FAMILIES, family_of
 from kbtools.rules.samples import with_bad, with_good
 from tests.support import factories as make
+from tests.support.all_pages import all_pages
 from tests.support.page_reader import Article
 
 

@@ -20,9 +20,9 @@ from kbtools.model.money import Distance, Range
 from kbtools.model.ride_advice import RideAdvice, RideLevel
 from kbtools.model.vocabulary import NO_WORDS
 from kbtools.model.years import Years, parse_years
-from kbtools.pages.catalogue import all_pages
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
+from tests.support.all_pages import all_pages
 
 TODAY = dt.date(2026, 6, 1)
 FORMATS = (
