@@ -11,16 +11,34 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from typing import TypeVar
 
+from kbtools.edges.room import room_for_two
+
 T = TypeVar("T")
 
 
 def two_at_once() -> bool:
     """Whether a second process is to be had: a fork of one with threads might wait for ever for what they hold."""
-    return hasattr(os, "fork") and _processors() > 1 and threading.active_count() == 1
+    return hasattr(os, "fork") and _processors() > 1 and threading.active_count() == 1 and room_for_two()
 
 
 def _processors() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@contextmanager
+def second_or_none(work: Callable[[], T], /) -> Iterator[Callable[[], T]]:
+    """Begin with a work in a second process if one is to be had; where it failed there, it is done in this one."""
+    if not two_at_once():
+        yield work
+        return
+    with beside(lambda: (work(),)) as second:
+
+        def result() -> T:
+            # In a tuple, since None may be a result as well.
+            found = second()
+            return work() if found is None else found[0]
+
+        yield result
 
 
 @contextmanager

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from kbtools.diagnostics import Finding, has_errors, in_order
 from kbtools.edges import cache, git
 from kbtools.edges import garbage as collector
+from kbtools.edges.beside import second_or_none
 from kbtools.edges.folder import files
 from kbtools.edges.pictures import looked_at
 from kbtools.edges.rulebook import rulebook
@@ -221,7 +222,7 @@ def _examined(
     if found is None:
         every = reading()
         every = dataclasses.replace(every, base=dataclasses.replace(every.base, touched=touched))
-        found = examine(every, rulebook(), today, memory)
+        found = examine(every, rulebook(), today, memory, second_or_none)
         memory.keep_findings(sources, today.toordinal(), found, touched)
     return found
 

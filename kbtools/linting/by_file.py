@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import asdict
 from typing import Any, Final
 
@@ -18,29 +19,43 @@ from kbtools.index.narrowed import lists_digest, narrowed, second_ones, stands_a
 from kbtools.linting.one_rule import MOST_BREACHES, Found, Ran, carried_out, in_documents
 from kbtools.model.memory import Memory
 from kbtools.model.pool import Pool, key
+from kbtools.model.second import Second, by_itself
 from kbtools.reading.reader import Reading
 from kbtools.rules.rule import Alone, Rule
 
+MUCH: Final = 1_000
+"""So many files to look at are worth a second process."""
 _NO_DAY: Final = dt.date.min
 """What a rule is given in the place of today that does not ask for it: one that did would be told nonsense."""
 
 
-def by_file(reading: Reading, rules: Sequence[Rule], today: dt.date, memory: Memory | None = None) -> Mapping[str, Ran]:
-    """What those of the rules find that look at one file at a time, by code.
+@contextmanager
+def by_file(
+    reading: Reading,
+    rules: Sequence[Rule],
+    today: dt.date,
+    memory: Memory | None = None,
+    second: Second = by_itself,
+) -> Iterator[Callable[[], Mapping[str, Ran]]]:
+    """Begin with those of the rules that look at one file at a time, and give what tells what they find, by code.
 
     Args:
         reading: what was read.
         rules: any.
         today: the day from which the next one is the future.
         memory: asked for the files first.
+        second: has the files looked at meanwhile, if they are many.
     """
-    found: dict[str, Ran] = {}
     days: Mapping[Alone, dt.date] = {"any day": _NO_DAY, "this day": today}
-    for when, day in days.items():
-        own = [rule for rule in rules if rule.alone == when]
-        if own:
-            found |= _Files(reading, own, day, memory, when).found()
-    return found
+    of_days = [(when, [rule for rule in rules if rule.alone == when], day) for when, day in days.items()]
+    parts = [_Files(reading, own, day, memory, when) for when, own, day in of_days if own]
+    begin = second if sum(len(each.fresh) for each in parts) >= MUCH else by_itself
+    with begin(lambda: [each.look() for each in parts]) as looked:
+        yield lambda: _together(each.found(ran) for each, ran in zip(parts, looked(), strict=True))
+
+
+def _together(found: Iterable[Mapping[str, Ran]]) -> Mapping[str, Ran]:
+    return {code: ran for each in found for code, ran in each.items()}
 
 
 class _Files:
@@ -55,22 +70,26 @@ class _Files:
         self._lists = lists_digest(reading.base)
         self._pool = Pool(memory, f"findings by file, {when}", self._lists)
         self._keys = self._named() if memory is not None else {}
+        self.fresh: Sequence[str] = [path for path in self._paths if self._keys.get(path, b"") not in self._pool]
+        """Those of which nothing is known."""
 
-    def found(self) -> Mapping[str, Ran]:
-        """What the rules find, by code."""
-        fresh = [path for path in self._paths if self._keys.get(path, b"") not in self._pool]
-        ran = self._look_at(fresh)
-        if len(fresh) == len(self._paths):
+    def look(self) -> Mapping[str, Ran]:
+        """What the rules find in the fresh ones and in the lists; needs no memory."""
+        return self._look_at(self.fresh)
+
+    def found(self, ran: Mapping[str, Ran]) -> Mapping[str, Ran]:
+        """What the rules find in all of them, by code; `ran` is what `look` gave."""
+        if len(self.fresh) == len(self._paths):
             whole = ran
         elif any(each.broke for each in ran.values()):
             whole = ran = self._look_at(self._paths)
         else:
-            whole = self._joined(ran, fresh)
+            whole = self._joined(ran, self.fresh)
             if any(len(each.found) > MOST_BREACHES for each in whole.values()):
                 whole = ran = self._look_at(self._paths)
         # Of a rule that broke nobody knows what it would have found where.
         if self._memory is not None and not any(each.broke for each in ran.values()):
-            self._keep(ran, fresh)
+            self._keep(ran, self.fresh)
         return whole
 
     def _look_at(self, paths: Collection[str]) -> Mapping[str, Ran]:

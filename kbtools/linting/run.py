@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.diagnostics import Finding, in_order
 from kbtools.linting.accepted import Place, accept
 from kbtools.linting.by_file import by_file
 from kbtools.linting.kept_places import KeptPlaces
-from kbtools.linting.one_rule import MOST_BREACHES, Found, carried_out, crashed, in_documents, placed_at
+from kbtools.linting.one_rule import MOST_BREACHES, Found, Ran, carried_out, crashed, in_documents, placed_at
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.memory import Memory
+from kbtools.model.second import Second, by_itself
 from kbtools.reading.reader import Reading
 from kbtools.rules.rule import Rule
 
@@ -51,22 +52,25 @@ def lint(reading: Reading, rulebook: Rulebook, today: dt.date) -> list[Finding]:
     return list(examine(reading, rulebook, today).findings)
 
 
-def examine(reading: Reading, rulebook: Rulebook, today: dt.date, memory: Memory | None = None) -> Linted:
+def examine(
+    reading: Reading,
+    rulebook: Rulebook,
+    today: dt.date,
+    memory: Memory | None = None,
+    second: Second = by_itself,
+) -> Linted:
     """The same, with what the club accepts beside it.
 
-    A memory is asked first for what is dear and an edit seldom changes; it changes nothing but the time it takes.
+    A memory is asked first for what is dear and an edit seldom changes, and a second process does what it can
+    meanwhile; they change nothing but the time it takes.
     """
     found = [Found(finding=each) for each in (*rulebook.broken.values(), *reading.findings)]
     broken = set(rulebook.broken)
     patient = {rule.code for rule in rulebook.rules if rule.of_sound_files}
-    alone = by_file(reading, rulebook.rules, today, memory)
-    places_kept = KeptPlaces(reading, memory)
-    for rule in rulebook.rules:
-        ran = alone.get(rule.code) or carried_out(rule, reading.base, today, places_kept.mark, memory)
+    for code, ran in _carried_out(reading, rulebook.rules, today, memory, second):
         found += ran.found
         if ran.broke:
-            broken.add(rule.code)
-    places_kept.keep()
+            broken.add(code)
     flawed = {each.finding.path for each in found if each.finding.severity == "error"}
     places = [
         Place(finding=each.finding, pointer=each.pointer)
@@ -75,6 +79,22 @@ def examine(reading: Reading, rulebook: Rulebook, today: dt.date, memory: Memory
     ]
     accepting = accept(reading, places, {rule.code for rule in rulebook.rules} | broken, broken)
     return Linted(findings=tuple(in_order(accepting.left)), accepted=tuple(in_order(accepting.taken)))
+
+
+def _carried_out(
+    reading: Reading, rules: Sequence[Rule], today: dt.date, memory: Memory | None, second: Second
+) -> list[tuple[str, Ran]]:
+    """What came of each rule, in their order."""
+    places_kept = KeptPlaces(reading, memory)
+    with by_file(reading, rules, today, memory, second) as looked_at:
+        ran = {
+            rule.code: carried_out(rule, reading.base, today, places_kept.mark, memory)
+            for rule in rules
+            if rule.alone is None
+        }
+        ran |= looked_at()
+    places_kept.keep()
+    return [(rule.code, ran[rule.code]) for rule in rules]
 
 
 def examine_change(before: KnowledgeBase, reading: Reading, rulebook: Rulebook) -> list[Finding]:
@@ -99,6 +119,5 @@ def examine_change(before: KnowledgeBase, reading: Reading, rulebook: Rulebook) 
 
 def run(rule: Rule, reading: Reading, today: dt.date) -> list[Finding]:
     """What one rule finds; if it crashes, that is the finding: the others still count."""
-    alone = by_file(reading, [rule], today).get(rule.code)
-    ran = alone or carried_out(rule, reading.base, today, in_documents(reading.documents))
+    ((_, ran),) = _carried_out(reading, [rule], today, None, by_itself)
     return [each.finding for each in ran.found]

@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection
+import json
+import os
+import signal
+from collections.abc import Collection, Mapping
+from typing import Any
 
 import pytest
 
 from kbtools.diagnostics import Finding
+from kbtools.edges import beside
 from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.index.narrowed import narrowed, stands_alone
-from kbtools.linting.one_rule import carried_out, in_documents
+from kbtools.linting import by_file
+from kbtools.linting.by_file import _Files
+from kbtools.linting.one_rule import Ran, carried_out, in_documents
+from kbtools.linting.run import examine
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
@@ -65,3 +73,54 @@ def test_a_rule_that_compares_would_be_told(code: str) -> None:
     assert rule.alone is None
     reading = bad(rule)
     assert one_by_one(rule, reading) != at_once(rule, reading)
+
+
+class Remembering:
+    """A memory of JSON in a dictionary."""
+
+    def __init__(self) -> None:
+        self.kept: dict[tuple[str, bytes], str] = {}
+
+    def worked_out(self, work: str, asked: bytes) -> Any:
+        return json.loads(self.kept.get((work, asked), "null"))
+
+    def keep_worked_out(self, work: str, asked: bytes, found: Any) -> None:
+        self.kept[work, asked] = json.dumps(found)
+
+
+def test_a_second_process_finds_what_one_finds(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its findings come back through a pipe, and what is kept of them serves the next run."""
+    here = list[int]()
+    look = _Files.look
+
+    def noted(self: _Files) -> Mapping[str, Ran]:
+        here.append(1)
+        return look(self)
+
+    rules = [each for each in ALONE if each.sample is not None][::7]
+    readings = {rule.code: bad(rule) for rule in rules}
+    alone = {code: examine(reading, rulebook(), TODAY) for code, reading in readings.items()}
+    monkeypatch.setattr(by_file, "MUCH", 1)
+    monkeypatch.setattr(beside, "two_at_once", lambda: hasattr(os, "fork"))
+    monkeypatch.setattr(_Files, "look", noted)
+    for code, reading in readings.items():
+        memory = Remembering()
+        assert examine(reading, rulebook(), TODAY, memory, beside.second_or_none) == alone[code], code
+        assert not here, "the first process has looked at the files itself"
+        assert examine(reading, rulebook(), TODAY, memory, beside.second_or_none) == alone[code], code
+        here.clear()
+
+
+def test_where_the_second_process_dies_the_first_looks_at_the_files(monkeypatch: pytest.MonkeyPatch) -> None:
+    reading, first, look = bad(ALONE[0]), os.getpid(), _Files.look
+
+    def killed(self: _Files) -> Mapping[str, Ran]:
+        if os.getpid() != first:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return look(self)
+
+    alone = examine(reading, rulebook(), TODAY)
+    monkeypatch.setattr(by_file, "MUCH", 1)
+    monkeypatch.setattr(beside, "two_at_once", lambda: hasattr(os, "fork"))
+    monkeypatch.setattr(_Files, "look", killed)
+    assert examine(reading, rulebook(), TODAY, None, beside.second_or_none) == alone
