@@ -25,7 +25,6 @@ from mkdocs.utils.templates import TemplateContext
 
 from kbtools.agenda.compose import agenda
 from kbtools.agenda.dead_links import dead_links
-from kbtools.browser_data.finder import concerned_addresses, finder_files
 from kbtools.browser_data.several_codes import several_files
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, clock
@@ -51,6 +50,7 @@ from kbtools.replay import replay
 from kbtools.report import text as text_report
 from kbtools.site import assets, hand_written, offline, pictures
 from kbtools.site.files import address_of, dead_links_told, one_down, overrides_of, static
+from kbtools.site.finder_data import FinderData, finder_data
 from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Notes
 from kbtools.site.making import Making, weight
@@ -98,7 +98,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._several_data = ""
         self._abouts: Mapping[str, About] = {}
         self._home: PageSpec | None = None
-        self._concerned: list[str] = []
+        self._concerned: Sequence[str] = ()
         self._nothing: tempfile.TemporaryDirectory[str] | None = None
         self._hand: Mapping[str, HandPage] = {}
         self._told: Told | None = None
@@ -153,10 +153,16 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         # The home page first, as MkDocs has it.
         for page in sorted(knowledge.pages, key=lambda each: each.path != "pages/index.md"):
             files.append(hand_written.hand_file(page, config))
-        with cache.opened(cache.place(), today.toordinal()) as memory:
-            return self._filled(files, config, memory)
+        hand = {address_of(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
+        with (
+            finder_data(knowledge, today, hand) as finder,
+            cache.opened(cache.place(), today.toordinal()) as memory,
+        ):
+            self._fill(files, config, memory, hand)
+            self._add_finder(files, config, finder())
+        return files
 
-    def _filled(self, files: Files, config: MkDocsConfig, memory: cache.Cache) -> Files:
+    def _fill(self, files: Files, config: MkDocsConfig, memory: cache.Cache, hand: Mapping[str, str]) -> None:
         knowledge, folder, today = self._needed()
         widths: dict[str, list[Width]] = {}
         for path, renditions in pictures.pictures(knowledge, folder, memory):
@@ -179,7 +185,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         )
         self._index = index
         catalogue = self._catalogue = planned(index, beside)
-        hand = {address_of(file): f"pages/{file.src_uri}" for file in files.documentation_pages()}
         claims = collisions(catalogue.pages, [each for each in hand.items() if each[0] != ""])
         if claims:
             raise PluginError("\n".join(f"{each.address} is claimed by: {', '.join(each.titles)}." for each in claims))
@@ -187,9 +192,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         gone = dict.fromkeys(self._gone)
         self._others = {**beside.by_name(), "addresses": dict.fromkeys(pages), "pictures": widths, "gone": gone}
         self._renderer = Renderer(pages, pictures=widths, gone=self._gone, log=catalogue.log)
-        data_of = finder_files(knowledge, today.year, pages, memory)
-        data = assets.json_files(data_of)
-        self._frame = self._new_frame(config, files, assets.data_folder("finder", data))
         if files.get_file_from_path("index.md"):
             # The club's own home page: MkDocs makes it, with ours around it.
             own = next(each for each in catalogue.pages if each.address == "")
@@ -197,7 +199,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             catalogue = self._catalogue = replace(catalogue, pages=tuple(e for e in catalogue.pages if e is not own))
         for page in catalogue.pages:
             files.append(target(page, config))
-        self._add_assets(files, config, data)
         self._add_several(files, config, index)
         open_formats = dict(files_of_all(index, schema_files(), told.news, memory))
         self._abouts = {name: each.about for name, each in open_formats.items()}
@@ -206,8 +207,19 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(static(config, name, content=content))
         for path in (*(each.path for each in catalogue.files), INDEX):
             files.append(file_target(path, config))
-        self._concerned = concerned_addresses(data_of)
-        return files
+
+    def _add_finder(self, files: Files, config: MkDocsConfig, finder: FinderData) -> None:
+        """With the frame, which names the finder's folder."""
+        self._concerned = finder.concerned
+        self._frame = self._new_frame(config, files, finder.folder)
+        for name, path in assets.asset_files(self._overrides).items():
+            content = assets.packed(name, path)
+            address = f"{self._framed().assets}{name}"
+            files.append(
+                static(config, address, path=path) if content is None else static(config, address, content=content)
+            )
+        for name, content in finder.contents.items():
+            files.append(static(config, f"{self._framed().finder_data}{name}", content=content))
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
         """Tell a hand-written page what it is called, and leave it no say in which template shows it."""
@@ -272,6 +284,9 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 return [weight(pages.get(f"{each}index.html"), pictures) for each in self._concerned]
 
             offline.write(Path(config.site_dir), frame.build, folders, concerned, frame.built_on)
+        if self._nothing is not None:
+            # Not every process that builds comes to its regular end, which would clear it away as well.
+            self._nothing.cleanup()
 
     def _written(self, site: Path) -> Notes:
         _, _, today = self._needed()
@@ -355,16 +370,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         gone = repr(sorted(self._gone))
         more = (knowledge.digest, told, gone, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
-
-    def _add_assets(self, files: Files, config: MkDocsConfig, data: Mapping[str, bytes]) -> None:
-        for name, path in assets.asset_files(self._overrides).items():
-            content = assets.packed(name, path)
-            address = f"{self._framed().assets}{name}"
-            files.append(
-                static(config, address, path=path) if content is None else static(config, address, content=content)
-            )
-        for name, content in data.items():
-            files.append(static(config, f"{self._framed().finder_data}{name}", content=content))
 
     def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
         contents = assets.json_files(several_files(index))

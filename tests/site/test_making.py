@@ -8,8 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from kbtools.edges import beside
+from kbtools.linting import by_file
 from kbtools.pages.planned import Planned
-from kbtools.site import making
+from kbtools.site import finder_data, making
 from kbtools.site.kept_pages import Notes
 from kbtools.site.written_pages import Output, Writer, path_of
 from tests.support.edited_base import Edited, lying
@@ -54,8 +56,10 @@ def test_two_processes_make_what_one_makes(tmp_path: Path, monkeypatch: pytest.M
     edited = Edited(tmp_path)
     alone = edited.built(tmp_path / "one", None)
     here = set(made)
-    monkeypatch.setattr(making, "MUCH", 2)
-    monkeypatch.setattr(making, "two_at_once", lambda: hasattr(os, "fork"))
+    for module in (making, finder_data, by_file):
+        monkeypatch.setattr(module, "MUCH", 2)
+    for module in (making, beside):
+        monkeypatch.setattr(module, "two_at_once", lambda: hasattr(os, "fork"))
     made.clear()
     assert edited.built(tmp_path / "two", tmp_path / "kept") == alone
     assert set(made) < here
