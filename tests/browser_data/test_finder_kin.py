@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kbtools.browser_data.finder import bm25
+from kbtools.browser_data.finder import bm25, finder_files, kin_rows, near, term_files
 from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.lent import LENDS
@@ -19,7 +19,7 @@ from kbtools.browser_data.finder.texts import Texts
 from kbtools.model.vocabulary import WordGroup, Words
 from kbtools.vocabulary.whole import Vocabulary
 from tests.support.demo_read import demo_with
-from tests.support.finder_base import entries_of, files, knowledge, terms_of, vectors
+from tests.support.finder_base import THIS_YEAR, entries_of, files, knowledge, terms_of, vectors
 from tests.support.weighed_one_by_one import weighed
 
 FAULT = "faults/battery-flat-overnight/"
@@ -67,11 +67,9 @@ def test_what_several_texts_lead_to_weighs_more() -> None:
 def reckoned(entries: Sequence[Entry], kin: KinOf) -> dict[str, dict[int, int]]:
     """Term → place → weight in hundredths."""
     found = postings(entries, Texts(), kin)
-    rows = zip(found.terms, found.starts, found.starts[1:], strict=False)
-    return {
-        term: dict(zip(found.places[here:end].tolist(), found.weights[here:end].tolist(), strict=True))
-        for term, here, end in rows
-    }
+    ends = zip(found.starts.tolist(), found.starts[1:].tolist(), strict=False)
+    rows = [dict(zip(found.places[a:b].tolist(), found.weights[a:b].tolist(), strict=True)) for a, b in ends]
+    return {term: rows[row] for term, row in zip(found.terms, found.rows.tolist(), strict=True)}
 
 
 WORDS = "idle high fast worn kaput broken stand switch kickstand cutout not start, the often clutch-switch wörn"
@@ -95,13 +93,35 @@ ENTRIES = st.builds(
 @given(st.lists(ENTRIES, max_size=8))
 def test_what_is_reckoned_at_once_is_what_is_reckoned_one_by_one(entries: list[Entry]) -> None:
     words = vocabulary(
-        ("broken", "kaput", "worn"), ("stand switch", "kickstand cutout"), ("not start", "kaput"), ("idle high", "fast")
+        ("broken", "kaput", "worn", "bust", "gone west"),
+        ("stand switch", "kickstand cutout", "prop breaker"),
+        ("not start", "kaput"),
+        ("idle high", "fast"),
     )
     expected = {
         term: {place: max(1, round(SCALE * weight)) for place, weight in places.items()}
         for term, places in weighed(entries, KinOf(words)).items()
     }
     assert reckoned(entries, KinOf(words)) == expected
+
+
+def test_terms_that_nobody_says_and_that_mean_the_same_share_what_is_reckoned() -> None:
+    entries = [Entry(kind="fault", address="", title=title) for title in ("Worn lever", "Lever bust", "Fan")]
+    found = postings(entries, Texts(), KinOf(vocabulary(("worn", "kaput", "bust", "threadbare"))))
+    row = dict(zip(found.terms, found.rows.tolist(), strict=True))
+    assert row["kaput"] == row["threadbar"]
+    assert len({row["kaput"], row["worn"], row["bust"]}) == 3
+
+
+@pytest.mark.parametrize("most_parts", [1, 64])
+def test_in_parts_and_whole_the_same_comes_out(most_parts: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    base = demo_with().base
+    whole = finder_files(base, THIS_YEAR, ())
+    monkeypatch.setattr(near, "_CELLS_AT_ONCE", 1)
+    monkeypatch.setattr(near, "_MOST_PARTS", most_parts)
+    monkeypatch.setattr(kin_rows, "_TEXTS_AT_ONCE", 7)
+    monkeypatch.setattr(term_files, "_AT_ONCE", 1)
+    assert finder_files(base, THIS_YEAR, ()) == whole
 
 
 def test_kin_weighs_less_than_the_word_itself() -> None:

@@ -5,16 +5,15 @@ They say it as owners do, and they say much else: so they weigh little, and only
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from kbtools.browser_data.finder import bm25
-from kbtools.browser_data.finder.arrays import Floats, Ints, added_up, ints
-from kbtools.browser_data.finder.entries import Entry
+from kbtools.browser_data.finder.arrays import Floats, Ints, firsts
 from kbtools.browser_data.finder.texts import Texts
+from kbtools.browser_data.finder.uses import Uses
 
 LENDS: Final = {"notes": 0.5, "conditions": 0.3, "advice": 0.5, "work": 0.4}
 """By kind of text what a word of it weighs beside one of the entry itself."""
@@ -38,11 +37,11 @@ class Lent:
     """What it then weighs beside a word of the entry's own."""
 
 
-def lent(found: Sequence[Entry], texts: Texts) -> Lent:
-    """What each entry is lent."""
-    words = _words(found, texts)
+def lent(uses: Uses, entries: int, texts: Texts) -> Lent:
+    """What each entry is lent by the texts that only lend words."""
+    words = _words(uses, texts)
     having = np.bincount(words.term, minlength=len(texts.terms))
-    telling = words.often * words.factor * bm25.rarities(having, len(found))[words.term]
+    telling = words.often * words.factor * bm25.rarities(having, entries)[words.term]
     # Of what is equally telling the first in the order of the alphabet.
     letters = np.empty(len(texts.terms), np.int64)
     letters[[texts.terms[term] for term in sorted(texts.terms)]] = np.arange(len(texts.terms))
@@ -53,25 +52,25 @@ def lent(found: Sequence[Entry], texts: Texts) -> Lent:
     return Lent(term=words.term[kept], place=words.place[kept], often=words.often[kept], factor=words.factor[kept])
 
 
-def _words(found: Sequence[Entry], texts: Texts) -> Lent:
+def _words(uses: Uses, texts: Texts) -> Lent:
     """All words, before the most telling ones are taken."""
-    kinds = list(LENDS)
-    uses = [
-        (place, kinds.index(kind), texts.number(text))
-        for place, entry in enumerate(found)
-        for kind, given in entry.lenders.items()
-        for text in given
-    ]
-    places, which = ints(place for place, *_ in uses), ints(kind for _, kind, _ in uses)
-    term, use = texts.lent().of(ints(text for *_, text in uses))
-    size = len(texts.terms)
-    keys, counts = added_up((places[use] * size + term) * len(kinds) + which[use], np.ones(len(use)))
-    words, first = np.unique(keys // len(kinds), return_index=True)
-    if not len(words):
-        return Lent(term=words, place=words, often=counts, factor=counts)
+    kinds, size = max(1, len(uses.names)), max(1, len(texts.terms))
+    term, use = texts.lent().of(uses.text)
+    every = (uses.place[use] * size + term) * kinds + uses.field[use]
+    every.sort()
+    first = firsts(every)
+    keys, counts = every[first], np.diff(first, append=len(every))
+    first = firsts(keys // kinds)
+    words = keys[first] // kinds
+    factors = np.array([LENDS[name] for name in uses.names], np.float64)[keys % kinds]
     return Lent(
         term=words % size,
         place=words // size,
-        often=np.maximum.reduceat(np.minimum(counts, MOST_TEXTS), first),
-        factor=np.maximum.reduceat(np.array(list(LENDS.values()))[keys % len(kinds)], first),
+        often=_most(np.minimum(counts, MOST_TEXTS).astype(np.float64), first),
+        factor=_most(factors, first),
     )
+
+
+def _most(values: Floats, first: Ints) -> Floats:
+    """The highest of each run of values."""
+    return np.maximum.reduceat(values, first) if len(first) else values

@@ -1,25 +1,26 @@
 """What entries are found by beside their own words, as arrays: kin of their texts, short clauses, what they are lent.
 
-The kin of a text is what its phrases lead to, but for what it says itself; of several phrases the surest counts. In an
-entry each text counts by its field. All of it is done for some entries at a time, so that it takes no more room at any
-size of the base.
+In an entry the kin of each text counts by the text's field. All of it is done for some terms at a time, so that it
+takes little room; and what a table has by term need not be sorted.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Floats, Ints, Rows, ints, rows_of
+from kbtools.browser_data.finder.arrays import Bools, Floats, Ints, firsts, rows_of
 from kbtools.browser_data.finder.bm25 import WEIGHTS
 from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
-from kbtools.browser_data.finder.lent import Lent, lent
+from kbtools.browser_data.finder.kin_rows import KinRows
+from kbtools.browser_data.finder.lent import Lent
 from kbtools.browser_data.finder.phrases import whole_clauses
-from kbtools.browser_data.finder.texts import Numbers, Texts
+from kbtools.browser_data.finder.texts import Texts
+from kbtools.browser_data.finder.uses import Uses
 
 FIELDS: Final = frozenset(["title", "symptoms", "meanings", "causes", "components", "reported", "checks", "signs"])
 """Fields whose kin an entry is found by."""
@@ -31,17 +32,18 @@ CLAUSE_FIELDS: Final = frozenset(["title", "symptoms", "reported"])
 """Fields of which a clause may be just what somebody asks."""
 OF_CLAUSE: Final = 8.0
 """As how often such a clause counts."""
-_TEXTS_AT_ONCE: Final = 2048
 _CELLS_AT_ONCE: Final = 500_000
-"""Entries times terms."""
+"""Entries times columns."""
+_MOST_PARTS: Final = 64
+"""All texts are gone through for each part: with no more parts, ten times as many entries take ten times as long."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Near:
-    """What some entries are found by, each term of an entry once; by term in the order of the entries."""
+    """Of some rows of the index what entries are found by: each entry of a row once, by row, then by entry."""
 
-    term: Ints
-    """Number of the term."""
+    row: Ints
+    """Its number."""
     place: Ints
     """Of the entry."""
     often: Floats
@@ -51,173 +53,93 @@ class Near:
 
 
 class Nearby:
-    """What all entries are found by; all of its terms have their numbers when it is made."""
+    """What all entries are found by.
 
-    def __init__(self, found: Sequence[Entry], texts: Texts, kin: KinOf) -> None:
+    A row of the index is that of one term, or of several that stand in the same entries with the same weights: first
+    the rows of the columns, then of each other term by itself.
+    """
+
+    def __init__(self, found: Sequence[Entry], uses: Uses, lends: Lent, texts: Texts, kin: KinOf) -> None:
         self._size = len(found)
-        self._uses = _Uses(found, texts, kin)
-        self._lends = lent(found, texts)
-        self._kin = _KinOfTexts(self._uses, texts, kin)
-        self._clauses = _clauses(found, texts.terms)
-        # Terms that are no kin of anything are few, and stand in no table.
-        self._columns = np.full(len(texts.terms), -1)
-        self._columns[self._kin.terms] = np.arange(len(self._kin.terms))
-
-    def parts(self) -> Iterator[Near]:
-        """Some entries at a time, in their order."""
-        many = max(1, _CELLS_AT_ONCE // max(1, len(self._kin.terms)))
-        for first in range(0, self._size, many):
-            end = min(first + many, self._size)
-            table = _Table(first, end, self._kin.terms)
-            table.add(self._uses, self._kin)
-            rest = table.lend(self._lends, self._columns)
-            yield _joined(rest, table.near(), _between(self._clauses, first, end))
-
-
-class _Uses:
-    """Which texts entries have kin by, in the order of the entries, with the weights of their fields."""
-
-    def __init__(self, found: Sequence[Entry], texts: Texts, kin: KinOf) -> None:
-        numbers = Numbers()
-        rows = [
-            (place, WEIGHTS[name], numbers[text]) for place, entry in enumerate(found) for name, text in _texts(entry)
-        ]
-        self.places = ints(place for place, *_ in rows)
-        self.weights = np.array([weight for _, weight, _ in rows], np.float64)
-        self.which = ints(which for *_, which in rows)
-        self.ways = rows_of(map(kin.ways, numbers))
-        """Of each different text."""
-        self.texts = ints(map(texts.number, numbers))
-        """The numbers of the different texts."""
-
-
-class _KinOfTexts:
-    """Of each different text its kin: a term's number, and which of the few weights that there are it has."""
-
-    def __init__(self, uses: _Uses, texts: Texts, kin: KinOf) -> None:
-        ways = kin.near
-        weights = np.array([weight for way in ways for weight in way.values()], np.float64)
-        self.weights, levels = np.unique(weights, return_inverse=True)
-        self.roots = np.array([weight**ROOT for weight in self.weights.tolist()], np.float64)
-        near_ways = rows_of([texts.terms[term] for term in way] for way in ways)
-        # A term and its level as one number; what a text says itself has a level above all others.
-        self.levels = len(self.weights) + 1
-        self._ways = Rows(starts=near_ways.starts, values=near_ways.values * self.levels + levels.reshape(-1))
-        self._step = len(texts.terms) * self.levels
-        own = texts.own()
-        parts = [self._merged(first, uses.ways, uses.texts, own) for first in range(0, len(uses.texts), _TEXTS_AT_ONCE)]
-        lengths = np.concatenate([np.zeros(1, np.int64), *(lengths for lengths, _ in parts)])
-        values = np.concatenate([np.zeros(0, np.int64), *(values for _, values in parts)])
-        self.rows = Rows(starts=np.cumsum(lengths), values=values)
-        self.terms = np.unique(values // self.levels)
-        """All terms that are kin of a text, rising."""
-
-    def _merged(self, first: int, ways: Rows, texts: Ints, own: Rows) -> tuple[Ints, Ints]:
-        some = np.arange(first, min(len(texts), first + _TEXTS_AT_ONCE))
-        way, text = ways.of(some)
-        value, of = self._ways.of(way)
-        said, says = own.of(texts[some])
-        step, levels = self._step, self.levels
-        every = np.concatenate([text[of] * step + value, says * step + said * levels + levels - 1])
-        every.sort()
-        term = every // levels
-        surest = np.ones(len(term), np.bool_)
-        surest[:-1] = term[1:] != term[:-1]
-        kept = every[surest & (every % levels != levels - 1)]
-        return np.bincount(kept // step, minlength=len(some)), kept % step
-
-
-class _Table:
-    """Some entries, and of each how often and how much each term counts that is kin of any text."""
-
-    def __init__(self, first: int, end: int, terms: Ints) -> None:
-        self._first = first
-        self._end = end
-        self._terms = terms
-        self._often = np.zeros(0)
-        self._factor = np.zeros(0)
-
-    def add(self, uses: _Uses, kin: _KinOfTexts) -> None:
-        """Fill it with the kin of the entries' texts."""
-        here = _between_places(uses.places, self._first, self._end)
-        value, row = kin.rows.of(uses.which[here])
-        term, level = value // kin.levels, value % kin.levels
-        cell = (uses.places[here] - self._first)[row] * len(self._terms) + np.searchsorted(self._terms, term)
-        size = (self._end - self._first) * len(self._terms)
-        # In the order of the texts, so that the sums are those of adding one after another.
-        often = np.bincount(cell, weights=uses.weights[here][row] * kin.roots[level], minlength=size)
-        self._often = np.minimum(often, MOST_OFTEN)
-        top = np.zeros(size, np.int64)
-        np.maximum.at(top, cell, level + 1)
-        self._factor = np.append(0.0, kin.weights)[top]
-
-    def lend(self, lends: Lent, columns: Ints) -> Near:
-        """Lend the entries words, of what they have already that which weighs more; gives what has no column."""
-        here = _between_places(lends.place, self._first, self._end)
-        term, place, often, factor = lends.term[here], lends.place[here], lends.often[here], lends.factor[here]
-        column = columns[term]
-        inside = column >= 0
-        cell = ((place - self._first) * len(self._terms) + column)[inside]
-        more = often[inside] * factor[inside] > self._often[cell] * self._factor[cell]
-        self._often[cell[more]] = often[inside][more]
-        self._factor[cell[more]] = factor[inside][more]
-        return Near(term=term[~inside], place=place[~inside], often=often[~inside], factor=factor[~inside])
-
-    def near(self) -> Near:
-        """What is in it."""
-        cell = np.flatnonzero(self._factor)
-        width = max(1, len(self._terms))
-        return Near(
-            term=self._terms[cell % width],
-            place=cell // width + self._first,
-            often=self._often[cell],
-            factor=self._factor[cell],
+        kinds = np.array([entry.kind for entry in found], np.str_)[uses.place]
+        of_kin = uses.those((kinds != "model") & (kinds != "code") & _among(FIELDS, uses))
+        self._places = of_kin.place
+        self._weights = np.array([WEIGHTS.get(name, 1) for name in uses.names], np.float64)[of_kin.field]
+        self._kin = KinRows(of_kin.text, texts, kin)
+        self._columns = self._kin.columns
+        self._roots = np.array([weight**ROOT for weight in self._columns.weights.tolist()], np.float64)
+        term, place = _clauses(uses.those((kinds == "fault") & _among(CLAUSE_FIELDS, uses)), texts)
+        self.row_of = self._columns.rows(len(texts.terms))
+        """Of each term."""
+        self._rest = _by_row(
+            Near(row=self.row_of[lends.term], place=lends.place, often=lends.often, factor=lends.factor),
+            Near(row=self.row_of[term], place=place, often=np.full(len(term), OF_CLAUSE), factor=np.ones(len(term))),
         )
 
+    def parts(self) -> Iterator[tuple[range, Near]]:
+        """Some rows at a time, in their order, and what entries are found by there."""
+        many = self._columns.many
+        width = max(_CELLS_AT_ONCE // max(1, self._size), -(-many // _MOST_PARTS), 1)
+        for number in range(self._kin.cut(width)):
+            rows = range(number * width, min(number * width + width, many))
+            yield rows, self._table(rows, number)
+        rows = range(many, max(many, int(self.row_of.max(initial=-1)) + 1))
+        here = self._lent_to(rows)
+        rest = self._rest
+        yield rows, Near(row=rest.row[here], place=rest.place[here], often=rest.often[here], factor=rest.factor[here])
 
-def _texts(entry: Entry) -> Iterator[tuple[str, str]]:
-    """Field and text of what an entry has kin by."""
-    if entry.kind not in {"model", "code"}:
-        yield "title", entry.title
-        yield from ((name, text) for name, texts in entry.fields.items() if name in FIELDS for text in texts)
+    def _table(self, rows: range, number: int) -> Near:
+        """A table of all entries and some columns, first its kin, then what is lent and weighs more."""
+        size = len(rows) * self._size
+        column, level, use = self._kin.part(number)
+        cell = (column.astype(np.int64) - rows.start) * self._size + self._places[use]
+        # In the order of the texts, so that the sums are those of adding one after another.
+        sums = np.bincount(cell, weights=self._weights[use] * self._roots[level], minlength=size)
+        often = np.minimum(sums.astype(np.float64, copy=False), MOST_OFTEN)
+        top = np.zeros(size, np.int32)
+        np.maximum.at(top, cell, level + 1)
+        factor = np.append(0.0, self._columns.weights)[top]
+        self._lend(rows, often, factor)
+        found = np.flatnonzero(factor)
+        row, place = np.divmod(found, self._size)
+        return Near(row=row + rows.start, place=place, often=often[found], factor=factor[found])
+
+    def _lend(self, rows: range, often: Floats, factor: Floats) -> None:
+        here = self._lent_to(rows)
+        cell = (self._rest.row[here] - rows.start) * self._size + self._rest.place[here]
+        lent_often, lent_factor = self._rest.often[here], self._rest.factor[here]
+        more = lent_often * lent_factor > often[cell] * factor[cell]
+        often[cell[more]] = lent_often[more]
+        factor[cell[more]] = lent_factor[more]
+
+    def _lent_to(self, rows: range) -> slice:
+        low, high = np.searchsorted(self._rest.row, [rows.start, rows.stop])
+        return slice(int(low), int(high))
 
 
-def _clauses(found: Sequence[Entry], terms: Numbers) -> Near:
-    """The short clauses of faults, each as one term."""
-    known: dict[str, list[int]] = {}
-    rows: list[tuple[int, int]] = []
-    for place, entry in enumerate(found):
-        if entry.kind == "fault":
-            own: set[int] = set()
-            for name, text in _texts(entry):
-                if name in CLAUSE_FIELDS:
-                    if text not in known:
-                        known[text] = [terms[term] for term in whole_clauses(text)]
-                    own.update(known[text])
-            rows += ((place, term) for term in own)
+def _among(names: Collection[str], uses: Uses) -> Bools:
+    return np.array([name in names for name in uses.names], np.bool_)[uses.field]
+
+
+def _clauses(uses: Uses, texts: Texts) -> tuple[Ints, Ints]:
+    """Terms of the short clauses of entries and places of these, each clause of an entry once."""
+    numbers, which = np.unique(uses.text, return_inverse=True)
+    written, terms = list(texts.numbers), texts.terms
+    rows = rows_of([terms[each] for each in whole_clauses(written[number])] for number in numbers.tolist())
+    term, use = rows.of(which.reshape(-1))
+    keys = uses.place[use] * max(1, len(terms)) + term
+    keys.sort()
+    place, term = np.divmod(keys[firsts(keys)], max(1, len(terms)))
+    return term, place
+
+
+def _by_row(*parts: Near) -> Near:
+    row = np.concatenate([each.row for each in parts])
+    place = np.concatenate([each.place for each in parts])
+    order = np.lexsort((place, row))
     return Near(
-        term=ints(term for _, term in rows),
-        place=ints(place for place, _ in rows),
-        often=np.full(len(rows), OF_CLAUSE),
-        factor=np.ones(len(rows)),
-    )
-
-
-def _between(rows: Near, first: int, end: int) -> Near:
-    here = _between_places(rows.place, first, end)
-    return Near(term=rows.term[here], place=rows.place[here], often=rows.often[here], factor=rows.factor[here])
-
-
-def _between_places(places: Ints, first: int, end: int) -> slice:
-    """Where entries stand in rows that are in their order."""
-    low, high = np.searchsorted(places, [first, end])
-    return slice(int(low), int(high))
-
-
-def _joined(*parts: Near) -> Near:
-    return Near(
-        term=np.concatenate([each.term for each in parts]),
-        place=np.concatenate([each.place for each in parts]),
-        often=np.concatenate([each.often for each in parts]),
-        factor=np.concatenate([each.factor for each in parts]),
+        row=row[order],
+        place=place[order],
+        often=np.concatenate([each.often for each in parts])[order],
+        factor=np.concatenate([each.factor for each in parts])[order],
     )

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
 from kbtools.browser_data.finder import bm25
-from kbtools.browser_data.finder.arrays import Floats, Ints, added_up, ints
+from kbtools.browser_data.finder.arrays import Floats, Ints, SmallInts, added_up, starts_of
 from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
+from kbtools.browser_data.finder.lent import lent
 from kbtools.browser_data.finder.near import Near, Nearby
 from kbtools.browser_data.finder.terms import sort_key
 from kbtools.browser_data.finder.texts import Texts
+from kbtools.browser_data.finder.uses import Uses, lenders_uses, own_uses
 
 KIND_WEIGHTS: Final[Mapping[str, float]] = {"code": 0.9, "system": 0.7, "component": 0.7, "values": 0.7}
 """A fault says more than a code that it has or a part that fails in it, so of two that fit alike it comes first."""
@@ -31,89 +32,81 @@ class Postings:
 
     terms: Sequence[str]
     """In the order of `terms.sort_key`."""
+    rows: Ints
+    """Of each term which row it has; terms that stand in the same entries with the same weights may share one."""
     starts: Ints
-    """Where the entries of each term begin in the other two, and where the last ones end."""
-    places: Ints
-    """Of the entries, rising within a term."""
-    weights: Ints
+    """Where each row begins in the other two, and where the last one ends."""
+    places: SmallInts
+    """Of the entries, rising within a row."""
+    weights: SmallInts
     """In hundredths, 1 at least."""
 
 
 def postings(found: Sequence[Entry], texts: Texts, kin: KinOf) -> Postings:
     """All terms of all entries."""
-    own = _Own(found, texts)
-    nearby = Nearby(found, texts, kin)
-    having = np.bincount(own.term, minlength=len(texts.terms)).astype(np.float64)
-    stands = having > 0
-    parts = [own.without_own(each, having, stands) for each in nearby.parts()]
-    rare = bm25.rarities(having, len(found))
-    kinds = np.array([KIND_WEIGHTS.get(entry.kind, 1.0) for entry in found], np.float64)
+    uses, lenders = own_uses(found, texts), lenders_uses(found, texts)
+    nearby = Nearby(found, uses, lent(lenders, len(found), texts), texts, kin)
+    own = _Own(found, uses, texts, nearby.row_of)
+    parts = [own.weighed(rows, near) for rows, near in nearby.parts()]
+    starts = starts_of(np.concatenate([lengths for lengths, *_ in parts]))
     terms = sorted(texts.terms, key=sort_key)
-    order = np.empty(len(terms), np.int64)
-    order[[texts.terms[term] for term in terms]] = np.arange(len(terms))
-    # Each posting as one number: numbers are sorted ten times as fast as rows.
-    every = np.concatenate([each.packed(rare, kinds, order) for each in (own, *parts)])
-    every.sort()
-    row, weights = every // _MOST, every % _MOST
-    having_any, starts = np.unique(row // max(1, len(found)), return_index=True)
+    rows = nearby.row_of[[texts.terms[term] for term in terms]] if terms else nearby.row_of
+    some = starts[rows + 1] > starts[rows]
     return Postings(
-        terms=[terms[each] for each in having_any.tolist()],
-        starts=np.append(starts, len(row)),
-        places=row % max(1, len(found)),
-        weights=weights,
+        terms=[term for term, has_any in zip(terms, some.tolist(), strict=True) if has_any],
+        rows=rows[some],
+        starts=starts,
+        places=np.concatenate([places for _, places, _ in parts]),
+        weights=np.concatenate([weights for *_, weights in parts]),
     )
 
 
-class _Weighed:
-    """Postings before it is known how rare their terms are."""
+class _Own:
+    """The entries' own words, by row of the index, then by place."""
 
-    def __init__(self, term: Ints, place: Ints, weight: Floats) -> None:
-        self.term = term
-        self.place = place
-        self.weight = weight
-
-    def packed(self, rare: Floats, kinds: Floats, order: Ints) -> Ints:
-        """Each as a number: by the order of its term, then by place; the weight last."""
-        weight = np.rint(SCALE * (self.weight * rare[self.term] * kinds[self.place])).astype(np.int64)
-        return (order[self.term] * len(kinds) + self.place) * _MOST + np.maximum(weight, 1)
-
-
-class _Own(_Weighed):
-    """The entries' own words, by place, then by term."""
-
-    def __init__(self, found: Sequence[Entry], texts: Texts) -> None:
-        uses = [
-            (place, bm25.WEIGHTS.get(name, 1), texts.number(text))
-            for place, entry in enumerate(found)
-            for name, given in (("title", (entry.title,)), *entry.fields.items())
-            for text in given
-        ]
-        term, use = texts.own().of(ints(text for *_, text in uses))
-        places = ints(place for place, *_ in uses)[use]
-        weights = ints(weight for _, weight, _ in uses)[use]
-        size = max(1, len(texts.terms))
-        keys, counts = added_up(places * size + term, weights)
-        lengths = np.bincount(places, weights=weights, minlength=len(found)).astype(np.float64)
+    def __init__(self, found: Sequence[Entry], uses: Uses, texts: Texts, row_of: Ints) -> None:
+        self._size = len(found)
+        weights = np.array([bm25.WEIGHTS.get(name, 1) for name in uses.names], np.int64)[uses.field]
+        term, use = texts.own().of(uses.text)
+        place = uses.place[use]
+        lengths = np.bincount(place, weights=weights[use], minlength=self._size).astype(np.float64)
         self._dampings = bm25.dampings(lengths)
-        super().__init__(keys % size, keys // size, np.zeros(0))
-        self.weight = counts / (counts + self._dampings[self.place])
+        self._kinds = np.array([KIND_WEIGHTS.get(entry.kind, 1.0) for entry in found], np.float64)
+        self._keys, counts = added_up(row_of[term] * self._size + place, weights[use])
+        self._weight = counts / (counts + self._dampings[self._keys % max(1, self._size)])
 
-    def without_own(self, some: Near, having: Floats, stands: npt.NDArray[np.bool_]) -> _Weighed:
-        """What is near to some entries and none of their own words; of these, what weighs more is taken over.
-
-        `having` counts on, of how many entries each term is; `stands` says which terms any entry has itself.
-        """
-        weight = some.factor * some.often / (some.often + self._dampings[some.place])
-        size = len(having)
-        low, high = np.searchsorted(self.place, [some.place.min(), some.place.max() + 1]) if len(weight) else (0, 0)
-        keys = self.place[low:high] * size + self.term[low:high]
-        wanted = some.place * size + some.term
-        at = np.searchsorted(keys, wanted)
-        same = np.append(keys, -1)[at] == wanted
-        mine = low + at[same]
-        self.weight[mine] = np.maximum(self.weight[mine], weight[same])
-        rest = ~same
+    def weighed(self, rows: range, near: Near) -> tuple[Ints, SmallInts, SmallInts]:
+        """Of some rows how many entries each has, and of all of these places and weights."""
+        low, high = np.searchsorted(self._keys, [rows.start * self._size, rows.stop * self._size])
+        keys, mine = self._keys[low:high], self._weight[low:high]
+        row, place = np.divmod(keys, max(1, self._size))
+        having = np.bincount(row - rows.start, minlength=len(rows)).astype(np.float64)
+        stands = having > 0
+        weight = near.factor * near.often / (near.often + self._dampings[near.place])
+        # What an entry says itself counts once, by what weighs more.
+        wanted = near.row * self._size + near.place
+        at = np.searchsorted(wanted, keys)
+        same = np.append(wanted, -1)[at] == keys
+        mine[same] = np.maximum(mine[same], weight[at[same]])
+        rest = np.ones(len(wanted), np.bool_)
+        rest[at[same]] = False
         # A word that others have is no commoner for being a piece of a phrase here.
-        counts = rest & ((some.factor >= bm25.LEAST_HAVING) | ~stands[some.term])
-        np.add.at(having, some.term[counts], some.factor[counts])
-        return _Weighed(some.term[rest], some.place[rest], weight[rest])
+        in_row = near.row - rows.start
+        counts = rest & ((near.factor >= bm25.LEAST_HAVING) | ~stands[in_row])
+        np.add.at(having, in_row[counts], near.factor[counts])
+        rare = bm25.rarities(having, self._size)
+        every = np.concatenate(
+            [
+                self._packed(row - rows.start, place, mine, rare),
+                self._packed(in_row[rest], near.place[rest], weight[rest], rare),
+            ]
+        )
+        every.sort()
+        posting, weights = np.divmod(every, _MOST)
+        row, place = np.divmod(posting, max(1, self._size))
+        return np.bincount(row, minlength=len(rows)), place.astype(np.int32), weights.astype(np.int32)
+
+    def _packed(self, row: Ints, place: Ints, weight: Floats, rare: Floats) -> Ints:
+        """Each posting as a number: by its row, then by place; the weight last."""
+        hundredths = np.rint(SCALE * (weight * rare[row] * self._kinds[place])).astype(np.int64)
+        return (row * self._size + place) * _MOST + np.maximum(hundredths, 1)

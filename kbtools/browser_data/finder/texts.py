@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from kbtools.browser_data.finder.arrays import Rows, rows_of
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, STOP_WORDS, cut, stem
@@ -16,25 +16,30 @@ class Numbers(dict[str, int]):
         return number
 
 
+class _Cut(dict[str, int]):
+    """Each text by its number; a new one is cut."""
+
+    def __init__(self, cut: Callable[[str], None]) -> None:
+        super().__init__()
+        self._cut = cut
+
+    def __missing__(self, text: str) -> int:
+        number = self[text] = len(self)
+        self._cut(text)
+        return number
+
+
 class Texts:
     """Texts cut into terms."""
 
     def __init__(self) -> None:
         self.terms = Numbers()
         """Number of each term."""
-        self.numbers: dict[str, int] = {}
-        """Number of each text that was cut."""
+        self.numbers = _Cut(self._cut)
+        """Number of each text; one that is new is cut, so that all of them are asked for before the terms are."""
         self._words: dict[str, tuple[int, bool]] = {}
         self._own: list[list[int]] = []
         self._lent: list[list[int]] = []
-
-    def number(self, text: str) -> int:
-        """Of a text, which is cut if it was not."""
-        found = self.numbers.get(text)
-        if found is None:
-            found = self.numbers[text] = len(self._own)
-            self._cut(text)
-        return found
 
     def own(self) -> Rows:
         """Of each text the terms that it is found by, as often as they stand there."""
