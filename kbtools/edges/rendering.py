@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from kbtools.edges.compiled import CompiledTemplates
+from kbtools.edges.quick_templates import QuickEnvironment
 from kbtools.edges.shipped import templates
 from kbtools.index.asked import Memo
 from kbtools.index.asked_base import AskedMapping, Log
@@ -88,7 +89,7 @@ class Renderer:
         `gone` are the outside links that died: an archived copy stands before them. What of all this an article depends
         on is noted in `log`, as `addresses`, `pictures` and `gone`.
 
-        A template that changes on disk is read again, so that `serve` shows the change.
+        A template is read once: `serve`, which shows what changes on disk, has another renderer for each build.
         """
         self._log = log if log is not None else Log()
         self._addresses = frozenset(addresses)
@@ -96,11 +97,9 @@ class Renderer:
         self._to = to
         self._gone = frozenset(gone)
         self._pieces: Memo[tuple[object, Markup]] = Memo(self._log, MOST_PIECES)
-        self._environment = Environment(
+        self._environment = QuickEnvironment(
             loader=FileSystemLoader(templates),
-            autoescape=True,
             undefined=StrictUndefined,
-            auto_reload=True,
             bytecode_cache=_COMPILED,
             trim_blocks=True,
             lstrip_blocks=True,
@@ -190,7 +189,8 @@ def together(words: Iterable[str], joint: str) -> Markup:
     return Markup.escape(joint).join(text.visible(word) for word in words)
 
 
-_NOT_IN_JSON = {ord(each): f"\\u{ord(each):04x}" for each in "<>&\u2028\u2029"}
+_NOT_IN_JSON = {each: f"\\u{ord(each):04x}" for each in "<>&\u2028\u2029"}
+_ENCODED = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), allow_nan=False).encode
 
 
 def json_block(data: object) -> Markup:
@@ -198,8 +198,10 @@ def json_block(data: object) -> Markup:
 
     Inside strings of JSON, the only place where such characters can stand, an escape means the same as the character.
     """
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
-    return Markup(text.translate(_NOT_IN_JSON))  # noqa: S704 (nothing in it can end the element)
+    text = _ENCODED(data)
+    for character, written in _NOT_IN_JSON.items():
+        text = text.replace(character, written)
+    return Markup(text)  # noqa: S704 (nothing in it can end the element)
 
 
 def _shown(value: object) -> object:

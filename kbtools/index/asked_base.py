@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, fields
-from typing import Any, Final, TypeVar, cast
+from typing import Any, Final, TypeVar
 
 from kbtools.model.base import HandPage, KnowledgeBase
 
@@ -30,52 +30,58 @@ class Log:
     """Notes the questions of whoever is listened to."""
 
     def __init__(self) -> None:
-        self._open: list[set[Question]] = []
+        self.now: set[Question] | None = None
+        """The questions of whoever is listened to now; None: nobody is."""
         self.derived: dict[str, Any] = {}
         """What is worked out of answers and asked for in its turn (`kbtools.index.asked.Derived`), by name."""
 
     def note(self, name: str, key: Hashable) -> None:
         """A question was asked."""
-        if self._open:
-            self._open[-1].add((name, key))
+        if self.now is not None:
+            self.now.add((name, key))
 
     def add(self, questions: frozenset[Question]) -> None:
         """What is used now was made from the answers to these questions."""
-        if self._open:
-            self._open[-1] |= questions
+        if self.now is not None:
+            self.now |= questions
 
     @contextmanager
     def listening(self) -> Iterator[set[Question]]:
         """The questions that are asked meanwhile; none of them counts for whoever was listened to before."""
         asked: set[Question] = set()
-        self._open.append(asked)
+        before, self.now = self.now, asked
         try:
             yield asked
         finally:
-            self._open.pop()
+            self.now = before
 
 
 class AskedMapping(Mapping[K, V]):
     """A mapping that notes who is asked for. Whoever goes through it has asked for all of it."""
 
-    __slots__ = ("_log", "_name", "_values")
+    __slots__ = ("_has", "_log", "_name", "_values")
 
     def __init__(self, name: str, values: Mapping[K, V], log: Log) -> None:
         self._name = name
+        self._has = f"{name} has"
         self._values = values
         self._log = log
 
+    # Pages ask a million times: what `Log.note` does is done here.
     def __getitem__(self, key: K) -> V:
-        self._log.note(self._name, cast(Hashable, key))
+        if (now := self._log.now) is not None:
+            now.add((self._name, key))
         return self._values[key]
 
     def get(self, key: K, default: Any = None) -> Any:
         """As of any mapping."""
-        self._log.note(self._name, cast(Hashable, key))
+        if (now := self._log.now) is not None:
+            now.add((self._name, key))
         return self._values.get(key, default)
 
     def __contains__(self, key: object) -> bool:
-        self._log.note(f"{self._name} has", key)
+        if (now := self._log.now) is not None:
+            now.add((self._has, key))
         return key in self._values
 
     def __iter__(self) -> Iterator[K]:
@@ -90,15 +96,16 @@ class AskedMapping(Mapping[K, V]):
 class AskedSet(Set[K]):
     """A set that notes likewise."""
 
-    __slots__ = ("_log", "_name", "_values")
+    __slots__ = ("_has", "_log", "_name", "_values")
 
     def __init__(self, name: str, values: Set[K], log: Log) -> None:
         self._name = name
+        self._has = f"{name} has"
         self._values = values
         self._log = log
 
     def __contains__(self, key: object) -> bool:
-        self._log.note(f"{self._name} has", key)
+        self._log.note(self._has, key)
         return key in self._values
 
     def __iter__(self) -> Iterator[K]:

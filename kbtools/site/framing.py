@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from urllib.parse import quote
 
 from markupsafe import Markup
@@ -30,6 +29,29 @@ LAST = (
     (addresses.RULES, crumbs.RULES_CRUMB.title),
 )
 """What stands behind the club's own pages."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asset:
+    """Addresses of styles and scripts; those of two pages in one folder are equal."""
+
+    folder: str
+    """Where they lie, relative to the page, ending in a slash."""
+
+    def __call__(self, name: str) -> str:
+        return f"{self.folder}{name}"
+
+
+@dataclass(slots=True, kw_only=True)
+class _Kept:
+    """What pages have alike, by the way from them to the site's root."""
+
+    main: frozenset[str]
+    """Addresses of the main pages."""
+    finders: dict[str, Markup] = field(default_factory=dict)
+    """The finder of the header."""
+    navs: dict[tuple[str, str | None], tuple[tuple[str, str, bool], ...]] = field(default_factory=dict)
+    """The main pages, also by which of them it is; None: none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,10 +84,13 @@ class Frame:
     """From the repository to a file's history."""
     strict: bool
     """Whether pages carry the content security policy."""
+    kept: _Kept | None = None
+    """What pages have alike; None: the titles of hand-written pages are not known yet, so nothing is kept."""
 
     def with_values(self, values: Stamps) -> Frame:
-        """The same with other values of a build: marks, so that the real ones can be put in last."""
-        return replace(self, build=values.build, finder_data=values.finder, built_on=values.day)
+        """The same with other values of a build: marks, so that the real ones can be put in last. All else is known."""
+        kept = _Kept(main=frozenset(to for to, _ in self._nav))
+        return replace(self, build=values.build, finder_data=values.finder, built_on=values.day, kept=kept)
 
     @property
     def said(self) -> str:
@@ -154,10 +179,10 @@ class Frame:
             redirect_href=redirect,
             listed=listed,
             csp=CSP if self.strict else None,
-            nav=tuple((f"{root}{quote(to)}" or "./", title, to == address) for to, title in self._nav),
+            nav=self._nav_of(root, address),
             figures_href=f"{root}{addresses.FIGURES}",
             data_href=f"{root}{addresses.DATA}",
-            asset=functools.partial(_join, f"{root}{self.assets}"),
+            asset=_Asset(folder=f"{root}{self.assets}"),
             home_href=home,
             finder=None if kind == "home" else self._finder(home),
             licence=self.club.licence,
@@ -183,7 +208,21 @@ class Frame:
         ]
         return (*MAIN, *hand, *LAST)
 
+    def _nav_of(self, root: str, address: str | None) -> tuple[tuple[str, str, bool], ...]:
+        if self.kept is None:
+            return tuple((f"{root}{quote(to)}" or "./", title, to == address) for to, title in self._nav)
+        key = (root, address if address in self.kept.main else None)
+        if key not in self.kept.navs:
+            self.kept.navs[key] = replace(self, kept=None)._nav_of(root, address)
+        return self.kept.navs[key]
+
     def _finder(self, home: str) -> Markup:
+        kept = {} if self.kept is None else self.kept.finders
+        if home not in kept:
+            kept[home] = self._finder_of(home)
+        return kept[home]
+
+    def _finder_of(self, home: str) -> Markup:
         root = "" if home == "./" else home
         return self.renderer.partial(
             "_finder.html", place="header", home_href=home, finder_data=f"{root}{self.finder_data}"
@@ -200,7 +239,3 @@ def _feeds(spec: PageSpec) -> Iterator[tuple[str, str]]:
     for address, title in pages:
         if len(address.split("/")) == _OF_ONE and address.startswith((addresses.MODELS, addresses.SYSTEMS)):
             yield f"{address}{addresses.FEED}", title
-
-
-def _join(folder: str, name: str) -> str:
-    return f"{folder}{name}"

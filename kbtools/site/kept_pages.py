@@ -7,7 +7,7 @@ bytes a digest, so that what somebody did to the file by hand is seen.
 from __future__ import annotations
 
 import ast
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -80,17 +80,18 @@ class Notes:
         self.derived |= others.derived
 
 
-def asked_of(questions: Collection[Question], known: dict[Question, Asked] | None = None) -> tuple[Asked, ...]:
-    """Questions as they are kept, in order.
+class Known(dict[Question, Asked]):
+    """Questions as they are kept, each once: many pages ask the same, and a large site has a million of them."""
 
-    `known` has those that were asked before: many pages ask the same, and a large site has a million of them.
-    """
-    written = {} if known is None else known
-    for question in questions:
-        if question not in written:
-            name, key = question
-            written[question] = (name, key_text(key))
-    return tuple(sorted(map(written.__getitem__, questions)))
+    def __missing__(self, question: Question) -> Asked:
+        name, key = question
+        self[question] = known = (name, key_text(key))
+        return known
+
+
+def asked_of(questions: Iterable[Question], known: Known) -> tuple[Asked, ...]:
+    """Questions as they are kept, in any order; `known` has those that were asked before."""
+    return tuple(map(known.__getitem__, questions))
 
 
 class Freshness:
@@ -138,7 +139,7 @@ class Freshness:
 
 def worked_out(derived: Mapping[str, Derived[Any, Any]], answers: Answers) -> dict[Asked, Answered]:
     """What was worked out so far, for the next build."""
-    known: dict[Question, Asked] = {}
+    known = Known()
     return {
         (name, key_text(key)): Answered(digest=answers.digest_of(value), asked=asked_of(asked, known))
         for name, each in derived.items()
@@ -206,7 +207,7 @@ def from_json(data: Any) -> Record | None:
         asked: list[Asked] = [(str(name), str(key)) for name, key in data["asked"]]
 
         def questions(numbers: Iterable[int]) -> tuple[Asked, ...]:
-            return tuple(asked[each] for each in numbers)
+            return tuple(map(asked.__getitem__, numbers))
 
         return Record(
             values={str(name): str(value) for name, value in data["values"].items()},

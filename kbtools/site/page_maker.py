@@ -12,6 +12,7 @@ from markupsafe import Markup
 from kbtools.edges.rendering import Renderer, relative
 from kbtools.pages.planned import Planned
 from kbtools.pages.spec import PageSpec
+from kbtools.site.fragments import NAME, Fragments
 from kbtools.site.framing import Frame
 
 _FRAME = "main.html"
@@ -65,10 +66,11 @@ def page_maker(environment: Environment, renderer: Renderer, frame: Frame, sever
         several: address of the folder of the data for several codes.
     """
     template = environment.get_template(_FRAME)
+    parts = {NAME: Fragments().part}
 
     def made(planned: Planned) -> bytes:
         spec = planned.make()
         content = _Content(content=article(spec, renderer, frame, several), title=spec.title, meta={})
-        return template.render(shell=frame.around(spec), page=content).encode("utf-8", "xmlcharrefreplace")
+        return template.render(shell=frame.around(spec), page=content, **parts).encode("utf-8", "xmlcharrefreplace")
 
     return made

@@ -48,7 +48,7 @@ from kbtools.pages.planned import Beside
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import replay
 from kbtools.report import text as text_report
-from kbtools.site import assets, hand_written, offline, pictures
+from kbtools.site import assets, fragments, hand_written, offline, pictures
 from kbtools.site.files import address_of, dead_links_told, one_down, overrides_of, static
 from kbtools.site.finder_data import FinderData, finder_data
 from kbtools.site.framing import Frame
@@ -241,6 +241,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         env.autoescape = True
         self._environment = env
         env.bytecode_cache = _COMPILED
+        env.globals[fragments.NAME] = fragments.whole
         return env
 
     def on_template_context(

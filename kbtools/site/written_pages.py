@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -10,9 +11,9 @@ from pathlib import Path
 from typing import Final
 
 from kbtools.export.json_text import Exported
-from kbtools.index.asked_base import Log, Question
+from kbtools.index.asked_base import Log
 from kbtools.pages.planned import Planned, PlannedFile
-from kbtools.site.kept_pages import Asked, Freshness, KeptPage, Notes, Record, asked_of
+from kbtools.site.kept_pages import Freshness, KeptPage, Known, Notes, Record, asked_of
 from kbtools.site.stamps import Stamped, Stamps, again, stamped
 
 _SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
@@ -37,12 +38,13 @@ class Writer:
 
     def __init__(self, site: Path, make: Callable[[Planned], bytes], log: Log, marked: Stamps, values: Stamps) -> None:
         """`make` makes a page with marks, `log` notes what is asked meanwhile."""
-        self._site = site
+        self._root = str(site)
+        self._folders: set[str] = set()
         self._make = make
         self._log = log
         self._marked = marked
         self._values = values
-        self._known: dict[Question, Asked] = {}
+        self._known = Known()
 
     def write(self, outputs: Iterable[Output], notes: Notes) -> None:
         """Make and write them, and note what each was made from."""
@@ -106,14 +108,21 @@ class Writer:
             notes.files[output.path] = Exported(content=content, count=1).about
 
     def _put(self, path: str, content: bytes) -> None:
-        place = self._site / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.write_bytes(content)
+        with open(self._place(path), "wb", buffering=0) as file:  # noqa: PTH123 (paths take longer)
+            file.write(content)
+
+    def _place(self, path: str) -> str:
+        """Where a file goes, in a folder that is there."""
+        place = f"{self._root}/{path}"
+        folder, _, _ = place.rpartition("/")
+        if folder not in self._folders:
+            os.makedirs(folder, exist_ok=True)  # noqa: PTH103 (as above)
+            self._folders.add(folder)
+        return place
 
     def _link(self, old: Path, path: str, content: bytes) -> None:
         """Give a file its second name; where that cannot be, another one with the same content."""
-        place = self._site / path
-        place.parent.mkdir(parents=True, exist_ok=True)
+        place = Path(self._place(path))
         try:
             if old.is_symlink():
                 place.write_bytes(content)

@@ -10,7 +10,18 @@ import pytest
 
 from kbtools.index.asked import Answers, Derived
 from kbtools.index.asked_base import Log
-from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, asked_of, from_json, record, worked_out
+from kbtools.site.kept_pages import (
+    Freshness,
+    KeptPage,
+    Known,
+    Notes,
+    Record,
+    as_json,
+    asked_of,
+    from_json,
+    record,
+    worked_out,
+)
 from kbtools.site.stamps import Stamps, again, marks, stamped
 from tests.support import factories as make
 
@@ -20,7 +31,7 @@ def answers(**others: object) -> Answers:
 
 
 def page(*asked: tuple[str, object]) -> KeptPage:
-    return KeptPage(digest="d", size=1, pictures=(), doubtful=(), asked=asked_of(asked))
+    return KeptPage(digest="d", size=1, pictures=(), doubtful=(), asked=asked_of(asked, Known()))
 
 
 def derived(log: Log, **results: int) -> dict[str, Derived[Any, Any]]:
