@@ -276,6 +276,19 @@ def test_what_does_not_come_is_told_with_a_button_and_nothing_typed_is_lost(root
         assert [(each.check, each.result) for each in case.tried] == [("look-at-plug", "bad")]
 
 
+def test_a_script_that_is_lost_leaves_a_word_and_a_button(root: str, watch: Watch) -> None:
+    with watch() as watched:
+        page = watched.page
+        # The browser asks twice by itself: in the head of the page, and once it needs it.
+        page.route("**/js/report-send.js", lambda route: route.abort())
+        page.goto(f"{root}{ASKED}")
+        expect(page.locator("[data-kept-note]")).to_contain_text("A part of this page did not arrive")
+        page.unroute("**/js/report-send.js")
+        page.get_by_role("button", name="Load the page again").click()
+        begun(page)
+        expect(page.locator("[data-kept-note]")).to_be_hidden()
+
+
 ODD = (
     "report/?fault=regulator-runs-hot",
     "report/?fault=no-such-fault&model=no-such&year=1&codes=%00",
