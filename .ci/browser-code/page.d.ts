@@ -289,16 +289,6 @@ interface FaultPage {
   data: PlanPage | null;
 }
 
-/** A fault with one of the codes. */
-interface JointFaultRow {
-  id: string;
-  title: string;
-  applies: Spans;
-  /** Of the fault with these codes. */
-  level: RideLevel | null;
-  address: string;
-}
-
 /** What a page asks of one plan for its codes. */
 interface JointQuestion {
   /** The codes, as the owner reads them. */
@@ -374,18 +364,6 @@ interface Now {
 }
 
 // several.js
-
-/** A code that was entered: what is known of it. */
-interface CodeRow {
-  text: string;
-  /** The text of the code that has a page. */
-  page: string;
-  state: "known" | "follow_on" | "elsewhere" | "unknown";
-  /** Those that concern the bike. */
-  faults: CodeFault[];
-  /** How many there are for any bike. */
-  elsewhere: number;
-}
 
 /** What its views are given. */
 interface SeveralLook {

@@ -293,6 +293,28 @@ interface JointCause {
   cases: number;
 }
 
+/** A fault with one of the codes. */
+interface JointFaultRow {
+  id: string;
+  title: string;
+  applies: Spans;
+  /** Of the fault with these codes. */
+  level: RideLevel | null;
+  address: string;
+}
+
+/** A code that was entered: what is known of it. */
+interface CodeRow {
+  text: string;
+  /** The text of the code that has a page. */
+  page: string;
+  state: "known" | "follow_on" | "elsewhere" | "unknown";
+  /** Those that concern the bike. */
+  faults: CodeFault[];
+  /** How many there are for any bike. */
+  elsewhere: number;
+}
+
 interface JointPlan {
   joint: Joint;
   plan: Plan;

@@ -2,45 +2,35 @@
 
 from __future__ import annotations
 
-import dataclasses
 import datetime as dt
-from collections.abc import Callable, Container, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
-from kbtools.diagnostics import START, Finding, has_errors, in_order
-from kbtools.drafting.entries import NewFile, text_of
-from kbtools.edges import cache, git
+from kbtools.diagnostics import Finding
+from kbtools.edges import cache
 from kbtools.edges import garbage as collector
-from kbtools.edges.checking import changes_from_here, findings_of
+from kbtools.edges.checking import changes_from_here
 from kbtools.edges.folder import files
+from kbtools.edges.intake_check import Checking
 from kbtools.edges.pictures import looked_at
-from kbtools.edges.rulebook import rulebook
 from kbtools.edges.shipped import shapes, tables
 from kbtools.edges.writing import put_in_place, put_new
 from kbtools.index.build import build_index
-from kbtools.intake.entry import entry_today
-from kbtools.intake.personal import is_personal
-from kbtools.intake.placing import pointer_at
-from kbtools.intake.register import Place, Register, WrongMachineError
+from kbtools.intake.pending import Pending, error_in, find_place, refuses
+from kbtools.intake.register import Register
 from kbtools.intake.report import Report
-from kbtools.intake.rewritten import rewritten
-from kbtools.linting.run import examine
 from kbtools.model.base import KnowledgeBase
 from kbtools.reading.crowd import gathered
 from kbtools.reading.layout import place_of
 from kbtools.reading.one_file import read_file
-from kbtools.reading.places import Document
 from kbtools.reading.reader import Reading, read
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile
 
 if TYPE_CHECKING:
     from kbtools.changes.compare import Compared
-
-_FORM: Final = ("KB1", "KB2")
-"""Families of findings that a report's own reading has told already."""
 
 _ROUNDS: Final = 5
 """Reports about the case of another one wait for that; who hands in longer chains at once hands in the rest again."""
@@ -72,15 +62,6 @@ class TakenIn:
     """In the order of the reports."""
     changes: Compared | None
     """What the cases change in the published advice; None where none was written."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Pending:
-    report: Report
-    place: Place | None
-    text: bytes
-    findings: tuple[Finding, ...]
-    said: tuple[str, ...]
 
 
 def take_in(
@@ -126,9 +107,8 @@ class _Desk:
     def take(self, reports: Mapping[int, Report]) -> dict[int, Filed]:
         """File those that are about cases of their own; the others wait until these are filed."""
         pending = self._placed(reports, self._step)
-        checked = self._checked(list(pending.values()), {})
-        found = dict(zip(pending, checked, strict=True))
-        good = {number: pending[number].report for number, told in found.items() if not _refuses(told)}
+        found = dict(zip(pending, self._checking().findings(list(pending.values())), strict=True))
+        good = {number: pending[number].report for number, told in found.items() if not refuses(told)}
         # Numbers of those that are refused are not left out.
         settled = self._placed(good)
         filed = {}
@@ -161,15 +141,18 @@ class _Desk:
         data = read_file(place_of(path), self._sources[path], self.shapes).data
         return data if isinstance(data, dict) else {}
 
-    # Each to its place
+    def _checking(self) -> Checking:
+        return Checking(
+            folder=self._folder, today=self._today, memory=self._memory, sources=self._sources, read=self._read
+        )
 
-    def _placed(self, reports: Mapping[int, Report], step: Callable[[], None] = lambda: None) -> dict[int, _Pending]:
+    def _placed(self, reports: Mapping[int, Report], step: Callable[[], None] = lambda: None) -> dict[int, Pending]:
         """Each that is not about the case of one before it."""
         register = Register(self._now.base, self._data_of)
-        found: dict[int, _Pending] = {}
+        found: dict[int, Pending] = {}
         taken: set[str] = set()
         for number, report in reports.items():
-            each = self._place(report, register)
+            each = find_place(report, register, self._now.base, self._sources.get, self.shapes["case"].hints)
             if each.place is not None:
                 if each.place.path in taken:
                     continue
@@ -180,97 +163,7 @@ class _Desk:
             step()
         return found
 
-    def _place(self, report: Report, register: Register) -> _Pending:
-        if report.data is None:
-            return _pending(report, text=(report.broken or "").encode())
-        today = entry_today(report.data, self._now.base)
-        data = {**report.data, "fault": today.fault} if today.fault is not None else report.data
-        said: tuple[str, ...] = (today.said,) if today.said is not None else ()
-        if today.refused:
-            return _pending(report, findings=(_error(report, "/fault", "KB310", (today.said or "", today.hint)),))
-        try:
-            place = register.place(data)
-        except WrongMachineError as error:
-            hint = "Take `follows` out, or correct model, year or bike."
-            return _pending(report, findings=(_error(report, "/follows", "KB311", (str(error), hint)),))
-        if place.otherwise:
-            said += (f"It says something else about: {', '.join(place.otherwise)}. {place.path} counts already.",)
-        return self._with_text(report, place, said)
-
-    def _with_text(self, report: Report, place: Place, said: tuple[str, ...]) -> _Pending:
-        if place.how == "there":
-            return _pending(report, place=place, said=said)
-        before = self._sources.get(place.path)
-        if place.how == "update" and before is not None:
-            text = rewritten((before.data or b"").decode("utf-8-sig"), place.data, self.shapes["case"].hints)
-        else:
-            new = NewFile(path=place.path, kind="case", data=place.data, notes=())
-            text = text_of(new, self.shapes["case"].hints, None)
-        return _pending(report, place=place, text=text.encode(), said=said)
-
-    # All in one check
-
-    def _checked(self, pending: Sequence[_Pending], beside: Mapping[str, SourceFile]) -> list[tuple[Finding, ...]]:
-        """The findings of each, those of its form among them.
-
-        Args:
-            pending: with their files.
-            beside: files that have been found good, as if they were there.
-        """
-        own = {
-            path: SourceFile(path=path, data=each.text)
-            for number, each in enumerate(pending)
-            if each.text and (path := _path_of(number, each)) is not None
-        }
-        found: dict[str, list[Finding]] = {}
-        for finding in self._examined({**beside, **own}) if own else ():
-            found.setdefault(finding.path, []).append(finding)
-        elsewhere = self._new_elsewhere(found, {*own, *beside})
-        if elsewhere and len(own) > 1:
-            # One of them makes another file wrong. The half that does not need not wait for it.
-            middle = len(pending) // 2
-            first = self._checked(pending[:middle], beside)
-            good = [each for each, told in zip(pending[:middle], first, strict=True) if not _refuses(told)]
-            files_of = {each.place.path: own[each.place.path] for each in good if each.place and each.text}
-            return [*first, *self._checked(pending[middle:], {**beside, **files_of})]
-        told = []
-        for number, each in enumerate(pending):
-            ours = found.get(_path_of(number, each) or "", ()) if each.text else ()
-            placed = [self._in_report(each, finding) for finding in ours if not _told(each, finding)]
-            there = elsewhere if each.text else ()
-            told.append(tuple(in_order([*each.report.findings, *each.findings, *placed, *there])))
-        return told
-
-    def _examined(self, own: Mapping[str, SourceFile]) -> Sequence[Finding]:
-        reading = self._read({**self._sources, **own}.values())
-        touched = git.edited(self._folder) | own.keys()
-        reading = dataclasses.replace(reading, base=dataclasses.replace(reading.base, touched=touched))
-        return examine(reading, rulebook(), self._today).findings
-
-    def _new_elsewhere(self, found: Mapping[str, Sequence[Finding]], own: Container[str]) -> tuple[Finding, ...]:
-        """Errors in other files that were not there before; a sound base need not be looked at for that."""
-        others = [
-            each for path, group in found.items() if path not in own for each in group if each.severity == "error"
-        ]
-        if not others:
-            return ()
-        old = {
-            (each.rule, each.path, each.message)
-            for each in findings_of(list(self._sources.values()), self._today, self._memory).findings
-        }
-        return tuple(each for each in others if (each.rule, each.path, each.message) not in old)
-
-    def _in_report(self, each: _Pending, finding: Finding) -> Finding:
-        """A finding in the file that would be written, where the report says it."""
-        if each.report.broken is not None:
-            return each.report.placed(finding)
-        written = Document(path=finding.path, text=each.text.decode())
-        pointer = pointer_at(written, finding.mark, each.place.data if each.place is not None else {})
-        return _at(each.report, pointer, finding)
-
-    # Onto the disk
-
-    def _write(self, each: _Pending, found: tuple[Finding, ...]) -> Filed:
+    def _write(self, each: Pending, found: tuple[Finding, ...]) -> Filed:
         place = each.place
         if place is None:
             raise ValueError("A report without a place is not written")
@@ -280,7 +173,7 @@ class _Desk:
             became = "written"
         elif place.how == "update":
             if not put_in_place(self._folder, self._sources[place.path], each.text):
-                moved = _error(each.report, "", "KB311", (f"{place.path} has just been changed.", "Try it again."))
+                moved = error_in(each.report, "", "KB311", (f"{place.path} has just been changed.", "Try it again."))
                 return _refused(each, (moved,))
             became = "updated"
         if became == "there":
@@ -293,52 +186,11 @@ class _Desk:
         return build_index(base, self._today)
 
 
-def _pending(
-    report: Report,
-    *,
-    place: Place | None = None,
-    text: bytes = b"",
-    findings: tuple[Finding, ...] = (),
-    said: tuple[str, ...] = (),
-) -> _Pending:
-    return _Pending(report=report, place=place, text=text, findings=findings, said=said)
-
-
-def _path_of(number: int, each: _Pending) -> str | None:
-    """The path under which a report is checked; of one whose form is wrong a made-up one."""
-    if each.place is not None:
-        return each.place.path
-    return f"cases/2000/unread-{number:06}.yml" if each.text else None
-
-
-def _told(each: _Pending, finding: Finding) -> bool:
-    """Whether the reading of the report has told it."""
-    return each.report.broken is not None and finding.rule.startswith(_FORM)
-
-
-def _refuses(found: Sequence[Finding]) -> bool:
-    return has_errors(list(found)) or any(is_personal(each) for each in found)
-
-
-def _refused(each: _Pending, found: tuple[Finding, ...]) -> Filed:
+def _refused(each: Pending, found: tuple[Finding, ...]) -> Filed:
     return Filed(report=each.report, became="refused", path=None, findings=found, said=())
 
 
 def _too_many(report: Report) -> Filed:
     message = "Several reports that were handed in with it are about the same case."
-    told = _error(report, "", "KB311", (message, "Hand it in again."))
+    told = error_in(report, "", "KB311", (message, "Hand it in again."))
     return Filed(report=report, became="refused", path=None, findings=(told,), said=())
-
-
-def _error(report: Report, pointer: str, rule: str, words: tuple[str, str]) -> Finding:
-    """An error at a place of a report: what is wrong, and what to do."""
-    made = Finding(rule=rule, severity="error", path="", mark=START, message=words[0], hint=words[1])
-    return _at(report, pointer, made)
-
-
-def _at(report: Report, pointer: str, finding: Finding) -> Finding:
-    """A finding, at a place of a report."""
-    mark = report.document.value(pointer) if report.document is not None else START
-    place = report.where(pointer) if report.where is not None else ""
-    words = f"{place}: " if place else ""
-    return report.placed(dataclasses.replace(finding, mark=mark, message=f"{words}{finding.message}"))

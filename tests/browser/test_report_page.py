@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from kbtools.reading.source import SourceFile
 from tests.support.demo_read import demo_with
@@ -140,7 +140,8 @@ HISTORY = """() => {
 }"""
 """A history of two bikes of one model year, of which the second is my bike."""
 LATER = """() => localStorage.setItem("entry:b1x2y3z:e9zzzzzzz12345",
-    JSON.stringify({ id: "e9zzzzzzz12345", day: "2027-01-05", odometer: 62800, codes: [] }))"""
+    JSON.stringify({ id: "e9zzzzzzz12345", day: "2999-01-05", odometer: 62800, codes: [] }))"""
+"""On a day after that of the report, whenever the test runs."""
 
 
 def test_each_way_says_what_others_see_and_what_was_sent_is_remembered(root: str, watch: Watch) -> None:
@@ -215,6 +216,77 @@ def test_a_correction_and_a_new_fault_have_headings_of_their_own(root: str, watc
         lines = text(page).splitlines()
         assert lines[0] == "--- new fault"
         assert 'story: "It hums: at once, when cold.\\n\\nNothing helped."' in lines
+
+
+DATA = "**/data/finder-*/root.json"
+PAGE = f"**/faults/{SAGS}/"
+
+
+def lost_once(page: Page, address: str) -> list[str]:
+    """Lose the first request of this address on the way; gives all that were made."""
+    asked: list[str] = []
+
+    def lose(route: Route) -> None:
+        asked.append(route.request.url)
+        if len(asked) == 1:
+            route.abort()
+        else:
+            route.continue_()
+
+    page.route(address, lose)
+    return asked
+
+
+def test_what_is_lost_once_on_the_way_is_asked_for_again(root: str, watch: Watch) -> None:
+    with watch() as watched:
+        page = watched.page
+        data, fault = lost_once(page, DATA), lost_once(page, PAGE)
+        page.goto(f"{root}{ASKED}")
+        begun(page)
+        assert (len(data), len(fault)) == (2, 2)
+        expect(page.locator(f"[name=fault][value={SAGS}]")).to_be_checked()
+        expect(page.locator("[data-report-status]")).to_be_empty()
+
+
+def test_what_does_not_come_is_told_with_a_button_and_nothing_typed_is_lost(root: str, watch: Watch) -> None:
+    with watch() as watched:
+        page = watched.page
+        again = page.get_by_role("button", name="Try again")
+        page.route(DATA, lambda route: route.abort())
+        page.goto(f"{root}{ASKED}")
+        expect(page.locator("[data-report-status]")).to_contain_text("list of models did not arrive")
+        page.unroute(DATA)
+        again.click()
+        begun(page)
+        page.locator("[data-report-tried-fold] summary").click()
+        page.select_option("[name='check look-at-plug']", "bad")
+        # The next time the entry's page is lost: what it asks for has no place then, and is kept all the same.
+        page.route(PAGE, lambda route: route.abort())
+        page.reload()
+        begun(page)
+        expect(page.locator("[data-report-status]")).to_contain_text("entry's page did not arrive")
+        page.fill("[name=odometer]", "61200")
+        page.check("[name=state][value=open]")
+        page.unroute(PAGE)
+        again.click()
+        expect(page.locator("[data-report-status]")).not_to_contain_text("did not arrive")
+        expect(page.locator(f"[name=fault][value={SAGS}]")).to_be_checked()
+        case = case_of(page)
+        assert (case.fault, case.vehicle.odometer.value, case.outcome.state) == (SAGS, 61200, "open")
+        assert [(each.check, each.result) for each in case.tried] == [("look-at-plug", "bad")]
+
+
+def test_a_script_that_is_lost_leaves_a_word_and_a_button(root: str, watch: Watch) -> None:
+    with watch() as watched:
+        page = watched.page
+        # The browser asks twice by itself: in the head of the page, and once it needs it.
+        page.route("**/js/report-send.js", lambda route: route.abort())
+        page.goto(f"{root}{ASKED}")
+        expect(page.locator("[data-kept-note]")).to_contain_text("A part of this page did not arrive")
+        page.unroute("**/js/report-send.js")
+        page.get_by_role("button", name="Load the page again").click()
+        begun(page)
+        expect(page.locator("[data-kept-note]")).to_be_hidden()
 
 
 ODD = (

@@ -263,6 +263,16 @@ def test_only_what_is_needed_is_fetched_and_what_fails_is_told(address: str, wat
         page.press("#several-field", "Enter")
         expect(page.locator(".suspect").first).to_be_visible()
         assert entered(page) == ["P0562", "P0230"]
+        # Whoever comes with codes in the address need not type them once more.
+        root = re.compile(r"/data/several-[^/]+/root\.json")
+        page.route(root, lambda route: route.abort())
+        page.reload()
+        expect(page.locator("[data-several-status]")).to_contain_text("did not arrive")
+        page.unroute(root)
+        page.get_by_role("button", name="Try again").click()
+        expect(page.locator(".suspect").first).to_be_visible()
+        assert entered(page) == ["P0562", "P0230"]
+        expect(page.locator("[data-several-status]")).to_contain_text("The part to look at first")
 
 
 def test_texts_of_entries_are_shown_and_never_run(address: str, watch: Watch) -> None:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import http.client
+import json
+import re
 import threading
 import time
+import urllib.parse
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
@@ -128,3 +131,20 @@ def running(desk: Desk, word: str = "first") -> Iterator[Desk]:
         desk.server.shutdown(wait=True)
         desk.thread.join(LONG)
         assert not desk.thread.is_alive()
+
+
+def write(desk: Desk) -> None:
+    """An edit, as plain as can be."""
+    (desk.kb / "a.txt").write_text("second")
+
+
+def state_of(desk: Desk, path: str = "") -> dict[str, str]:
+    """What a page knows of itself when it asks."""
+    page = desk.get(path)[2]
+    return {"at": f"{desk.mount}{path}", **dict(re.findall(r'data-(page|panel|since)="([^"]*)"', page))}
+
+
+def news(desk: Desk, asked: dict[str, str]) -> dict[str, str]:
+    """What a page that knows this of itself is told, once there is something to tell."""
+    told: dict[str, str] = json.loads(desk.get(f"livereload/state?{urllib.parse.urlencode(asked)}")[2])
+    return told

@@ -11,6 +11,21 @@
   if (/[?&]codes=/.test(location.search) || /^#state=/.test(location.hash)) {
     root.setAttribute("data-codes", "");
   }
+  // A module that does not arrive cannot say so itself, and leaves empty what it would have filled.
+  var isLost = false;
+  addEventListener("error", function (event) {
+    var note = document.querySelector("[data-kept-note]");
+    if (note && !isLost && /** @type {Partial<HTMLScriptElement>} */ (event.target).type === "module") {
+      isLost = true;
+      var again = document.createElement("button");
+      again.type = "button";
+      again.className = "my-bike__button";
+      again.textContent = "Load the page again";
+      again.addEventListener("click", function () { location.reload(); });
+      note.append(" A part of this page did not arrive. ", again);
+      note.hidden = false;
+    }
+  }, true);
   try {
     var scheme = localStorage.getItem("scheme");
     if (scheme === "light" || scheme === "dark") {

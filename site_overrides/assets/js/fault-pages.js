@@ -4,17 +4,19 @@
  * and runs nothing; what is taken from it are elements and texts.
  */
 
+import { GoneError, isGone, RenewedError, twice } from "./arriving.js";
+
 /** @type {Map<string, Promise<FaultPage>>} */
 const kept = new Map();
 
-/** The page of a fault; fails where it does not come. @param {string} id @param {string} address @returns {Promise<FaultPage>} */
+/** The page of a fault; fails where it does not come, with a GoneError where there is none. @param {string} id @param {string} address @returns {Promise<FaultPage>} */
 export function faultPage(id, address) {
   let page = kept.get(id);
   if (!page) {
-    page = fetched(address).then((shown) => {
+    page = twice(() => fetched(address)).then((shown) => {
       // The page of one build and the scripts of another could misread each other.
       if (buildOf(shown) !== buildOf(document)) {
-        throw new Error(`${address} is of another build`);
+        throw new RenewedError(address);
       }
       return { id, address, shown, data: dataOf(shown) };
     });
@@ -34,7 +36,7 @@ function fetched(address) {
       if (request.status === 200 && request.responseXML) {
         resolve(request.responseXML);
       } else {
-        reject(new Error(`${address}: ${request.status}`));
+        reject(isGone(request.status) ? new GoneError(address) : new Error(`${address}: ${request.status}`));
       }
     });
     request.open("GET", address);

@@ -7,7 +7,8 @@ function showDay() {
   const note = document.querySelector("[data-kept-note]");
   if (day && note) {
     const words = new Date(`${day}T12:00:00`).toLocaleDateString("en-GB", { dateStyle: "long" });
-    note.textContent = `No network. This is what this device kept on ${words}. Ride advice may have changed since.`;
+    // Beside what may be said there of modules that did not arrive.
+    note.prepend(`No network. This is what this device kept on ${words}. Ride advice may have changed since.`);
     note.hidden = false;
   }
 }

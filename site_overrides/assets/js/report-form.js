@@ -1,12 +1,18 @@
 /** The fields of a report that depend on its fault and its bike, and what stands in all of them. Only texts are set. */
 
-import { el } from "./dom.js";
+import { button, el } from "./dom.js";
 
 const RESULT = /** @type {Record<string, string>} */ ({ good: "Good", bad: "Not good", low: "Too low", high: "Too high", unclear: "Could not tell" });
+/** What a field is called where it is said that it is missing. */
+const CALLED = /** @type {Record<string, string>} */ ({
+  model: "Model", year: "Model year", odometer: "Odometer", seen: "Day", codes: "Codes", symptoms: "Noticed", conditions: "When it shows",
+  modified: "Changed on the bike", fault: "Fault", state: "How it ended", cause: "What it was", after: "Ridden since", note: "A word for the next one",
+  parts: "Parts", labour: "Labour", part: "What it is about", wrong: "What is wrong", right: "What is right", known_from: "How you know it", story: "What happened",
+});
 const FIX = /** @type {Record<string, string>} */ ({ helped: "Helped", "no-change": "Did not help", worse: "Made it worse" });
 
 /** @param {string} name @param {string} value @param {string} word @param {"radio" | "checkbox"} kind */
-export function pick(name, value, word, kind) {
+function pick(name, value, word, kind) {
   return el("label", { class: "pick" }, el("input", { class: "pick__mark", type: kind, name, value }), el("span", { class: "pick__word" }, word));
 }
 
@@ -16,7 +22,7 @@ function choose(name, options, label) {
 }
 
 /** A check with what can come out of it, and room for a reading. @param {ReportCheck} check */
-export function checkRow({ id, title, results, unit }) {
+function checkRow({ id, title, results, unit }) {
   const options = /** @type {[string, string][]} */ ([["", "not done"], ...results.map((each) => [each, RESULT[each]])]);
   const reading = el("input", { class: "field__text field__text--reading", name: `reading ${id}`, type: "text", inputmode: "decimal", maxlength: 60, "aria-label": `Reading, ${title}`, placeholder: unit });
   return el(
@@ -28,7 +34,7 @@ export function checkRow({ id, title, results, unit }) {
 }
 
 /** @param {{id: string, title: string}} cause */
-export function fixRow({ id, title }) {
+function fixRow({ id, title }) {
   const options = /** @type {[string, string][]} */ ([["", "not done"], ...Object.entries(FIX)]);
   return el(
     "div",
@@ -39,10 +45,45 @@ export function fixRow({ id, title }) {
 }
 
 /** @param {HTMLSelectElement} select @param {[value: string, word: string][]} options */
-export function fillSelect(select, options) {
+function fillSelect(select, options) {
   const { value } = select;
   select.replaceChildren(...options.map(([each, word]) => el("option", { value: each }, word)));
   select.value = options.some(([each]) => each === value) ? value : (options[0]?.[0] ?? "");
+}
+
+/** The models that the club knows, and the years of the chosen one. @param {HTMLFormElement} form @param {FinderModel[]} models */
+export function fillModels(form, models) {
+  fillSelect(form.querySelector("[name=model]"), [["", "Choose"], ...models.map(({ id, name }) => /** @type {[string, string]} */ ([id, name]))]);
+}
+
+/** @param {HTMLFormElement} form @param {FinderModel[]} models @param {string} year chosen, where the model was built then */
+export function fillYears(form, models, year) {
+  const model = models.find(({ id }) => id === form.querySelector("[name=model]").value);
+  const years = model ? Array.from({ length: model.last - model.first + 1 }, (_each, at) => String(model.first + at)) : [];
+  const select = form.querySelector("[name=year]");
+  fillSelect(select, [["", "Choose"], ...years.map((each) => /** @type {[string, string]} */ ([each, each]))]);
+  select.value = years.includes(year) ? year : "";
+}
+
+/**
+ * What is asked of a fault: its checks and causes, its signs. Checks that were done stand first.
+ * @param {HTMLFormElement} form @param {?ReportFault} fault @param {(name: string) => boolean} isDone whether a check's or fix's field is filled in
+ */
+export function fillFault(form, fault, isDone) {
+  /** @param {string} selector @param {Element[]} rows */
+  const put = (selector, rows) => form.querySelector(selector)?.replaceChildren(...rows);
+  put("[data-report-fault]", fault ? [pick("fault", fault.id, fault.title, "radio")] : []);
+  put("[data-report-causes]", (fault?.causes ?? []).map(({ id, title }) => pick("cause", id, title, "radio")));
+  put("[data-report-also]", (fault?.causes ?? []).map(({ id, title }) => pick("also", id, title, "checkbox")));
+  put("[data-report-codes]", (fault?.codes ?? []).map((code) => pick("codes", code, code, "checkbox")));
+  put("[data-report-symptoms]", (fault?.symptoms ?? []).map((each) => pick("symptoms", each, each, "checkbox")));
+  const rows = fault ? [...fault.checks.map((check) => /** @type {const} */ ([`check ${check.id}`, checkRow(check)])), ...fault.causes.map((cause) => /** @type {const} */ ([`fix ${cause.id}`, fixRow(cause)]))] : [];
+  const first = rows.filter(([name]) => isDone(name));
+  put("[data-report-tried]", first.map(([, row]) => row));
+  put("[data-report-tried-rest]", rows.filter((row) => !first.includes(row)).map(([, row]) => row));
+  form.querySelector("[data-report-tried-none]").hidden = rows.length > 0;
+  form.querySelector("[data-report-tried-fold]").hidden = rows.length === first.length;
+  form.querySelector("[data-report-wrong-of]").textContent = fault ? fault.title : "Open the entry that it is about, and come here from there.";
 }
 
 /** What stands in the form, by name. @param {HTMLFormElement} form @returns {Filled} */
@@ -105,4 +146,12 @@ export function showProblems(form, problems, isShown) {
       }
     }
   }
+}
+
+/** What is missing or wrong, each with the way to its field. @param {Problem[]} problems @param {(field: string) => void} goTo */
+export function openView(problems, goTo) {
+  /** @type {Map<string, string>} */
+  const rows = new Map(problems.map(({ field, say }) => /** @type {[string, string]} */ ([field, say])));
+  const links = [...rows].map(([field, say]) => el("li", {}, button("report__to", () => goTo(field), CALLED[field] ?? "What was tried"), ` ${say}`));
+  return [el("p", {}, rows.size === 1 ? "One thing is open before the report is finished:" : `${rows.size} things are open before the report is finished:`), el("ul", { class: "report__open" }, links)];
 }

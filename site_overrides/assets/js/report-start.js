@@ -6,6 +6,9 @@ import { planOf } from "./report-fault.js";
 import { historyBike, historyEntries } from "./report-history.js";
 import { today } from "./report-store.js";
 
+/** Of these a form without its fault has some answers only. */
+const OF_FAULT = ["fault", "cause", "also"];
+
 /** @param {URLSearchParams} asked @returns {[model: string, year: string]} */
 function machine(asked) {
   const own = myBike();
@@ -43,4 +46,18 @@ export function knownValues(asked, fault, club) {
     bike: bike ? [bike.id] : [],
     ...(fault ? { ...ending(asked.get("cause"), fault), ...planOf(fault, asked.get("plan")) } : {}),
   };
+}
+
+/** What was typed of a form, without what it says of itself. @param {Filled} filled @returns {Filled} */
+export function typedOf(filled) {
+  return Object.fromEntries(Object.entries(filled).filter(([name]) => name !== "fault" && name !== "order"));
+}
+
+/**
+ * What is kept of a form whose fault's page did not come: what it has no place for stays as it was kept before.
+ * @param {HTMLFormElement} form @param {Filled} filled @param {Filled} before @returns {Filled}
+ */
+export function withoutPage(form, filled, before) {
+  const others = Object.entries(before).filter(([name]) => OF_FAULT.includes(name) || form.elements.namedItem(name) === null);
+  return { ...Object.fromEntries(others), ...typedOf(filled) };
 }

@@ -4,17 +4,19 @@
  * on the device until it is sent or thrown away.
  */
 
+import { awaited, GoneError, json, showLost } from "./arriving.js";
 import { caseOf, counts } from "./core/report-case.js";
 import { withDraft, withoutDraft, withSent } from "./core/report-kept.js";
 import { correctionOf, newFaultOf } from "./core/report-other.js";
 import { reportText } from "./core/report-yaml.js";
-import { button, el } from "./dom.js";
+import { button } from "./dom.js";
 import { faultOf, planOf } from "./report-fault.js";
-import { checkRow, fill, filledOf, fillSelect, fixRow, pick, showProblems } from "./report-form.js";
+import { fill, fillFault, fillModels, filledOf, fillYears, openView, showProblems } from "./report-form.js";
 import { historyBike } from "./report-history.js";
 import { noteSent } from "./report-noted.js";
 import { waysView } from "./report-send.js";
-import { knownValues } from "./report-start.js";
+import { knownValues, typedOf, withoutPage } from "./report-start.js";
+import { ReportSteps } from "./report-steps.js";
 import { keep, kept, ownBike, today } from "./report-store.js";
 
 const OF_KIND = {
@@ -23,12 +25,6 @@ const OF_KIND = {
   new: { make: newFaultOf, mark: "new fault", subject: "New fault", about: "new" },
 };
 const BIKE = /^(?:bike-[a-z]{8}|b[0-9a-z]{6})$/u;
-/** What a field is called where it is said that it is missing. */
-const CALLED = /** @type {Record<string, string>} */ ({
-  model: "Model", year: "Model year", odometer: "Odometer", seen: "Day", codes: "Codes", symptoms: "Noticed", conditions: "When it shows",
-  modified: "Changed on the bike", fault: "Fault", state: "How it ended", cause: "What it was", after: "Ridden since", note: "A word for the next one",
-  parts: "Parts", labour: "Labour", part: "What it is about", wrong: "What is wrong", right: "What is right", known_from: "How you know it", story: "What happened",
-});
 
 class Report {
   /** @param {PageElements["[data-report]"]} article @param {ReportClub} club */
@@ -50,41 +46,52 @@ class Report {
     this.bike = "";
     /** Of which model and year that is. */
     this.bikeFor = "";
-    this.step = "";
-    this.asksKind = !this.asked.has("fault") && !this.asked.has("kind");
-    this.isSent = false;
+    this.steps = new ReportSteps(this.form, () => this.kind, (step) => this.touch(step));
+    this.steps.asksKind = !this.asked.has("fault") && !this.asked.has("kind");
+    /** The page of its fault did not come. */
+    this.isFaultLost = false;
   }
 
   async start() {
-    const id = this.asked.get("fault");
     try {
       const { src } = document.querySelector("[data-finder]").dataset;
-      const answer = await fetch(new URL(src, document.baseURI));
-      this.known = answer.ok ? await answer.json() : null;
-    } catch {
-      this.known = null;
-    }
-    if (!this.known) {
-      this.status.textContent = "The club's list of models did not arrive. Open this page again when there is a network; what you had typed is kept.";
+      this.known = await awaited(this.status, json(new URL(src, document.baseURI)));
+    } catch (error) {
+      showLost(this.status, error, "The club's list of models did not arrive. What you had typed is kept.", () => this.start());
       return;
     }
-    if (id !== null) {
-      await this.findFault(id);
-    }
+    await this.findFault();
     this.fillIn();
     this.listen();
     this.form.hidden = false;
     this.show();
-    this.go(this.firstStep(), false);
+    this.steps.go(this.asked.has("again") ? "ended" : this.steps.first, false);
   }
 
-  /** @param {string} id */
-  async findFault(id) {
+  async findFault() {
+    const id = this.asked.get("fault");
+    if (id === null) {
+      return;
+    }
     try {
-      this.fault = await faultOf(id, this.root);
-      this.status.textContent = this.fault ? "" : "The club has withdrawn that entry, or has none of that name. What you tell is still worth a report: as a fault that nobody knows.";
-    } catch {
-      this.status.textContent = "The entry's page did not arrive, so its checks and causes are not known here. Open this page again when there is a network.";
+      this.fault = await awaited(this.status, faultOf(id, this.root));
+      this.isFaultLost = false;
+    } catch (error) {
+      this.isFaultLost = !(error instanceof GoneError);
+      if (this.isFaultLost) {
+        showLost(this.status, error, "The entry's page did not arrive, so its checks and causes are not known here.", () => this.findAgain());
+        return;
+      }
+    }
+    this.status.textContent = this.fault ? "" : "The club has withdrawn that entry, or has none of that name. What you tell is still worth a report: as a fault that nobody knows.";
+  }
+
+  /** The fault's page is asked for once more; what was typed meanwhile stays. */
+  async findAgain() {
+    await this.findFault();
+    if (this.fault) {
+      this.fillIn(typedOf(this.filled()));
+      this.show();
     }
   }
 
@@ -92,37 +99,28 @@ class Report {
     return this.fault ? this.fault.id : (this.asked.get("fault") ?? "").slice(0, 100);
   }
 
-  fillIn() {
+  /** @param {Filled} typed what stands in the form already */
+  fillIn(typed = {}) {
+    const { form, fault } = this;
     const { models } = /** @type {FinderRoot} */ (this.known);
-    fillSelect(this.form.querySelector("[name=model]"), [["", "Choose"], ...models.map(({ id, name }) => /** @type {[string, string]} */ ([id, name]))]);
-    this.fillFault();
-    const filled = this.startValues();
-    this.order = filled.order ?? [];
-    this.bike = filled.bike?.[0] ?? "";
-    fill(this.form, { ...filled, year: [] });
-    this.fillYears(filled.year?.[0] ?? "");
-    this.form.querySelector("[data-report-tried-fold]").open = false;
-  }
-
-  fillFault() {
-    const { fault, form } = this;
-    /** @param {string} selector @param {Element[]} rows */
-    const put = (selector, rows) => form.querySelector(selector)?.replaceChildren(...rows);
-    put("[data-report-fault]", fault ? [pick("fault", fault.id, fault.title, "radio")] : []);
-    put("[data-report-causes]", (fault?.causes ?? []).map(({ id, title }) => pick("cause", id, title, "radio")));
-    put("[data-report-also]", (fault?.causes ?? []).map(({ id, title }) => pick("also", id, title, "checkbox")));
-    put("[data-report-codes]", (fault?.codes ?? []).map((code) => pick("codes", code, code, "checkbox")));
-    put("[data-report-symptoms]", (fault?.symptoms ?? []).map((each) => pick("symptoms", each, each, "checkbox")));
+    fillModels(form, models);
     const done = fault ? planOf(fault, this.asked.get("plan")) : {};
-    const rows = fault ? [...fault.checks.map((check) => /** @type {const} */ ([`check ${check.id}`, checkRow(check)])), ...fault.causes.map((cause) => /** @type {const} */ ([`fix ${cause.id}`, fixRow(cause)]))] : [];
-    const first = rows.filter(([name]) => name in done || this.draft?.filled[name]);
-    put("[data-report-tried]", first.map(([, row]) => row));
-    put("[data-report-tried-rest]", rows.filter((row) => !first.includes(row)).map(([, row]) => row));
-    form.querySelector("[data-report-tried-none]").hidden = rows.length > 0;
-    form.querySelector("[data-report-tried-fold]").hidden = rows.length === first.length;
-    form.querySelector("[data-report-wrong-of]").textContent = fault ? fault.title : "Open the entry that it is about, and come here from there.";
+    fillFault(form, fault, (name) => name in done || Boolean(this.draft?.filled[name]));
     if (fault) {
       this.article.querySelector("[data-report-about]").textContent = fault.title;
+    }
+    const filled = { ...this.startValues(), ...typed };
+    this.order = filled.order ?? [];
+    this.bike = filled.bike?.[0] ?? "";
+    fill(form, { ...filled, year: [] });
+    fillYears(form, models, filled.year?.[0] ?? "");
+    form.querySelector("[data-report-tried-fold]").open = false;
+  }
+
+  /** Says what the form begins with, unless something is said of its fault. @param {string} words */
+  tell(words) {
+    if (!this.isFaultLost) {
+      this.status.textContent = words;
     }
   }
 
@@ -136,23 +134,14 @@ class Report {
     if (again) {
       const reports = kept();
       keep({ ...reports, sent: reports.sent.map((each) => (each === again || each.key === again.key ? { ...each, asked: true } : each)) });
-      this.status.textContent = `You reported this on ${again.on}. How far has it run since, and did the mending hold?`;
+      this.tell(`You reported this on ${again.on}. How far has it run since, and did the mending hold?`);
       return { ...again.filled, after: [] };
     }
     if (this.draft) {
-      this.status.textContent = "This is what you had filled in.";
+      this.tell("This is what you had filled in.");
       return { ...knownValues(this.asked, this.fault, this.club), ...this.draft.filled };
     }
     return knownValues(this.asked, this.fault, this.club);
-  }
-
-  /** @param {string} year */
-  fillYears(year) {
-    const model = this.known?.models.find(({ id }) => id === this.form.querySelector("[name=model]").value);
-    const years = model ? Array.from({ length: model.last - model.first + 1 }, (_each, at) => String(model.first + at)) : [];
-    const select = this.form.querySelector("[name=year]");
-    fillSelect(select, [["", "Choose"], ...years.map((each) => /** @type {[string, string]} */ ([each, each]))]);
-    select.value = years.includes(year) ? year : "";
   }
 
   listen() {
@@ -164,33 +153,23 @@ class Report {
         this.touched.add(name);
       }
     });
-    for (const each of this.form.querySelectorAll("[data-report-next]")) {
-      each.addEventListener("click", () => this.next(1));
-    }
-    for (const each of this.form.querySelectorAll("[data-report-back]")) {
-      each.addEventListener("click", () => this.next(-1));
-    }
-    for (const each of this.form.querySelectorAll("[data-report-end]")) {
-      each.addEventListener("click", () => this.go("send"));
-    }
+    this.steps.listen();
     this.form.querySelector("[data-report-drop]").addEventListener("click", ({ currentTarget }) => this.drop(/** @type {HTMLElement} */ (currentTarget)));
-    addEventListener("popstate", () => this.go(location.hash.replace("#step-", ""), false));
     addEventListener("online", () => this.show());
   }
 
   /** @param {HTMLInputElement} field */
   changed(field) {
     if (field.name === "model") {
-      this.fillYears(this.form.querySelector("[name=year]").value);
+      fillYears(this.form, /** @type {FinderRoot} */ (this.known).models, this.form.querySelector("[name=year]").value);
     }
     if (/^(?:check|fix) /u.test(field.name)) {
       this.order = [...this.order.filter((each) => each !== field.name), ...(field.value ? [field.name] : [])];
     }
     if (field.name === "kind") {
-      this.asksKind = true;
+      this.steps.asksKind = true;
     }
     this.touched.add(field.name);
-    this.isSent = false;
     this.show();
     this.save();
   }
@@ -228,19 +207,10 @@ class Report {
     return kind?.[0] === "wrong" || kind?.[0] === "new" ? kind[0] : "ended";
   }
 
-  /** The steps that are asked, in their order. */
-  get steps() {
-    const { kind } = this;
-    return [...this.form.querySelectorAll("[data-step]")].filter(({ dataset }) => dataset.kinds.split(" ").includes(kind) && (dataset.step !== "kind" || this.asksKind));
-  }
-
-  firstStep() {
-    return this.asked.has("again") ? "ended" : (this.steps[0]?.dataset.step ?? "send");
-  }
-
   save() {
     const { filled, problems, subject } = this.made();
-    const isKept = keep(withDraft(kept(), { key: this.key, title: subject, address: location.search, ready: problems.length === 0, filled }));
+    const written = this.isFaultLost ? withoutPage(this.form, filled, this.draft?.filled ?? {}) : filled;
+    const isKept = keep(withDraft(kept(), { key: this.key, title: subject, address: location.search, ready: problems.length === 0, filled: written }));
     if (!isKept) {
       this.status.textContent = "This browser keeps nothing: what you type is gone when you leave the page.";
     }
@@ -248,10 +218,7 @@ class Report {
 
   show() {
     const made = this.made();
-    const { steps } = this;
-    for (const each of this.form.querySelectorAll("[data-step]")) {
-      each.toggleAttribute("data-off", !steps.includes(each));
-    }
+    this.steps.show();
     const state = made.filled.state?.[0];
     this.form.querySelector("[data-report-over]").hidden = state !== "solved" && state !== "returned";
     this.form.querySelector("[data-report-causes]").hidden = made.filled.fault?.[0] === "";
@@ -271,7 +238,7 @@ class Report {
     const place = this.form.querySelector("#report-text");
     const isSame = place.textContent === text;
     this.form.querySelector("[data-report-whole]").hidden = !isWhole;
-    this.form.querySelector("[data-report-open]").replaceChildren(...(isWhole ? [] : this.openView(problems)));
+    this.form.querySelector("[data-report-open]").replaceChildren(...(isWhole ? [] : openView(problems, (field) => this.goTo(field))));
     if (!isWhole) {
       place.textContent = "";
       this.form.querySelector("[data-report-ways]").replaceChildren();
@@ -285,17 +252,6 @@ class Report {
     this.form.querySelector("[data-report-counts]").textContent = !isSolved ? "" : counts(filled, facts) ? "It counts from now on." : `It counts once it has held for ${this.club.solved_after_text}. This page asks you then, once.`;
   }
 
-  /** @param {Problem[]} problems */
-  openView(problems) {
-    /** @type {Map<string, string>} */
-    const rows = new Map(problems.map(({ field, say }) => /** @type {[string, string]} */ ([field, say])));
-    const links = [...rows].map(([field, say]) => {
-      const name = CALLED[field] ?? "What was tried";
-      return el("li", {}, button("report__to", () => this.goTo(field), name), ` ${say}`);
-    });
-    return [el("p", {}, rows.size === 1 ? "One thing is open before the report is finished:" : `${rows.size} things are open before the report is finished:`), el("ul", { class: "report__open" }, links)];
-  }
-
   /** @param {string} field */
   goTo(field) {
     const place = [...this.form.querySelectorAll("[data-field]")].find((each) => each.dataset.field === field && !each.closest("[data-off]"));
@@ -303,45 +259,16 @@ class Report {
     this.touched.add(field);
     this.show();
     if (place && step) {
-      this.go(step.getAttribute("data-step") ?? "");
+      this.steps.go(step.getAttribute("data-step") ?? "");
       place.closest("details")?.toggleAttribute("open", true);
       place.querySelector("input, select, textarea")?.focus();
     }
   }
 
-  /** @param {number} by */
-  next(by) {
-    const { steps } = this;
-    const at = steps.findIndex(({ dataset }) => dataset.step === this.step);
-    if (by > 0) {
-      steps[at]?.querySelectorAll("[data-field]").forEach((each) => this.touched.add(/** @type {HTMLElement} */ (each).dataset.field ?? ""));
-      this.show();
-      const wrong = steps[at]?.querySelector(".field__problem");
-      if (wrong) {
-        wrong.closest("[data-field]")?.querySelector("input, select, textarea")?.focus();
-        return;
-      }
-    }
-    this.go(steps[Math.max(0, at + by)]?.dataset.step ?? "send");
-  }
-
-  /** @param {string} name @param {boolean} isNew a visit of its own, to which the browser's Back leads */
-  go(name, isNew = true) {
-    const { steps } = this;
-    const at = Math.max(0, steps.findIndex(({ dataset }) => dataset.step === name));
-    const step = steps[at];
-    this.step = step?.dataset.step ?? "";
-    for (const each of this.form.querySelectorAll("[data-step]")) {
-      each.toggleAttribute("data-now", each === step);
-    }
-    this.form.querySelector("[data-report-progress]").textContent = `Step ${at + 1} of ${steps.length}`;
-    this.form.querySelector("[data-report-bar]").value = (at + 1) / steps.length;
-    if (isNew && step) {
-      history.pushState(null, "", `#step-${this.step}`);
-      step.querySelector("h2")?.focus({ preventScroll: true });
-      this.form.scrollIntoView({ block: "start" });
-    }
-    this.form.toggleAttribute("data-first", at === 0);
+  /** What is missing in a step is said from now on. @param {HTMLElement} step */
+  touch(step) {
+    step.querySelectorAll("[data-field]").forEach((each) => this.touched.add(/** @type {HTMLElement} */ (each).dataset.field ?? ""));
+    this.show();
   }
 
   /** @param {string} words */
@@ -351,7 +278,6 @@ class Report {
 
   /** @param {Filled} filled @param {string} subject */
   sent(filled, subject) {
-    this.isSent = true;
     keep(withSent(kept(), { key: this.key, title: subject, address: location.search, on: today(), asked: this.kind !== "ended", far: this.club.solved_after, filled }));
     if (this.kind === "ended") {
       noteSent(filled, this.fault && { id: this.fault.id, title: this.fault.title }, today());

@@ -199,3 +199,13 @@ function suspectRow(suspect, used, faults, address) {
       ),
   );
 }
+
+/** The answer in a sentence. @param {CodeRow[]} rows @param {Suspects} found @param {(id: string) => string} name */
+export function summary(rows, { suspects: parts, used }, name) {
+  if (parts.length === 0) {
+    return `The entries name no part for ${rows.length === 1 ? "this code" : "these codes"}.`;
+  }
+  const left = rows.map(({ text }) => text).filter((text) => !used.includes(text));
+  const why = left.length ? ` ${sentence(listText(left))} ${left.length === 1 ? "does" : "do"} not help to find it: below it stands why.` : "";
+  return `The part to look at first: ${name(parts[0].component)}.${why}`;
+}

@@ -3,11 +3,10 @@
  * each time by `core/several.js`. Its data is fetched when there is something to look up.
  */
 
-import { keepBike, myBike } from "./bike.js";
-import { listText, sentence } from "./core/plan-words.js";
+import { awaited, json, showLost } from "./arriving.js";
 import { withoutFault } from "./core/joint-parts.js";
 import { hasState } from "./core/shared-fragment.js";
-import { componentName, concerned, Lookup, strictest } from "./core/several-lookup.js";
+import { componentName, faultRows, Lookup, rowOf, strictest } from "./core/several-lookup.js";
 import { suspects } from "./core/several.js";
 import { codesIn, textOf } from "./core/typed-codes.js";
 import { withBreaks } from "./dom.js";
@@ -15,7 +14,8 @@ import { JointPlace } from "./joint-place.js";
 import { showVerdict } from "./joint-ride.js";
 import { codesKey } from "./plan-store.js";
 import { SharedLink } from "./shared-link.js";
-import { chipsView, codesView, rideWhy, suspectsView } from "./several-views.js";
+import { SeveralBike } from "./several-bike.js";
+import { chipsView, codesView, rideWhy, summary, suspectsView } from "./several-views.js";
 
 const MOST_CODES = 30;
 
@@ -25,9 +25,7 @@ class SeveralCodes {
     this.article = article;
     this.form = article.querySelector("[data-several-form]");
     this.field = this.form.querySelector("textarea");
-    this.model = this.form.querySelector("[data-several-model]");
-    this.year = this.form.querySelector("[data-several-year]");
-    this.yearPart = this.form.querySelector("[data-several-year-part]");
+    this.bike = new SeveralBike(this.form, () => this.show());
     this.status = article.querySelector("[data-several-status]");
     this.list = article.querySelector("[data-several-codes]");
     this.fold = article.querySelector("[data-several-fold]");
@@ -39,12 +37,12 @@ class SeveralCodes {
     this.joint = new JointPlace(
       article,
       (ride, why) => this.showRide(ride, why),
-      () => this.chooseAny(),
+      () => this.bike.chooseAny(),
     );
     this.root = new URL(article.dataset.root, document.baseURI);
     this.shared = new SharedLink({
       key: (codes) => codesKey(codes),
-      models: () => this.models ?? [],
+      models: () => this.bike.models,
       takesCodes: true,
       elsewhere: ({ fault }) => (fault ? new URL(`faults/${fault}/`, this.root).href : null),
       stop: () => this.joint.drop(),
@@ -55,8 +53,6 @@ class SeveralCodes {
     this.codes = [];
     /** @type {?Promise<Lookup>} */
     this.lookup = null;
-    this.bike = myBike();
-    this.anyBike = false;
     /** @type {CodeRow[]} */
     this.rows = [];
     this.asked = 0;
@@ -76,18 +72,17 @@ class SeveralCodes {
         this.add(this.field.value, { typed: true });
       }
     });
-    this.model.addEventListener("change", () => this.chooseModel());
-    this.year.addEventListener("change", () => this.chooseYear());
-    document.addEventListener("bikechange", ({ detail }) => {
-      this.bike = detail;
-      this.anyBike = false;
-      this.show();
-    });
+    this.bike.listen();
+    this.begin();
+  }
+
+  /** With the shared state of the address, or else with its codes. */
+  begin() {
     if (hasState(location.hash)) {
       // Which models there are stands in the data.
       this.load().then(
         () => this.shared.begin(),
-        () => this.fail(),
+        (error) => this.fail(error, () => this.begin()),
       );
     } else {
       this.ask(new URL(location.href).searchParams.get("codes") ?? "");
@@ -101,7 +96,7 @@ class SeveralCodes {
       this.fold.open = false;
       this.add(codes);
     } else {
-      this.load().catch(() => this.fail());
+      this.load().catch((error) => this.fail(error, () => this.show()));
     }
   }
 
@@ -120,7 +115,7 @@ class SeveralCodes {
   load() {
     this.lookup ??= this.file("root.json").then(
       (root) => {
-        this.fillModels(root.models);
+        this.bike.fill(root.models);
         return new Lookup(root, (name) => this.file(name));
       },
       (error) => {
@@ -132,17 +127,14 @@ class SeveralCodes {
   }
 
   /** @param {string} name */
-  async file(name) {
-    const answer = await fetch(new URL(name, this.data));
-    if (!answer.ok) {
-      throw new Error(`${answer.status}`);
-    }
-    return answer.json();
+  file(name) {
+    return awaited(this.status, json(new URL(name, this.data)));
   }
 
-  fail() {
+  /** @param {unknown} error @param {() => void} again */
+  fail(error, again) {
     this.article.toggleAttribute("data-joint-done", true);
-    this.status.textContent = "The data did not arrive. Try again when there is a network.";
+    showLost(this.status, error, "The data did not arrive.", again);
   }
 
   /** @param {string} text */
@@ -150,8 +142,8 @@ class SeveralCodes {
     let lookup;
     try {
       lookup = await this.load();
-    } catch {
-      this.fail();
+    } catch (error) {
+      this.fail(error, () => this.add(text, { typed }));
       return;
     }
     const found = codesIn(text, lookup.root);
@@ -162,7 +154,9 @@ class SeveralCodes {
       this.field.value = "";
       this.field.focus();
     }
-    await this.show();
+    if (!(await this.show())) {
+      return;
+    }
     if (found.length === 0 && text.trim()) {
       this.status.textContent = "No code could be read in that. Write it as the reader or the lamp shows it.";
     } else if (fresh.length === 0 && found.length) {
@@ -179,16 +173,7 @@ class SeveralCodes {
     (buttons[Math.min(at, buttons.length - 1)] ?? this.field).focus();
   }
 
-  /**
-   * The bike reckoned with: the remembered one, where the club knows it and the owner does not ask for any.
-   * @param {ModelRow[]} models @returns {Bike}
-   */
-  used(models) {
-    const { bike } = this;
-    const isKnown = bike && models.some(([id, , years]) => id === bike.model && years.includes(bike.year));
-    return isKnown && !this.anyBike ? [bike.model, bike.year] : null;
-  }
-
+  /** Gives whether the answer is there. */
   async show() {
     this.asked += 1;
     const { asked } = this;
@@ -198,20 +183,23 @@ class SeveralCodes {
       const lookup = await this.load();
       const faults = await Promise.all(this.codes.map((matches) => lookup.faults(matches)));
       found = { root: lookup.root, faults, given: lookup.given(this.codes), without: await lookup.without(this.codes) };
-    } catch {
-      this.fail();
-      return;
+    } catch (error) {
+      if (asked === this.asked) {
+        this.fail(error, () => this.show());
+      }
+      return false;
     }
     if (asked !== this.asked) {
-      return;
+      return false;
     }
     this.draw(found);
+    return true;
   }
 
   /** @param {{root: SeveralRoot, faults: CodeFault[][], given: GivenCode[], without: CaseWithoutFault[]}} found */
   draw({ root, faults, given, without }) {
-    const bike = this.used(root.models);
-    this.showBike(bike);
+    const bike = this.bike.used;
+    this.bike.show();
     const found = suspects(
       this.codes.map((matches, at) => [textOf(matches), faults[at]]),
       bike,
@@ -244,7 +232,7 @@ class SeveralCodes {
         rides: root.rides,
         isPart: this.unknown().length > 0,
       };
-      this.joint.ask(question, this.anyBike);
+      this.joint.ask(question, this.bike.isAny);
     }
   }
 
@@ -258,49 +246,6 @@ class SeveralCodes {
     showVerdict(this.ride, ride, why, rideWhy(this.unknown()));
   }
 
-  /** @param {ModelRow[]} models */
-  fillModels(models) {
-    /** @type {ModelRow[]} */
-    this.models = models;
-    this.model.replaceChildren(new Option("Any", ""), ...models.map(([id, name]) => new Option(name, id)));
-    this.showBike(this.used(models));
-  }
-
-  /** @param {Bike} bike */
-  showBike(bike) {
-    this.model.value = bike ? bike[0] : "";
-    const years = this.models.find(([id]) => id === this.model.value)?.[2] ?? [];
-    this.year.replaceChildren(...years.map((year) => new Option(String(year), String(year))));
-    this.year.value = bike ? String(bike[1]) : "";
-    this.yearPart.hidden = years.length === 0;
-  }
-
-  chooseModel() {
-    const model = this.models.find(([id]) => id === this.model.value);
-    if (model) {
-      const years = model[2];
-      keepBike({
-        model: model[0],
-        name: model[1],
-        year: years.find((year) => year === this.bike?.year) ?? years[years.length - 1],
-      });
-    } else {
-      this.chooseAny();
-    }
-  }
-
-  chooseAny() {
-    this.anyBike = true;
-    this.show();
-  }
-
-  chooseYear() {
-    const model = this.models.find(([id]) => id === this.model.value);
-    if (model) {
-      keepBike({ model: model[0], name: model[1], year: Number(this.year.value) });
-    }
-  }
-
   keepInAddress() {
     const here = new URL(location.href);
     if (this.codes.length) {
@@ -310,47 +255,6 @@ class SeveralCodes {
     }
     history.replaceState(history.state, "", here);
   }
-}
-
-/**
- * @param {FaultCode[]} matches @param {CodeFault[]} faults @param {Bike} bike @param {Suspects} found
- * @returns {CodeRow}
- */
-function rowOf(matches, faults, bike, found) {
-  const text = textOf(matches);
-  const here = concerned(faults, bike);
-  const isSkipped = here.length > 0 && found.follow_on.includes(text);
-  const state = here.length ? (isSkipped ? "follow_on" : "known") : faults.length ? "elsewhere" : "unknown";
-  // Only a code that an entry lists has a page.
-  return { text, page: faults[0]?.listed ?? text, state, faults: here, elsewhere: faults.length };
-}
-
-/** @param {CodeRow[]} rows @param {Suspects} found @param {(id: string) => string} name */
-function summary(rows, { suspects: parts, used }, name) {
-  if (parts.length === 0) {
-    return `The entries name no part for ${rows.length === 1 ? "this code" : "these codes"}.`;
-  }
-  const left = rows.map(({ text }) => text).filter((text) => !used.includes(text));
-  const why = left.length ? ` ${sentence(listText(left))} ${left.length === 1 ? "does" : "do"} not help to find it: below it stands why.` : "";
-  return `The part to look at first: ${name(parts[0].component)}.${why}`;
-}
-
-/**
- * Each fault once, with the strictest advice of its codes.
- * @param {CodeFault[]} faults @param {SeveralLook["address"]} address @param {RideRow[]} rides the strictest first
- * @returns {JointFaultRow[]}
- */
-function faultRows(faults, address, rides) {
-  const order = rides.map(({ level }) => level);
-  /** @type {Map<string, JointFaultRow>} */
-  const found = new Map();
-  for (const { fault, title, applies, ride } of faults) {
-    const before = found.get(fault);
-    const isStricter = !before || order.indexOf(ride) < order.indexOf(before.level ?? "unknown");
-    const level = isStricter ? (ride === "unknown" ? null : /** @type {RideLevel} */ (ride)) : before.level;
-    found.set(fault, { id: fault, title, applies, level, address: address(`faults/${fault}/`) });
-  }
-  return [...found.values()];
 }
 
 const article = document.querySelector("[data-several]");

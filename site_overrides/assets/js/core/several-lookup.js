@@ -6,6 +6,7 @@
 
 import { structure } from "./codes.js";
 import { existsOn } from "./evidence.js";
+import { textOf } from "./typed-codes.js";
 
 export class Lookup {
   /** @param {SeveralRoot} root @param {(name: string) => Promise<any>} load */
@@ -124,4 +125,36 @@ export function strictest(faults, rides, isPart) {
 export function componentName(id, faults) {
   const known = faults.find(({ components }) => Object.hasOwn(components, id));
   return known ? known.components[id] : id;
+}
+
+/**
+ * What is said of one code.
+ * @param {FaultCode[]} matches @param {CodeFault[]} faults @param {Bike} bike @param {Suspects} found
+ * @returns {CodeRow}
+ */
+export function rowOf(matches, faults, bike, found) {
+  const text = textOf(matches);
+  const here = concerned(faults, bike);
+  const isSkipped = here.length > 0 && found.follow_on.includes(text);
+  const state = here.length ? (isSkipped ? "follow_on" : "known") : faults.length ? "elsewhere" : "unknown";
+  // Only a code that an entry lists has a page.
+  return { text, page: faults[0]?.listed ?? text, state, faults: here, elsewhere: faults.length };
+}
+
+/**
+ * Each fault once, with the strictest advice of its codes.
+ * @param {CodeFault[]} faults @param {(path: string) => string} address @param {RideRow[]} rides the strictest first
+ * @returns {JointFaultRow[]}
+ */
+export function faultRows(faults, address, rides) {
+  const order = rides.map(({ level }) => level);
+  /** @type {Map<string, JointFaultRow>} */
+  const found = new Map();
+  for (const { fault, title, applies, ride } of faults) {
+    const before = found.get(fault);
+    const isStricter = !before || order.indexOf(ride) < order.indexOf(before.level ?? "unknown");
+    const level = isStricter ? (ride === "unknown" ? null : /** @type {RideLevel} */ (ride)) : before.level;
+    found.set(fault, { id: fault, title, applies, level, address: address(`faults/${fault}/`) });
+  }
+  return [...found.values()];
 }
