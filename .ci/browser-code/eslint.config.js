@@ -1,6 +1,8 @@
 import js from "@eslint/js";
 
 const ALL = "site_overrides/assets/js/**/*.js";
+/** What `kbtools serve` adds to its pages; it comes with the package, and is no module. */
+const LIVE = "kbtools/site/live_client.js";
 const CORE = "site_overrides/assets/js/core/**/*.js";
 const WORKER = "site_overrides/assets/js/offline-*.js";
 /** Runs before anything is drawn, so it cannot be a module. */
@@ -32,7 +34,7 @@ export default [
   js.configs.recommended,
   { linterOptions: { reportUnusedDisableDirectives: "error", noInlineConfig: true } },
   {
-    files: [ALL],
+    files: [ALL, LIVE],
     languageOptions: { ecmaVersion: 2023, sourceType: "module" },
     rules: {
       "array-callback-return": "error",
@@ -70,7 +72,7 @@ export default [
   },
   {
     // Names that `no-implied-eval` must know.
-    files: [ALL],
+    files: [ALL, LIVE],
     ignores: [CORE],
     languageOptions: { globals: { setInterval: "readonly", setTimeout: "readonly", self: "readonly", window: "readonly" } },
   },
@@ -94,6 +96,12 @@ export default [
     files: [CLASSIC],
     languageOptions: { sourceType: "script" },
     rules: { "no-var": "off", strict: "off" },
+  },
+  {
+    // The panel comes from the server as HTML, in which every text is escaped (`kbtools/site/panel.py`).
+    files: [LIVE],
+    languageOptions: { sourceType: "script" },
+    rules: { "no-restricted-globals": "off", strict: ["error", "global"] },
   },
   {
     // Parts of one script, in which each has the names of the others.

@@ -3,19 +3,27 @@
 // then is the page loaded anew, and it is then put where it was: place, what was folded, what was typed, the focus.
 // The server holds each question back until there is something to say, or for a minute; a hidden page asks nothing.
 (() => {
-  const { src, dataset } = document.currentScript;
+  const { src, dataset } = /** @type {HTMLScriptElement} */ (document.currentScript);
   const KEPT = "kbtools-serve";
   const NOTHING_THERE = "none";
-  let told = { page: dataset.page, panel: dataset.panel };
+  /**
+   * What is kept of a page that is loaded anew: how far it was scrolled, the last thing that had gone by, what was folded, typed
+   * and chosen.
+   * @typedef {{at: string, left: number, top: number, mark: ?[id: string, top: number], folds: [name: string, open: boolean][],
+   *   typed: [name: string, value: string][], focus: ?[name: string, start: ?number, end: ?number]}} Kept
+   */
+  let told = { page: dataset.page ?? "", panel: dataset.panel ?? "" };
+  /** @type {?AbortController} */
   let going = null;
 
   // --- asking
 
+  /** @param {AbortController} asking */
   const ask = async ({ signal }) => {
     while (!signal.aborted) {
       try {
         const question = new URL("state", src);
-        question.search = new URLSearchParams({ at: location.pathname, since: dataset.since, ...told });
+        question.search = String(new URLSearchParams({ at: location.pathname, since: dataset.since ?? "", ...told }));
         const answer = await fetch(question, { signal, cache: "no-store" });
         if (!answer.ok) throw new Error(String(answer.status));
         const { page, panel, html } = await answer.json();
@@ -41,6 +49,7 @@
     }
   };
 
+  /** @param {string} html the server's, in which every text is escaped */
   const show = (html) => {
     const old = document.querySelector(".kbtools-panel");
     const panel = new DOMParser().parseFromString(html, "text/html").querySelector(".kbtools-panel");
@@ -53,9 +62,10 @@
 
   // --- staying where one was
 
+  /** @param {Element} element */
   const nameOf = (element) => {
     const steps = [];
-    for (let each = element; each && each !== document.body; each = each.parentElement) {
+    for (let each = element; each !== document.body && each.parentElement; each = each.parentElement) {
       if (each.id) {
         steps.unshift(`#${CSS.escape(each.id)}`);
         break;
@@ -72,12 +82,12 @@
       // Where rows were added above it, its words are what is left of it.
       const words = each.querySelector("summary")?.textContent ?? "";
       seen.set(words, (seen.get(words) ?? 0) + 1);
-      return [`${words}/${seen.get(words)}`, each];
+      return /** @type {const} */ ([`${words}/${seen.get(words)}`, each]);
     });
   };
 
   const typed = () =>
-    [...document.querySelectorAll("input, textarea")].filter(
+    /** @type {HTMLInputElement[]} */ ([...document.querySelectorAll("input, textarea")]).filter(
       ({ type, value, defaultValue }) => ["search", "text", "textarea"].includes(type) && value !== defaultValue,
     );
 
@@ -86,7 +96,7 @@
       (each) => each.getClientRects().length && each.getBoundingClientRect().top < innerHeight / 3,
     );
     const mark = scrollY > 0 ? here.at(-1) : null;
-    const focused = document.activeElement === document.body ? null : document.activeElement;
+    const focused = document.activeElement === document.body ? null : /** @type {?HTMLInputElement} */ (document.activeElement);
     const state = {
       at: location.pathname,
       left: scrollX,
@@ -100,30 +110,34 @@
     history.scrollRestoration = "manual";
   };
 
+  /** @param {Kept} state */
   const place = ({ left, top, mark }) => {
     const element = mark && document.getElementById(mark[0]);
-    const moved = element?.getClientRects().length ? element.getBoundingClientRect().top - mark[1] : null;
+    const moved = mark && element?.getClientRects().length ? element.getBoundingClientRect().top - mark[1] : null;
     scrollTo({ left, top: moved === null ? top : scrollY + moved, behavior: "instant" });
   };
 
+  /** @param {Kept} state */
   const unfold = (state) => {
     const open = new Map(state.folds);
     for (const [name, each] of folds()) {
-      if (open.has(name) && each.open !== open.get(name)) each.open = open.get(name);
+      const was = open.get(name);
+      if (was !== undefined && each.open !== was) each.open = was;
     }
   };
 
+  /** @param {Kept} state */
   const retype = ({ typed: fields, focus }) => {
     for (const [name, value] of fields) {
-      const field = document.querySelector(name);
+      const field = /** @type {?HTMLInputElement} */ (document.querySelector(name));
       if (field && field.value !== value) {
         field.value = value;
         field.dispatchEvent(new Event("input", { bubbles: true }));
       }
     }
-    const focused = focus && document.querySelector(focus[0]);
+    const focused = focus && /** @type {?HTMLInputElement} */ (document.querySelector(focus[0]));
     focused?.focus({ preventScroll: true });
-    if (focus?.[1] !== null && focused?.setSelectionRange) focused.setSelectionRange(focus[1], focus[2]);
+    if (focus && focus[1] !== null && focused?.setSelectionRange) focused.setSelectionRange(focus[1], focus[2]);
   };
 
   const restore = () => {
