@@ -55,6 +55,9 @@ def visible(text: str) -> str:
 
 def plain(text: str) -> str:
     """One line of plain text for a title or a description; still to be escaped by whoever writes it into HTML."""
+    # Most texts have nothing that a pattern would have to look for.
+    if text.isascii() and text.isprintable() and "  " not in text:
+        return text.strip(" ")
     return _SPACES.sub(" ", visible(text)).strip()
 
 

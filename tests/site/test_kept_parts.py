@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 import json
+import struct
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -100,6 +102,45 @@ NONSENSE: Mapping[str, Any] = {
     "places that are none": {"near": [[["a"], False, {"b": 0.5}]], "texts": {"Regulator": ["0"]}},
     "one way twice": {"near": [[["a"], False, {"b": 0.5}], [["a"], False, {"b": 0.4}]], "texts": {}},
 }
+
+TEXT = "Charge lamp flickers in the rain"
+NUMBERS: Mapping[str, tuple[list[str], list[str], list[int], list[int]]] = {
+    "a word that is not there": (["a"], [TEXT], [1], [1]),
+    "a word below the first": (["a"], [TEXT], [1], [-1]),
+    "a text longer than all words": (["a"], [TEXT], [2], [0]),
+    "more words than the texts have": (["a"], [TEXT], [1], [0, 0]),
+    "a text of less than nothing": (["a"], [TEXT, "b"], [2, -1], [0]),
+    "a text twice": (["a"], [TEXT, TEXT], [1, 1], [0, 0]),
+    "a word twice": (["a", "a"], [TEXT], [1], [1]),
+    "fewer lengths than texts": (["a"], [TEXT, "b"], [1], [0]),
+}
+"""Words, texts, of each text how many words, and which, that no texts were ever cut into."""
+
+
+def packed(numbers: list[int]) -> str:
+    return base64.b64encode(struct.pack(f"<{len(numbers)}i", *numbers)).decode()
+
+
+def cut_rows() -> Mapping[str, Any]:
+    whole = {"words": ["a"], "texts": [TEXT], "lengths": packed([1]), "numbers": packed([0])}
+    return {
+        **{
+            what: {"words": words, "texts": texts, "lengths": packed(lengths), "numbers": packed(numbers)}
+            for what, (words, texts, lengths, numbers) in NUMBERS.items()
+        },
+        "words that are no texts": {**whole, "words": [7]},
+        "numbers cut off": {**whole, "numbers": packed([0])[:-3]},
+        "half a number": {**whole, "numbers": "AAA="},
+        "no numbers": {**whole, "numbers": [0]},
+        "numbers that are no letters": {**whole, "lengths": "\u00e4"},
+    }
+
+
+@pytest.mark.parametrize("nonsense", cut_rows().values(), ids=cut_rows())
+def test_texts_that_were_never_cut_so_are_cut_anew(nonsense: Any) -> None:
+    base = read_files(samples.FILES).base
+    assert TEXT in {fault.title for fault in base.faults.values()}
+    assert finder_files(base, TODAY.year, (), Odd(nonsense)) == finder_files(base, TODAY.year, ())
 
 
 def test_nonsense_that_is_remembered_is_worked_out_anew() -> None:

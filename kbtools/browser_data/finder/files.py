@@ -16,12 +16,13 @@ from __future__ import annotations
 
 import functools
 import json
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Final, TypeVar
 
 from kbtools.browser_data.finder import shards
 from kbtools.browser_data.finder.entries import UNKNOWN, Entry, entries, shown_models
 from kbtools.browser_data.finder.kept_kin import KeptKin
+from kbtools.browser_data.finder.kept_texts import KeptTexts
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.postings import SCALE, postings
 from kbtools.browser_data.finder.stops import lamps, stops
@@ -64,12 +65,13 @@ def finder_files(
         base: what is known.
         this_year: models that are still built have next year's too.
         pages: addresses of all pages of the site.
-        memory: knows to which phrases texts lead; None: all of it is worked out.
+        memory: knows what texts are cut into and to which phrases they lead; None: all of it is worked out.
     """
     found, words = entries(base), vocabulary(base)
     groups = members(each.phrases for each in base.words.groups)
-    texts, kin = Texts(), KinOf(words, _kept(base, memory))
+    texts, kin = Texts(_kept(base, memory, KeptTexts)), KinOf(words, _kept(base, memory, KeptKin))
     weights = postings(found, texts, kin)
+    texts.keep()
     kin.keep()
     first_terms, terms = shelved_terms(weights)
     spelt = shards.vocabulary(_spelt(texts, words, frozenset(weights.terms)) | _asked_first(base))
@@ -101,9 +103,9 @@ def _numbered(folder: str, files: Iterable[T]) -> Iterator[tuple[str, T]]:
     return ((f"{folder}/{number}.json", file) for number, file in enumerate(files))
 
 
-def _kept(base: KnowledgeBase, memory: Memory | None) -> KeptKin | None:
+def _kept(base: KnowledgeBase, memory: Memory | None, kind: Callable[[Memory, bytes], T]) -> T | None:
     """The digest of no file stands for no words of the club's own; a base of no files has no digests."""
-    return KeptKin(memory, base.digests.get("words.yml", b"")) if memory is not None and base.digests else None
+    return kind(memory, base.digests.get("words.yml", b"")) if memory is not None and base.digests else None
 
 
 def _spelt(texts: Texts, words: Vocabulary, terms: Collection[str]) -> set[str]:

@@ -54,8 +54,8 @@ def lent(uses: Uses, entries: int, texts: Texts) -> Lent:
 
 def _words(uses: Uses, texts: Texts) -> Lent:
     """All words, before the most telling ones are taken."""
-    kinds, size = max(1, len(uses.names)), max(1, len(texts.terms))
     term, use = texts.lent().of(uses.text)
+    kinds, size = max(1, len(uses.names)), max(1, len(texts.terms))
     every = (uses.place[use] * size + term) * kinds + uses.field[use]
     every.sort()
     first = firsts(every)
