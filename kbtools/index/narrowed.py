@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Final
 
+from kbtools.index.entries import cases
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.pool import key
@@ -50,3 +51,16 @@ def lists_digest(base: KnowledgeBase) -> bytes:
     files = [part for path, own in base.digests.items() if not stands_alone(path) for part in (path.encode(), own)]
     pictures = [[each.path, each.digest.hex()] for each in base.pictures]
     return key(*files, json.dumps([sorted(base.unsure), pictures, sorted(base.lost_pictures)]).encode())
+
+
+@per_base
+def digests_with_cases(base: KnowledgeBase) -> Mapping[str, bytes]:
+    """Id of a fault that cases name → digest of its file, of theirs, and of the club's lists."""
+    lists = lists_digest(base)
+    parts: dict[str, list[bytes]] = {}
+    for case in cases(base):
+        fault = base.faults.get(case.fault or "")
+        if fault is not None:
+            own = parts.setdefault(fault.id, [lists, fault.path.encode(), base.digests[fault.path]])
+            own += (case.path.encode(), base.digests[case.path])
+    return {fault: key(*own) for fault, own in parts.items()}

@@ -30,7 +30,7 @@ def key(*parts: bytes) -> bytes:
 class Pool:
     """Values by the digests of what they were made from. Without a memory nothing is known, and nothing kept."""
 
-    __slots__ = ("_asked", "_bare", "_memory", "_more", "_new", "_used", "_work")
+    __slots__ = ("_asked", "_bare", "_memory", "_more", "_new", "_used", "_work", "_written")
 
     def __init__(self, memory: Memory | None, work: str, asked: bytes) -> None:
         """Read it.
@@ -44,6 +44,7 @@ class Pool:
         self._memory, self._work, self._asked = memory, work, asked
         self._new = False
         self._used: set[bytes] = set()
+        self._written: int | None = None
         row = memory.worked_out(work, asked) if memory is not None else None
         self._bare, self._more = _unpacked(row)
 
@@ -65,9 +66,10 @@ class Pool:
             self._more[name] = value
 
     def keep(self) -> None:
-        """Hand what was asked for or is new back to the memory, if anything is new."""
-        if self._memory is None or not self._new:
+        """Hand what was asked for or is new back to the memory, if anything is new or was left out the last time."""
+        if self._memory is None or not (self._new or self._written not in {None, len(self._used)}):
             return
+        self._new, self._written = False, len(self._used)
         bare = b"".join(sorted(self._bare & self._used))
         more = {name.hex(): value for name, value in self._more.items() if name in self._used}
         self._memory.keep_worked_out(self._work, self._asked, {"bare": base64.b64encode(bare).decode(), "more": more})

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import json
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from kbtools.index.entries import living
 from kbtools.index.heirs import heirs
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import DistinctFrom, Fault
 from kbtools.model.memory import Memory
-from kbtools.similarity.comparison import comparison, dropped
+from kbtools.similarity.comparison import Comparison, comparison, dropped
 from kbtools.similarity.engine import Match
 
 NEAR_IDENTICAL = 0.85
@@ -46,9 +48,24 @@ def no_longer_apart(base: KnowledgeBase, memory: Memory | None = None) -> Iterat
     if rows:
         compared = comparison(base, memory)
         numbers = {fault.id: number for number, fault in enumerate(compared.faults)}
-        for fault, row, other in rows:
-            match = compared.compare(numbers[fault.id], numbers[other.id])
+        asked = [[numbers[fault.id], numbers[other.id]] for fault, _, other in rows]
+        # Their own scores, whatever their neighbours say: named by the rows, since these are not compared otherwise.
+        name = f"told apart {json.dumps(asked)}"
+        matches = compared.came_out(name, lambda: _matches(compared, asked), _as_rows, _of_rows)
+        for (fault, row, other), match in zip(rows, matches, strict=True):
             if match.score >= NEAR_IDENTICAL:
                 yield Told(fault=fault, row=row, other=other, match=match)
         compared.keep()
     dropped(base)
+
+
+def _matches(compared: Comparison, asked: Iterable[Sequence[int]]) -> list[Match]:
+    return [compared.scores.compare(left, right) for left, right in asked]
+
+
+def _as_rows(matches: Iterable[Match]) -> list[Any]:
+    return [[each.score, each.fields] for each in matches]
+
+
+def _of_rows(rows: Any) -> list[Match]:
+    return [Match(score=score, fields=dict(fields)) for score, fields in rows]

@@ -1,42 +1,33 @@
-"""The faults of a base compared with each other, and what of it an earlier run has worked out already.
+"""The faults of a base compared with each other.
 
-How rare a word is depends on all entries, so an edit of one may change what another two score. Two things are kept
-apart therefore. What an entry says (its words without endings, what they stand for, on which side it stands) is dear to
-find out and follows from the entry, the club's lists, and from other entries only where they tell how a word of its own
-is spelt: `Readier.odd`. What its words count for is found anew each time, which is cheap. What a pair scores is kept by
-both: what the two say and what each of their words counts for. So it is never an earlier base's score that is told.
+What came of it is kept by all that was looked at (`seen`): most edits change nothing of that, and then nothing is
+compared. After the others `scores` compares what they touch.
 """
 
 from __future__ import annotations
 
-import json
-from collections.abc import Hashable, Iterable, Sequence
-from typing import Final
+from collections.abc import Callable, Sequence
+from typing import Any, Final, TypeVar
 
 from kbtools.index.entries import living
-from kbtools.index.narrowed import lists_digest
 from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Fault
-from kbtools.model.memory import Memory
-from kbtools.model.pool import Pool, key
-from kbtools.similarity.blocking import Blocks
-from kbtools.similarity.engine import Match
-from kbtools.similarity.faults import matcher
-from kbtools.similarity.features import Readier
-from kbtools.similarity.ready import ReadyFault, SaidFault, as_row, of_row
-from kbtools.similarity.search import MatchedPair, Search
+from kbtools.model.memory import Memory, shaped
+from kbtools.similarity.features import Readier, last_year
+from kbtools.similarity.scores import Scores
+from kbtools.similarity.seen import of_all, seen_of_fault
 
-_SAID: Final = "what a fault says"
-_FOUND: Final = "how faults are found"
-_SCORED: Final = "faults compared"
+_CAME_OUT: Final = "what came of comparing faults"
+
+T = TypeVar("T")
 
 
 class Comparison:
     """Some faults of one base."""
 
     def __init__(self, base: KnowledgeBase, faults: Sequence[Fault], memory: Memory | None = None) -> None:
-        """Make them ready as far as it is not known.
+        """Ask what is known of them.
 
         Args:
             base: the knowledge base.
@@ -44,95 +35,49 @@ class Comparison:
             memory: asked first; changes nothing but the time it takes.
         """
         self.faults: Final = tuple(faults)
-        self.readier: Final = Readier(base, self.faults)
-        self._matcher = matcher(self.readier.lexicon)
-        self._memory = memory
-        lists = lists_digest(base) if memory is not None else b""
-        self._found, self._scored = Pool(memory, _FOUND, lists), Pool(memory, _SCORED, lists)
-        self._ready: dict[int, ReadyFault] = {}
-        self._said: dict[int, bytes] = {}
-        self._names: list[bytes] = []
-        self.keys: Final = [self._known(base, lists, number) for number in range(len(self.faults))]
-        """By which each fault is found."""
+        self._base, self._memory = base, memory
+        self._seen = [seen_of_fault(fault) for fault in self.faults] if memory is not None else []
+        self._scores: Scores | None = None
+        self._asked = of_all(base, (*self._seen, str(last_year(base)).encode())) if memory is not None else b""
+        kept = shaped(memory.worked_out(_CAME_OUT, self._asked), dict[str, Any]) if memory is not None else None
+        self._known: dict[str, Any] = kept or {}
+        self._new = False
 
-    def pairs(self, search: Search) -> list[MatchedPair]:
-        """The pairs that are looked for, best first."""
-        blocks = Blocks(self.keys, search.limits)
-        found = []
-        for left, right in blocks.pairs(search.watch(range(len(self.faults)))):
-            match = self._at_least(left, right, search.least)
-            if match is not None:
-                found.append(MatchedPair(left=left, right=right, match=match))
-        return sorted(found, key=lambda each: (-each.match.score, each.left, each.right))
+    @property
+    def scores(self) -> Scores:
+        """The faults compared pair by pair; made ready by the first one who asks."""
+        if self._scores is None:
+            self._scores = Scores(self._base, self.faults, self._seen, self._memory)
+        return self._scores
 
-    def compare(self, left: int, right: int) -> Match:
-        """How two of the faults compare, by their numbers."""
-        if self._memory is None:
-            return self._matcher.compare(self._made(left), self._made(right))
-        name = key(b"whole", self._names[left], self._names[right])
-        if name not in self._scored:
-            match = self._matcher.compare(self._made(left), self._made(right))
-            self._scored.put(name, [match.score, match.fields])
-            return match
-        score, fields = self._scored.get(name)
-        return Match(score=score, fields=fields)
+    @property
+    def readier(self) -> Readier:
+        """The words of the faults."""
+        return self.scores.readier
+
+    def came_out(self, what: str, make: Callable[[], T], write: Callable[[T], Any], read: Callable[[Any], T]) -> T:
+        """What is known to come of these faults, or else is made now.
+
+        Args:
+            what: its name; nothing but these faults, the club's lists and what the name says may matter.
+            make: makes it.
+            write: makes JSON of it.
+            read: the way back.
+        """
+        known = shaped(self._known.get(what), read)
+        if known is None:
+            known = make()
+            self._known[what] = write(known)
+            self._new = True
+        return known
 
     def keep(self) -> None:
         """Hand what is new to the memory."""
-        self._found.keep()
-        self._scored.keep()
-
-    def _at_least(self, left: int, right: int, least: float) -> Match | None:
-        """How two compare; None where they score less."""
-        name = b""
-        if self._memory is not None:
-            name = key(str(least).encode(), self._names[left], self._names[right])
-            if name in self._scored:
-                told = self._scored.get(name)
-                return None if told is None else self.compare(left, right)
-        enough = self._matcher.score(self._made(left), self._made(right), least) >= least
-        if self._memory is not None:
-            self._scored.put(name, 1 if enough else None)
-        return self.compare(left, right) if enough else None
-
-    def _known(self, base: KnowledgeBase, lists: bytes, number: int) -> Sequence[Hashable]:
-        """The keys of a fault; its name is noted, which changes with all that its scores follow from."""
-        fault = self.faults[number]
-        if self._memory is None:
-            return self._made(number).keys
-        odd = json.dumps(self.readier.odd(fault)).encode()
-        name = key(lists, base.digests[fault.path], odd, str(self.readier.last_year).encode())
-        self._said[number] = name
-        if name not in self._found:
-            said = self.readier.said(fault)
-            self._memory.keep_worked_out(_SAID, name, as_row(said))
-            words = {word: None for each in _texts(said) for word in each}
-            self._found.put(name, [list(words), said.components, [*map(_spelt, said.keys)]])
-        words, components, keys = self._found.get(name)
-        self._names.append(key(name, self.readier.weights(words, components)))
-        return list(keys)
-
-    def _made(self, number: int) -> ReadyFault:
-        made = self._ready.get(number)
-        if made is None:
-            made = self._ready[number] = self.readier.weighed(self._what(number))
-        return made
-
-    def _what(self, number: int) -> SaidFault:
-        row = None
-        if self._memory is not None and number in self._said:
-            row = self._memory.worked_out(_SAID, self._said[number])
-        return self.readier.said(self.faults[number]) if row is None else of_row(row)
-
-
-def _texts(said: SaidFault) -> Iterable[Iterable[str]]:
-    for each in (said.title, said.symptoms, said.everything, said.work, *(cause.words for cause in said.causes)):
-        yield each.words
-
-
-def _spelt(name: Hashable) -> str:
-    """A key as a text: a word as it is, whatever else as nothing that a word could be."""
-    return name if isinstance(name, str) else repr(name)
+        if self._scores is not None:
+            self._scores.keep()
+        if self._memory is not None and self._new:
+            self._memory.keep_worked_out(_CAME_OUT, self._asked, self._known)
+            self._new = False
 
 
 @per_base

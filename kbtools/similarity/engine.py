@@ -58,6 +58,12 @@ class Matcher(Generic[R]):
         """The score alone; 0 as soon as the gates leave less than `least` of it, whatever the fields to come say."""
         return self._score(left, right, None, least)
 
+    def compare_from(self, least: float, left: R, right: R) -> Match | None:
+        """As `compare`; None where the score is less than `least`."""
+        likenesses: dict[str, float] = {}
+        score = self._score(left, right, likenesses, least)
+        return Match(score=score, fields=likenesses) if score >= least else None
+
     def _score(self, left: R, right: R, told: dict[str, float] | None, least: float = 0.0) -> float:
         got = weights = 0.0
         left_over = 1.0

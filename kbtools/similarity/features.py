@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator, Sequence
-from itertools import combinations
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from kbtools.index.entries import faults
@@ -15,6 +14,7 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import CodeFormat, CodeReading, structure
 from kbtools.model.fault import MOST_ROWS, AppliesTo, Cause, Fault
 from kbtools.model.years import Years
+from kbtools.similarity.keys import keys_of
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.similarity.ready import ReadyCause, ReadyCode, ReadyFault, SaidCause, SaidFault, SaidWords
 from kbtools.vocabulary.opposites import Stand, denials, numbers, together
@@ -25,9 +25,6 @@ _PART_TOLD = 0.4
 """The same elsewhere in the entry."""
 _BACKGROUND = 40
 """So many faults that name no component are added to the base, so that in a small one no component looks common."""
-_MOST_SYMPTOMS, _MOST_WORDS = 50, 24
-"""By so many symptoms, and so many telling words of each, an entry is found: pairs of words grow with the square, and
-nobody writes half of that."""
 _START = 1900
 """First year of a set of years: bit 0."""
 
@@ -38,7 +35,7 @@ class Readier:
     def __init__(self, base: KnowledgeBase, faults: Sequence[Fault]) -> None:
         self._base = base
         self._formats: tuple[CodeFormat, ...] = base.club.code_formats if base.club is not None else ()
-        self._last = _last_year(base)
+        self._last = last_year(base)
         self._components = _component_weights(faults)
         known = vocabulary(base)
         self._opposites, self._failures = known.opposites, known.failures
@@ -96,7 +93,7 @@ class Readier:
             ),
             numbers=numbers(fault.title),
             denials=denials(self._lexicon.meant(fault.title, self._opposites.written)),
-            keys=tuple(dict.fromkeys(self._keys(fault, title, causes, codes))),
+            keys=keys_of(fault, title, causes, codes, self._lexicon),
         )
 
     def weighed(self, said: SaidFault) -> ReadyFault:
@@ -180,32 +177,6 @@ class Readier:
         last = max(first, min(self._last, years.last or self._last) - _START)
         return ((1 << (last - first + 1)) - 1) << first
 
-    def _keys(
-        self, fault: Fault, title: SaidWords, causes: Sequence[SaidCause], codes: Sequence[ReadyCode]
-    ) -> Iterator[Hashable]:
-        words = [*title.words]
-        yield from words
-        for word in words:
-            yield from self._lexicon.near(word)
-        yield from (("g", group) for group in self._lexicon.groups([fault.title]))
-        yield from combinations(sorted(words), 2)
-        for text in fault.symptoms[:_MOST_SYMPTOMS]:
-            told = self._lexicon.words([text])[:_MOST_WORDS]
-            yield from told
-            yield from (("s", *sorted(pair)) for pair in combinations(dict.fromkeys(told), 2))
-        for code in codes:
-            yield ("code", code.base)
-            yield ("code", code.base, code.unit)
-        components = sorted({cause.component for cause in causes if cause.component is not None})
-        for cause in causes:
-            for word in cause.words.words:
-                yield word
-                yield ("c", cause.component, word)
-        yield from combinations(components, 2)
-        for component in components:
-            yield from (("m", component, row.model) for row in fault.applies_to)
-            yield from (("w", component, word) for word in words)
-
 
 def _few(causes: Sequence[Cause]) -> Sequence[Cause]:
     """As many as an entry may have: each is compared with each of the other one's, and more of them are an error."""
@@ -233,7 +204,7 @@ def _work(fault: Fault) -> list[str]:
     return [text for text in (*fixes, *(each for check in fault.checks for each in (check.do, check.expect))) if text]
 
 
-def _last_year(base: KnowledgeBase) -> int:
+def last_year(base: KnowledgeBase) -> int:
     """A still built model is compared to the last year that anything in the base names."""
     rows = [row.years for fault in faults(base) for row in fault.applies_to]
     named = [

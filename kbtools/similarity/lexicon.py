@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import itertools
 import math
+import operator
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -56,8 +57,8 @@ class Lexicon:
     """What the words of a base tell when two of its texts are compared."""
 
     __slots__ = (
-        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_near", "_odd", "_one", "_rarities"),
-        *("_raw", "_records", "_sets", "_slips", "_spans", "_stem_slips", "_wholes", "_words"),
+        *("_counts", "_documents", "_equals", "_groups", "_halves", "_kin", "_names", "_near", "_odd", "_one"),
+        *("_rarities", "_raw", "_records", "_right", "_sets", "_slips", "_spans", "_stem_slips", "_wholes", "_words"),
     )
 
     def __init__(
@@ -89,6 +90,8 @@ class Lexicon:
         # The texts of a large base hold the same words over and over, and so do its bags.
         self._one: dict[str, str] = {}
         self._sets: dict[frozenset[str], frozenset[str]] = {}
+        self._names: dict[tuple[str, ...], frozenset[str]] = {}
+        self._right: dict[int, tuple[Mapping[str, str], dict[str, str]]] = {}
         self._raw = raw = {
             text: self._one_each(sequence(text)) for text in dict.fromkeys(itertools.chain(*self._records))
         }
@@ -135,15 +138,30 @@ class Lexicon:
     def _spans_of(self, whole: Sequence[str]) -> Spans:
         spans: dict[int, frozenset[str]] = {}
         for group, start, end in self._kin.spans([self._meant_word(word) for word in whole]):
-            words = frozenset(self._one_each(telling(word for word in whole[start:end] if word != NOT)))
+            words = self._said_by(whole[start:end])
             if words:
-                own = spans.get(group, frozenset()) | words
-                spans[group] = self._sets.setdefault(own, own)
+                self._add(spans, group, words)
         return spans
+
+    def _said_by(self, name: Sequence[str]) -> frozenset[str]:
+        """The telling words of a name, which stands in many texts."""
+        way = tuple(name)
+        words = self._names.get(way)
+        if words is None:
+            own = frozenset(self._one_each(telling(word for word in way if word != NOT)))
+            words = self._names[way] = self._sets.setdefault(own, own)
+        return words
+
+    def _add(self, spans: dict[int, frozenset[str]], group: int, words: frozenset[str]) -> None:
+        """Take in words that stand for a group; equal sets are one object."""
+        own = spans.setdefault(group, words)
+        if own is not words and not words <= own:
+            both = own | words
+            spans[group] = self._sets.setdefault(both, both)
 
     def _meant_word(self, word: str) -> str:
         """A misspelt word as it was meant, if that has words of like meaning."""
-        if self._kin.knows(word):
+        if word not in self._stem_slips or self._kin.knows(word):
             return word
         meant = [other for other in self._stem_slips.get(word, ()) if self._kin.knows(other)]
         return meant[0] if len(meant) == 1 else word
@@ -199,15 +217,26 @@ class Lexicon:
             text: as it was written.
             words: without their endings → as they are written; only these are looked for.
         """
-        return _WORD.sub(lambda found: self._put_right(found[0], words), text)
+        if not self._slips:
+            return text
+        # The same words over and over. By the object, which is held, since a table has no name.
+        _, known = self._right.setdefault(id(words), (words, {}))
+        return _WORD.sub(lambda found: self._right_word(found[0], words, known), text)
+
+    def _right_word(self, word: str, words: Mapping[str, str], known: dict[str, str]) -> str:
+        right = known.get(word)
+        if right is None:
+            right = known[word] = self._put_right(word, words)
+        return right
 
     def _put_right(self, word: str, words: Mapping[str, str]) -> str:
-        if len(word) > _LONG:
+        plain = folded(word)
+        if len(word) > _LONG or plain not in self._slips:
             return word
-        told = stem(folded(word))
+        told = stem(plain)
         if len(told) < _SHORT or self._counts.get(told, 0) > 1 or told in words or self._kin.knows(told):
             return word
-        slips = {words[meant] for other in self._slips.get(folded(word), ()) if (meant := stem(other)) in words}
+        slips = {words[meant] for other in self._slips[plain] if (meant := stem(other)) in words}
         return slips.pop() if len(slips) == 1 else word
 
     def said(self, texts: Iterable[str]) -> tuple[Sequence[str], Spans]:
@@ -216,7 +245,7 @@ class Lexicon:
         spans: dict[int, frozenset[str]] = {}
         for text in texts:
             for group, words in self._named(text).items():
-                spans[group] = spans.get(group, frozenset()) | words
+                self._add(spans, group, words)
         return list(dict.fromkeys(word for text in texts for word in self._telling(text))), spans
 
     def weighed(self, words: Iterable[str], spans: Spans, less: Collection[str] = (), to: float = 1.0) -> Bag | None:
@@ -291,16 +320,20 @@ class Lexicon:
         mine, theirs = left.weights, right.weights
         common = mine.keys() & theirs.keys()
         # Summed exactly, so that the order of the words does not matter.
-        shared = math.fsum(min(mine[word], theirs[word]) for word in common)
+        shared = math.fsum([min(mine[word], theirs[word]) for word in common])
         if len(common) < min(len(mine), len(theirs)):
             shared += self._nearly(left, right, common)
         return min(shared, left.total, right.total)
 
     def _nearly(self, left: Bag, right: Bag, common: Collection[str]) -> float:
         """The words that only one has, with the best free near ones of the other's; the best couples first."""
+        # Of a group that both name by the same words all are common.
+        groups = [group for group in left.spans.keys() & right.spans.keys() if left.spans[group] != right.spans[group]]
+        if not groups and not (left.near and right.near):
+            return 0.0
         one, other = left.weights.keys() - common, right.weights.keys() - common
         gains = []
-        for _, _, factor, words, twins in sorted(self._couples(left, right, one, other), key=lambda each: each[:2]):
+        for _, _, factor, words, twins in sorted(self._couples(left, right, one, other, groups), key=_first_two):
             mine, theirs = words & one, twins & other
             if mine and theirs:
                 gains.append(factor * min(_sum(left, mine), _sum(right, theirs)))
@@ -308,15 +341,18 @@ class Lexicon:
                 other -= theirs
         return math.fsum(gains)
 
-    def _couples(self, left: Bag, right: Bag, one: Collection[str], other: Collection[str]) -> Iterator[_Couple]:
+    def _couples(
+        self, left: Bag, right: Bag, one: Collection[str], other: Collection[str], groups: Iterable[int]
+    ) -> Iterator[_Couple]:
         """What may stand for each other among the words that only one has, and only the other."""
         for word in left.near.intersection(one):
             for twin in right.near.intersection(other, self._near[word]):
                 gain = _SPELT * min(left.weights[word], right.weights[twin])
                 yield -gain, " ".join(sorted((word, twin))), _SPELT, frozenset({word}), frozenset({twin})
-        for group in left.spans.keys() & right.spans.keys():
-            words, twins = left.spans[group].intersection(one), right.spans[group].intersection(other)
-            if words and twins:
+        for group in groups:
+            words = left.spans[group].intersection(one)
+            twins = right.spans[group].intersection(other) if words else words
+            if twins:
                 yield -_KIN * min(_sum(left, words), _sum(right, twins)), str(group), _KIN, words, twins
 
 
@@ -331,8 +367,11 @@ def _stems_of(words: frozenset[str]) -> frozenset[str]:
     return frozenset(map(stem, words))
 
 
+_first_two = operator.itemgetter(0, 1)
+
+
 def _sum(bag: Bag, words: Iterable[str]) -> float:
-    return math.fsum(bag.weights[word] for word in words)
+    return math.fsum([bag.weights[word] for word in words])
 
 
 def _of_stems(slips: Mapping[str, Collection[str]]) -> dict[str, set[str]]:

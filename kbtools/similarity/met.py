@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from kbtools.model.fault import Cause, Fault
+from kbtools.similarity.comparison import Comparison
 from kbtools.similarity.features import Readier
 
 SAME_CAUSE: Final = 0.55
@@ -28,8 +29,22 @@ class Met:
     """Ids of causes that say the same, the first one's first."""
 
 
-def met(readier: Readier, one: Fault, other: Fault) -> Met:
+def met(compared: Comparison, one: Fault, other: Fault) -> Met:
     """What one entry has in common with another one of the same base."""
+    return compared.came_out(
+        f"met {one.id} {other.id}",
+        lambda: _met(compared.readier, one, other),
+        lambda both: [both.words, both.causes],
+        _of,
+    )
+
+
+def _of(row: Any) -> Met:
+    words, causes = row
+    return Met(words=tuple(words), causes=tuple((mine, theirs) for mine, theirs in causes))
+
+
+def _met(readier: Readier, one: Fault, other: Fault) -> Met:
     lexicon = readier.lexicon
     there = set(lexicon.words([other.title, *other.symptoms]))
     words = (word for text in (one.title, *one.symptoms) for word in _WORD.findall(text))

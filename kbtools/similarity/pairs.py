@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Any, Final, Literal
 
 from kbtools.index.apart import told_apart
 from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.fault import Fault
-from kbtools.model.memory import Memory
+from kbtools.model.memory import Memory, shaped
 from kbtools.similarity.cases import LIMITS as CASE_LIMITS
 from kbtools.similarity.cases import THRESHOLD as CASE_THRESHOLD
 from kbtools.similarity.cases import case_matcher, keys_of, ready_cases
@@ -21,6 +21,9 @@ from kbtools.similarity.faults import LINK as FAULT_LINK
 from kbtools.similarity.faults import THRESHOLD as FAULT_THRESHOLD
 from kbtools.similarity.linking import linked
 from kbtools.similarity.search import MatchedPair, Search, Watch, find_pairs
+from kbtools.similarity.seen import of_all, seen_of_case
+
+_CASES: Final = "what came of comparing cases"
 
 Kind = Literal["fault", "case"]
 
@@ -66,7 +69,7 @@ def similar(
     """
     floor = THRESHOLDS[kind] if least is None else least
     if kind == "case":
-        return _similar_cases(base, floor, watch)
+        return _similar_cases(base, floor, watch, memory)
     apart = told_apart(base)
     pairs = _similar_faults(base, floor, watch, memory)
     return [pair for pair in pairs if frozenset({pair.a, pair.b}) not in apart]
@@ -82,10 +85,25 @@ def comparable_cases(base: KnowledgeBase) -> list[Case]:
 
 def _similar_faults(base: KnowledgeBase, least: float, watch: Watch, memory: Memory | None) -> list[Pair]:
     compared = comparison(base, memory)
-    found = compared.pairs(Search(least=min(least, FAULT_LINK), watch=watch))
-    heard = _heard(found, least, compared.compare)
+
+    def made() -> list[MatchedPair]:
+        found = compared.scores.pairs(Search(least=min(least, FAULT_LINK), watch=watch))
+        return _heard(found, least, compared.scores.compare)
+
+    heard = compared.came_out(f"pairs from {least}", made, _as_rows, _of_rows)
     compared.keep()
     return _pairs("fault", compared.faults, heard)
+
+
+def _as_rows(found: Iterable[MatchedPair]) -> list[Any]:
+    return [[each.left, each.right, each.match.score, each.match.fields] for each in found]
+
+
+def _of_rows(rows: Any) -> list[MatchedPair]:
+    return [
+        MatchedPair(left=left, right=right, match=Match(score=score, fields=dict(fields)))
+        for left, right, score, fields in rows
+    ]
 
 
 def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, int], Match]) -> list[MatchedPair]:
@@ -104,16 +122,25 @@ def _heard(found: Sequence[MatchedPair], least: float, compare: Callable[[int, i
     return sorted(heard, key=lambda each: (-each.match.score, each.left, each.right))
 
 
-def _similar_cases(base: KnowledgeBase, least: float, watch: Watch) -> list[Pair]:
+def _similar_cases(base: KnowledgeBase, least: float, watch: Watch, memory: Memory | None) -> list[Pair]:
     entries = comparable_cases(base)
+    asked = of_all(base, (str(least).encode(), *map(seen_of_case, entries))) if memory is not None else b""
+    found = shaped(memory.worked_out(_CASES, asked), _of_rows) if memory is not None else None
+    if found is None:
+        found = _found_cases(base, entries, least, watch)
+        if memory is not None:
+            memory.keep_worked_out(_CASES, asked, _as_rows(found))
+    return _pairs("case", entries, found)
+
+
+def _found_cases(base: KnowledgeBase, entries: Sequence[Case], least: float, watch: Watch) -> list[MatchedPair]:
     ready, lexicon = ready_cases(base, entries)
-    found = find_pairs(
+    return find_pairs(
         ready,
         [list(keys_of(case)) for case in ready],
         case_matcher(lexicon),
         Search(least=least, limits=CASE_LIMITS, watch=watch),
     )
-    return _pairs("case", entries, found)
 
 
 def _pairs(kind: Kind, entries: Sequence[Fault] | Sequence[Case], found: Iterable[MatchedPair]) -> list[Pair]:

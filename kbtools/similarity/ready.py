@@ -5,7 +5,8 @@ What a fault says can be kept as JSON: an edit of another entry changes at most 
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping
+from array import array
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -73,8 +74,8 @@ class ReadyFault:
     """Words that the title denies, and words that it says."""
     numbers: frozenset[float] | None
     """Numbers in the title; None if there are none."""
-    keys: tuple[Hashable, ...]
-    """By which it is found."""
+    keys: array[int]
+    """By which it is found, see `keys`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,8 +140,8 @@ class SaidFault:
     """Words that the title denies, and words that it says."""
     numbers: frozenset[float] | None
     """Numbers in the title; None if there are none."""
-    keys: tuple[Hashable, ...]
-    """By which it is found, each once."""
+    keys: array[int]
+    """By which it is found, see `keys`."""
 
 
 def as_row(said: SaidFault) -> dict[str, Any]:
@@ -185,7 +186,7 @@ def of_row(row: Mapping[str, Any]) -> SaidFault:
         ways=frozenset(row["ways"]),
         denials=(frozenset(denied), frozenset(told)),
         numbers=None if row["numbers"] is None else frozenset(row["numbers"]),
-        keys=(),
+        keys=array("Q"),
     )
 
 

@@ -58,17 +58,18 @@ class Opposites:
 
     def _of_clause(self, clause: Clause) -> Stand:
         words = clause.words
+        following = (*words[1:], None)
         found: dict[str, int] = {}
         reached: dict[int, int] = {}
         # "Not start cold" is about cold: its negation belongs to the phrase, for the axis that has it.
         spoken = {place: self._axes_at(words, place) for place, first in enumerate(words) if first == NOT}
         for place, first in enumerate(words):
             for way, number, side in self._by_first.get(first, ()):
+                # Most phrases differ in their second word already.
+                if len(way) > 1 and (way[1] != following[place] or tuple(words[place : place + len(way)]) != way):
+                    continue
                 # Of phrases of one axis the longest one counts: "not light" and not "light".
-                if (
-                    place < max(reached.get(number, 0), reached.get(_EVERY, 0))
-                    or tuple(words[place : place + len(way)]) != way
-                ):
+                if place < reached.get(number, 0) or place < reached.get(_EVERY, 0):
                     continue
                 reached[number] = place + len(way)
                 if number == _EVERY:

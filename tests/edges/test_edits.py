@@ -14,7 +14,7 @@ import pytest
 from kbtools.edges import cache, checking
 from kbtools.linting.run import Linted
 from kbtools.rules import samples
-from kbtools.similarity.engine import Matcher
+from kbtools.similarity.engine import Match, Matcher
 
 TODAY = dt.date(2026, 6, 1)
 STORE = "kept.sqlite"
@@ -227,18 +227,21 @@ def test_only_pairs_that_an_edit_touches_are_compared_again(
     kb: Path, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     compared: list[object] = []
-    real = Matcher.score
+    real = Matcher.compare_from
 
-    def counted(self: Matcher[object], left: object, right: object, least: float = 0.0) -> float:
+    def counted(self: Matcher[object], least: float, left: object, right: object) -> Match | None:
         compared.append(left)
-        return real(self, left, right, least)
+        return real(self, least, left, right)
 
-    monkeypatch.setattr(Matcher, "score", counted)
+    monkeypatch.setattr(Matcher, "compare_from", counted)
     everything(kb, kept)
     assert compared
     compared.clear()
     EDITS["another price"](kb)
     everything(kb, kept)
-    # The entry itself is another one now; nobody else's words have changed, nor what they count for.
-    lamp = len(compared)
-    assert 0 < lamp < 4
+    # Prices are not compared.
+    assert not compared
+    EDITS["a summary"](kb)
+    everything(kb, kept)
+    # The entry itself is another one now, and one word counts for less; nothing else has changed.
+    assert 0 < len(compared) < 4

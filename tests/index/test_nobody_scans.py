@@ -29,6 +29,7 @@ A_RULE = re.compile(r"kbtools\.rules\.[a-z]+\.kb[0-9]{3}_\w+")
 
 SCANS: Mapping[str, str] = {
     "kbtools.export.kept_texts": "writes a record and a row for each case",
+    "kbtools.rules.beside": "goes through the cases for the rules that hold each against its fault",
     "kbtools.similarity.pairs": "compares all cases with each other",
     "kbtools.similarity.features": "takes its last year from all that is named, so that open ends can be compared",
 }
@@ -54,7 +55,13 @@ TELLTALES: Mapping[str, tuple[str, Mapping[str, str]]] = {
             "kbtools.rules.references.kb314_circle": "names the place where a circle begins",
         },
     ),
-    "follows": ("cases", {"kbtools.similarity.cases": "two cases that follow one another are not one"}),
+    "follows": (
+        "cases",
+        {
+            "kbtools.similarity.cases": "two cases that follow one another are not one",
+            "kbtools.similarity.seen": "digests all that is compared of a case",
+        },
+    ),
     "is_solved": ("cases", {}),
     "published": ("entries", {}),
     "safety_critical": ("safety", {"kbtools.pages.system": "shows it of each system"}),

@@ -11,8 +11,7 @@ from kbtools.model.case import Case
 from kbtools.model.fault import Fault
 from kbtools.model.memory import Memory
 from kbtools.rules.rule import Breach, Rule, Sample
-from kbtools.similarity.comparison import comparison
-from kbtools.similarity.features import Readier
+from kbtools.similarity.comparison import Comparison, comparison
 from kbtools.similarity.met import met
 from kbtools.similarity.pairs import Pair, similar
 from kbtools.similarity.why import carried
@@ -30,15 +29,17 @@ def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) ->
         # Of an entry that is damaged nobody knows what it says; it is told of already.
         if not base.faults[pair.a].damaged and not base.faults[pair.b].damaged
     ]
-    readier = comparison(base, memory).readier if pairs else None
+    compared = comparison(base, memory) if pairs else None
     for number, pair in enumerate(pairs):
-        yield _of_faults(base, pair, readier if number < _MOST_WORDED else None)
-    for pair in similar(base, "case"):
+        yield _of_faults(base, pair, compared if number < _MOST_WORDED else None)
+    if compared is not None:
+        compared.keep()
+    for pair in similar(base, "case", memory=memory):
         if not base.cases[pair.a].damaged and not base.cases[pair.b].damaged:
             yield _of_cases(base, pair)
 
 
-def _of_faults(base: KnowledgeBase, pair: Pair, readier: Readier | None) -> Breach:
+def _of_faults(base: KnowledgeBase, pair: Pair, compared: Comparison | None) -> Breach:
     other, later = sorted((base.faults[pair.a], base.faults[pair.b]), key=lambda each: _age(base, each))
     # A published id has an address that somebody may have kept.
     advice = published(base)
@@ -46,7 +47,7 @@ def _of_faults(base: KnowledgeBase, pair: Pair, readier: Readier | None) -> Brea
     kept = f"{keep.id}, which is published" if keep.id in advice else keep.id
     # The figures stand in the hint: they shift a little with every entry that is added, and the finding stays the same.
     hint = (
-        f"Alike in: {carried(pair.fields)}. {_in_words(readier, later, other)}If they are one, keep the id {kept}: "
+        f"Alike in: {carried(pair.fields)}. {_in_words(compared, later, other)}If they are one, keep the id {kept}: "
         f"kbtools similar --merge {keep.id} {go.id} drafts one of both. If they are two, say under distinct_from how "
         "to tell them apart."
     )
@@ -54,11 +55,11 @@ def _of_faults(base: KnowledgeBase, pair: Pair, readier: Readier | None) -> Brea
     return Breach(path=later.path, pointer="/title", message=message, hint=hint, beside=other.path)
 
 
-def _in_words(readier: Readier | None, later: Fault, other: Fault) -> str:
+def _in_words(compared: Comparison | None, later: Fault, other: Fault) -> str:
     """What met, in the entries' own words."""
-    if readier is None:
+    if compared is None:
         return ""
-    both = met(readier, later, other)
+    both = met(compared, later, other)
     words = f"Words that met: {', '.join(map(short, both.words))}. " if both.words else ""
     pairs = [one if one == two else f"{one} and {two}" for one, two in both.causes]
     return f"{words}Causes that met: {'; '.join(map(short, pairs))}. " if pairs else words

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping
-from typing import Final
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, Final
 
 from kbtools.index.checks import meanings, own_checks
 from kbtools.index.entries import living
+from kbtools.index.narrowed import lists_digest
 from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.check import Check
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory, shaped
+from kbtools.model.pool import key
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.similarity.lexicon import Bag, Lexicon
 from kbtools.text.short import short
 
 _SAME: Final = 0.8
 """Likeness of what is done from which two checks with the same answer in the same state are one."""
+_TWINS: Final = "checks that say the same"
 _LOOKED_AT: Final = 8
 """With so many earlier ones of the same answer a check is compared, so that the work grows no faster than the base."""
 
@@ -25,38 +29,64 @@ Written = tuple[Fault | None, Check]
 """A check and its entry; None: a shared one."""
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
+def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) -> Iterator[Breach]:
     """Checks of which another entry, or checks.yml, has one that says the same; the later one is told of."""
-    groups = [group for group in _groups(base) if len(group) > 1]
+    rows = _rows(base)
+    asked = key(lists_digest(base), *map(_seen, rows)) if memory is not None else b""
+    twins = shaped(memory.worked_out(_TWINS, asked), _pairs) if memory is not None else None
+    if twins is None:
+        twins = list(_twins(base, rows))
+        if memory is not None:
+            memory.keep_worked_out(_TWINS, asked, twins)
+    for later, earlier in twins:
+        fault, each = rows[later]
+        if fault is not None:
+            yield _breach(fault, each, *rows[earlier])
+
+
+def _pairs(kept: Any) -> list[tuple[int, int]]:
+    return [(later, earlier) for later, earlier in kept]
+
+
+def _rows(base: KnowledgeBase) -> list[Written]:
+    """Every check that is compared, the shared ones first."""
+    shared: list[Written] = [(None, each.check) for each in base.checks.values() if each.whole]
+    return [*shared, *((fault, each) for fault in living(base).values() for each in own_checks(fault))]
+
+
+def _seen(row: Written) -> bytes:
+    """All that is compared of a check, and whose it is."""
+    fault, check = row
+    return repr((None if fault is None else fault.id, check.bike, check.do, _answer(check))).encode()
+
+
+def _twins(base: KnowledgeBase, rows: Sequence[Written]) -> Iterator[tuple[int, int]]:
+    """Numbers of a check and of an earlier one that says the same."""
+    groups = [group for group in _groups(rows) if len(group) > 1]
     if not groups:
         return
     known = vocabulary(base)
-    texts = ([each.do or ""] for group in groups for _, each in group)
-    lexicon = Lexicon(texts, known.equals, known.like, known.settled)
-    bags: dict[str, Bag | None] = {}
+    texts = ([rows[each][1].do or ""] for group in groups for each in group)
+    words = _Words(Lexicon(texts, known.equals, known.like, known.settled))
     for group in groups:
-        # Each is looked into once, with however many it is compared.
-        bags.update({text: lexicon.bag([text]) for _, each in group if (text := each.do or "") not in bags})
-    for group in groups:
-        for place, (fault, each) in enumerate(group):
+        for place, number in enumerate(group):
+            fault, each = rows[number]
             if fault is None:
                 continue
             earlier = group[: min(place, _LOOKED_AT)]
-            twin = next((other for other in earlier if _says_the_same(fault, each, other, bags, lexicon)), None)
+            twin = next((other for other in earlier if _says_the_same(fault, each, rows[other], words)), None)
             if twin is not None:
-                yield _breach(fault, each, *twin)
+                yield number, twin
 
 
-def _groups(base: KnowledgeBase) -> Iterator[list[Written]]:
-    """Checks with the same answer in the same state of the bike, the shared ones first."""
-    found: dict[tuple[str, ...], list[Written]] = {}
-    shared: list[Written] = [(None, each.check) for each in base.checks.values() if each.whole]
-    own: list[Written] = [(fault, each) for fault in living(base).values() for each in own_checks(fault)]
-    for row in (*shared, *own):
-        answer = _answer(row[1])
+def _groups(rows: Sequence[Written]) -> Iterable[list[int]]:
+    """Numbers of the checks with the same answer in the same state of the bike."""
+    found: dict[tuple[str, ...], list[int]] = {}
+    for number, (_, check) in enumerate(rows):
+        answer = _answer(check)
         if answer is not None:
-            found.setdefault((row[1].bike, *answer), []).append(row)
-    yield from found.values()
+            found.setdefault((check.bike, *answer), []).append(number)
+    return found.values()
 
 
 def _answer(check: Check) -> tuple[str, ...] | None:
@@ -75,15 +105,28 @@ def _plain(text: str | None) -> str:
     return " ".join((text or "").casefold().split()).rstrip(".")
 
 
-def _says_the_same(
-    fault: Fault, check: Check, other: Written, bags: Mapping[str, Bag | None], lexicon: Lexicon
-) -> bool:
+class _Words:
+    """The words of what is done; each text is looked into once, with however many it is compared."""
+
+    def __init__(self, lexicon: Lexicon) -> None:
+        self.lexicon = lexicon
+        self._bags: dict[str, Bag | None] = {}
+
+    def bag(self, text: str) -> Bag | None:
+        if text not in self._bags:
+            self._bags[text] = self.lexicon.bag([text])
+        return self._bags[text]
+
+
+def _says_the_same(fault: Fault, check: Check, other: Written, words: _Words) -> bool:
     if other[0] is not None and other[0].id == fault.id:
         return False
-    one, two = bags[check.do or ""], bags[other[1].do or ""]
+    if check.do == other[1].do:
+        return True
+    one, two = words.bag(check.do or ""), words.bag(other[1].do or "")
     if one is None or two is None:
         return _plain(check.do) == _plain(other[1].do)
-    return lexicon.alike(one, two) >= _SAME
+    return words.lexicon.alike(one, two) >= _SAME
 
 
 def _breach(fault: Fault, check: Check, other: Fault | None, twin: Check) -> Breach:
@@ -124,4 +167,5 @@ RULE = Rule(
         good=_CHECK.format("after a night"),
     ),
     check=check,
+    check_with=check,
 )

@@ -6,14 +6,14 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.index.heirs import end_of
-from kbtools.index.references import references
+from kbtools.index.references import references_to_faults
 from kbtools.model.base import KnowledgeBase
 from kbtools.rules.rule import Breach, Rule, Sample
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Cases and living entries that name an entry which another one has replaced."""
-    for reference in references(base).get("fault", ()):
+    for reference in references_to_faults(base):
         fault = base.faults.get(reference.id)
         # Of `replaced_by` KB315 asks more. An entry that nothing has replaced is still what an old case is about.
         if fault is None or fault.withdrawn is None or reference.pointer.endswith("/replaced_by"):

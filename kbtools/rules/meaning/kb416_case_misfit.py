@@ -7,33 +7,30 @@ from collections.abc import Iterator, Sequence
 
 from kbtools.index.built import outside, sound
 from kbtools.index.codes import case_codes, fault_codes, meet
-from kbtools.index.entries import cases
 from kbtools.index.scopes import applies
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.codes import CodeFormat
 from kbtools.model.fault import Fault
 from kbtools.model.years import Years
+from kbtools.rules.beside import beside
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
 
 
-def check(base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
-    """Cases whose bike or codes are not those of their fault; one finding a case."""
-    formats = () if base.club is None else base.club.code_formats
-    for case in cases(base):
-        fault = base.faults.get(case.fault or "")
-        if fault is None or fault.draft:
-            continue
-        vehicle = _vehicle(case, fault, base, today)
-        codes = _codes(case, fault, formats)
-        if vehicle is not None and codes is not None:
-            message = f'Neither the bike nor the codes of this case are those of the fault "{fault.id}".'
-            yield Breach(path=case.path, pointer="/fault", message=message, hint="Name the fault that it is about.")
-        elif vehicle is not None:
-            yield vehicle
-        elif codes is not None:
-            yield codes
+def of_case(case: Case, fault: Fault, base: KnowledgeBase, today: dt.date) -> Iterator[Breach]:
+    """What of the bike or the codes of a case is not its fault's; one finding a case."""
+    if fault.draft:
+        return
+    vehicle = _vehicle(case, fault, base, today)
+    codes = _codes(case, fault, () if base.club is None else base.club.code_formats)
+    if vehicle is not None and codes is not None:
+        message = f'Neither the bike nor the codes of this case are those of the fault "{fault.id}".'
+        yield Breach(path=case.path, pointer="/fault", message=message, hint="Name the fault that it is about.")
+    elif vehicle is not None:
+        yield vehicle
+    elif codes is not None:
+        yield codes
 
 
 def _vehicle(case: Case, fault: Fault, base: KnowledgeBase, today: dt.date) -> Breach | None:
@@ -66,6 +63,8 @@ def _codes(case: Case, fault: Fault, formats: Sequence[CodeFormat]) -> Breach | 
     return Breach(path=case.path, pointer="/codes", message=message, hint=hint)
 
 
+_CHECK = beside("KB416", of_case, this_day=True)
+
 RULE = Rule(
     code="KB416",
     title="Case that does not fit its fault",
@@ -78,5 +77,6 @@ RULE = Rule(
         bad="year: 2011",
         good="year: 2005",
     ),
-    check=check,
+    check=_CHECK,
+    check_with=_CHECK,
 )

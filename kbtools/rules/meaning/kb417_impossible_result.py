@@ -6,29 +6,26 @@ import datetime as dt
 from collections.abc import Iterator
 
 from kbtools.index.checks import answer_intact
-from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
+from kbtools.model.case import Case
 from kbtools.model.check import Check
 from kbtools.model.fault import Fault
+from kbtools.rules.beside import beside
 from kbtools.rules.rule import Breach, Rule, Sample
 
 _ANSWERS = {"bad", "good", "unclear"}
 _READINGS = {"low", "high", "good", "unclear"}
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Results of checks in cases that these checks cannot have."""
-    for case in cases(base):
-        fault = base.faults.get(case.fault or "")
-        if fault is None or not case.tried:
-            continue
-        allowed = {each.id: _results(fault, each) for each in fault.checks}
-        for tried in case.tried:
-            can = allowed.get(tried.check) if tried.check is not None else None
-            if can is not None and tried.result is not None and tried.result not in can:
-                message = f'The check "{tried.check}" cannot come out {tried.result}.'
-                hint = f"Its results are: {', '.join(sorted(can))}."
-                yield Breach(path=case.path, pointer=f"{tried.at}/result", message=message, hint=hint)
+def of_case(case: Case, fault: Fault, _base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
+    """Results of checks in a case that these checks cannot have."""
+    allowed = {each.id: _results(fault, each) for each in fault.checks} if case.tried else {}
+    for tried in case.tried:
+        can = allowed.get(tried.check) if tried.check is not None else None
+        if can is not None and tried.result is not None and tried.result not in can:
+            message = f'The check "{tried.check}" cannot come out {tried.result}.'
+            hint = f"Its results are: {', '.join(sorted(can))}."
+            yield Breach(path=case.path, pointer=f"{tried.at}/result", message=message, hint=hint)
 
 
 def _results(fault: Fault, check: Check) -> set[str] | None:
@@ -39,6 +36,8 @@ def _results(fault: Fault, check: Check) -> set[str] | None:
         return _READINGS
     return _ANSWERS if check.expect is not None or check.points_to else None
 
+
+_CHECK = beside("KB417", of_case)
 
 RULE = Rule(
     code="KB417",
@@ -55,5 +54,6 @@ RULE = Rule(
         bad="result: low",
         good="result: bad",
     ),
-    check=check,
+    check=_CHECK,
+    check_with=_CHECK,
 )

@@ -7,32 +7,29 @@ from collections.abc import Iterator
 from typing import Literal
 
 from kbtools.index.checks import answer_intact
-from kbtools.index.entries import cases
 from kbtools.model.base import KnowledgeBase
-from kbtools.model.case import Tried
+from kbtools.model.case import Case, Tried
 from kbtools.model.check import Reading
+from kbtools.model.fault import Fault
 from kbtools.model.measured import Measured, measured, quantity, times
 from kbtools.model.money import Range
+from kbtools.rules.beside import beside
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
 
 
-def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
-    """Readings in cases whose unit or side is not the check's."""
-    for case in cases(base):
-        fault = base.faults.get(case.fault or "")
-        if fault is None:
-            continue
-        readings = {
-            each.id: each.reading for each in fault.checks if each.reading is not None and answer_intact(fault, each)
-        }
-        for tried in case.tried:
-            reading = readings.get(tried.check or "")
-            if reading is not None and tried.reading is not None:
-                wrong = _wrong(tried, tried.reading, reading)
-                if wrong is not None:
-                    hint = "Correct the reading or the result; where the range is wrong, the check's `good`."
-                    yield Breach(path=case.path, pointer=f"{tried.at}/reading", message=wrong, hint=hint)
+def of_case(case: Case, fault: Fault, _base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
+    """Readings in a case whose unit or side is not the check's."""
+    readings = {
+        each.id: each.reading for each in fault.checks if each.reading is not None and answer_intact(fault, each)
+    }
+    for tried in case.tried:
+        reading = readings.get(tried.check or "")
+        if reading is not None and tried.reading is not None:
+            wrong = _wrong(tried, tried.reading, reading)
+            if wrong is not None:
+                hint = "Correct the reading or the result; where the range is wrong, the check's `good`."
+                yield Breach(path=case.path, pointer=f"{tried.at}/reading", message=wrong, hint=hint)
 
 
 def _wrong(tried: Tried, text: str, reading: Reading) -> str | None:
@@ -73,6 +70,8 @@ outcome: {{state: open}}
 source: {{kind: first-hand, title: Member report}}
 """
 
+_LOOK = beside("KB445", of_case)
+
 RULE = Rule(
     code="KB445",
     title="Reading beside its check",
@@ -89,5 +88,6 @@ RULE = Rule(
         bad=_CASE.format("good"),
         good=_CASE.format("low"),
     ),
-    check=check,
+    check=_LOOK,
+    check_with=_LOOK,
 )

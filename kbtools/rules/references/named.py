@@ -7,7 +7,7 @@ import functools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from kbtools.index.heirs import heirs_of_gone
-from kbtools.index.references import names, references
+from kbtools.index.references import Reference, names, references, references_to_cases, references_to_faults
 from kbtools.model.base import IdKind, KnowledgeBase
 from kbtools.reading.layout import fitting_id, is_id
 from kbtools.rules.rule import Breach
@@ -27,12 +27,18 @@ def unknown(kind: IdKind) -> RuleCheck:
         renamed = heirs_of_gone(base) if kind == "fault" else {}
         # The same mistake often stands in many files, and looking for the nearest of many ids takes a while.
         said = functools.cache(lambda identity: _said(kind, identity, known, renamed))
-        for reference in references(base).get(kind, ()):
+        for reference in _naming(base, kind):
             if reference.id not in known and reference.id not in misnamed:
                 message, hint = said(reference.id)
                 yield Breach(path=reference.path, pointer=reference.pointer, message=message, hint=hint)
 
     return check
+
+
+def _naming(base: KnowledgeBase, kind: IdKind) -> Iterable[Reference]:
+    if kind == "fault":
+        return references_to_faults(base)
+    return references_to_cases(base) if kind == "case" else references(base).get(kind, ())
 
 
 def missing_fault(base: KnowledgeBase, identity: str, known: Mapping[str, Sequence[str]]) -> tuple[str, str]:
