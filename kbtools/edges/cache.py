@@ -14,7 +14,7 @@ import json
 import os
 import platform
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from importlib import metadata
 from pathlib import Path
@@ -56,6 +56,9 @@ _LIBRARIES = (
 """Whose version may change what is found."""
 
 _TABLE = "CREATE TABLE IF NOT EXISTS kept (key BLOB PRIMARY KEY, value BLOB, sum BLOB, day INTEGER) WITHOUT ROWID"
+_GET_ALL = "SELECT key, value, sum, day FROM kept WHERE key IN ({})"
+_ASKED = 500
+"""Values asked for at once; older SQLite takes no more than 999."""
 _PUT = "INSERT OR REPLACE INTO kept VALUES (?, ?, ?, ?)"
 
 
@@ -104,19 +107,13 @@ class Cache:
         self._tables: Tables | None = None
         self._store = self._open()
 
-    def content(self, file: SourceFile) -> Content | None:
-        """What the file said when it was read before."""
-        row = self._get(self._file_key(file))
-        if row is None or file.data is None:
-            return None
-        text = file.data.decode("utf-8-sig") if row["text"] else None
-        return Content(
-            document=Document(path=file.path, text=text),
-            data=row["data"],
-            damaged=frozenset(row["damaged"]),
-            findings=tuple(_findings(row["findings"])),
-            comments=tuple(Comment(start, text) for start, text in row["comments"]),
-        )
+    def contents(self, files: Sequence[SourceFile]) -> Sequence[Content | None]:
+        """What the files said when they were read before."""
+        if self._store is None:
+            return [None] * len(files)
+        keys = [self._file_key(each) for each in files]
+        rows = self._get_all(keys)
+        return [_content(file, rows.get(key)) for file, key in zip(files, keys, strict=True)]
 
     def keep(self, file: SourceFile, content: Content) -> None:
         """Keep what a file said."""
@@ -190,12 +187,12 @@ class Cache:
             self._store.close()
 
     def _file_key(self, file: SourceFile) -> bytes:
-        return _digest(self._program, b"file", file.path.encode("utf-8"), file.data or b"")
+        return _digest(self._program, b"file", file.path.encode("utf-8"), file.digest)
 
     def _files_key(self, files: Iterable[SourceFile], today: int, touched: Iterable[str]) -> bytes:
         parts = [self._program, b"findings", today.to_bytes(8, "big"), "\0".join(sorted(touched)).encode("utf-8")]
         for file in sorted(files, key=lambda each: each.path):
-            state = b"0" + (file.problem or "").encode() if file.data is None else b"1" + file.data
+            state = b"0" + (file.problem or "").encode() if file.data is None else b"1" + file.digest
             parts += [file.path.encode("utf-8"), state]
         return _digest(*parts)
 
@@ -243,6 +240,32 @@ class Cache:
                 return value
         return None
 
+    def _get_all(self, keys: Sequence[bytes]) -> dict[bytes, dict[str, Any]]:
+        """The values of those of the keys that have one, read in one go, which takes a third of the time."""
+        found = {key: self._waiting[key] for key in keys if key in self._waiting}
+        asked = [key for key in keys if key not in found]
+        for some in (asked[at : at + _ASKED] for at in range(0, len(asked), _ASKED)):
+            found |= self._stored(some)
+        try:
+            values = json.loads(b"[" + b",".join(found.values()) + b"]")
+        except ValueError:
+            return {}
+        return dict(zip(found, values, strict=True))
+
+    def _stored(self, keys: Sequence[bytes]) -> dict[bytes, bytes]:
+        """Keys to what the store holds whole of them."""
+        if self._store is None:
+            return {}
+        found = {}
+        with self._forgiving():
+            places = ",".join("?" * len(keys))
+            for key, value, own, day in self._store.execute(_GET_ALL.format(places), keys).fetchall():
+                if isinstance(value, bytes) and own == _digest(key, value):
+                    found[key] = value
+                    if abs(day - self._day) > _NOTED_DAYS:
+                        self._later(key, value)
+        return found
+
     def _put(self, key: bytes, value: dict[str, Any]) -> None:
         self._later(key, json.dumps(value, separators=(",", ":")).encode())
 
@@ -257,6 +280,18 @@ class Cache:
         if self._store is not None and rows:
             with self._forgiving(), self._store:
                 self._store.executemany(_PUT, rows)
+
+
+def _content(file: SourceFile, row: Mapping[str, Any] | None) -> Content | None:
+    if row is None or file.data is None:
+        return None
+    return Content(
+        document=Document(path=file.path, text=file.data if row["text"] else None),
+        data=row["data"],
+        damaged=frozenset(row["damaged"]),
+        findings=tuple(_findings(row["findings"])),
+        comments=tuple(Comment(start, text) for start, text in row["comments"]),
+    )
 
 
 def _findings(rows: Iterable[dict[str, Any]]) -> Iterator[Finding]:

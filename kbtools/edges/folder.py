@@ -19,6 +19,8 @@ from kbtools.reading.source import MAX_BYTES, MAX_PICTURE_BYTES, SourceFile
 _SUFFIXES = frozenset({".yml", ".yaml", ".md", *IMAGE_SUFFIXES})
 """What the files of a knowledge base end in."""
 _LINK = "it is a link"
+_PIECE = 4_096
+"""Bytes that are asked for at once of a file that is longer than was said."""
 _PLAIN = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 """A link that came between is not followed, and a pipe not waited for."""
 
@@ -43,23 +45,25 @@ def files(folder: Path) -> Iterator[SourceFile]:
     closed: list[OSError] = []
     for where, folders, names in os.walk(folder, onerror=closed.append):
         here = Path(where)
+        # Names are put together as texts: a path is an object that takes longer to make than a file to read.
+        start = "" if here == folder else f"{here.relative_to(folder).as_posix()}/"
         # A link to a folder is not gone into, and a folder that is named like a file is a mistake: both are told of.
         odd = [each for each in folders if Path(each).suffix in _SUFFIXES or (here / each).is_symlink()]
         folders[:] = [each for each in folders if not each.startswith(".") and each not in odd]
         for name in odd:
             if not name.startswith("."):
-                yield _file(here / name, folder)
+                yield _file(f"{where}{os.sep}{name}", start + name)
         for name in names:
-            if not is_passed_over((here / name).relative_to(folder).as_posix()):
-                yield _file(here / name, folder)
+            if not is_passed_over(start + name):
+                yield _file(f"{where}{os.sep}{name}", start + name)
     for error in closed:
-        name = _named(Path(error.filename), folder)
+        name = _shown(Path(error.filename).relative_to(folder).as_posix())
         yield SourceFile(path=name, data=None, problem=(error.strerror or "it is not there").lower())
 
 
-def _named(path: Path, folder: Path) -> str:
-    """The path as a text that can be shown: bytes that are not UTF-8 are spelt out."""
-    return os.fsencode(path.relative_to(folder).as_posix()).decode("utf-8", "backslashreplace")
+def _shown(name: str) -> str:
+    """A path as a text that can be shown: bytes that are not UTF-8 are spelt out."""
+    return name if name.isascii() else os.fsencode(name).decode("utf-8", "backslashreplace")
 
 
 def source_file(folder: Path, name: str) -> SourceFile:
@@ -70,25 +74,41 @@ def source_file(folder: Path, name: str) -> SourceFile:
     above = [folder / each for each in PurePosixPath(name).parents if each != PurePosixPath(".")]
     if ".." in PurePosixPath(name).parts or any(each.is_symlink() for each in above):
         return SourceFile(path=name, data=None, problem=_LINK)
-    return _file(folder / name, folder)
+    return _file(str(folder / name), PurePosixPath(name).as_posix())
 
 
-def _file(path: Path, folder: Path) -> SourceFile:
-    name = _named(path, folder)
+def _file(path: str, name: str) -> SourceFile:
+    """The file at a path, called by its path from the folder."""
+    name = _shown(name)
     try:
-        found = path.lstat()
-        problem = _problem(found.st_mode)
+        problem = _problem(os.lstat(path).st_mode)
         if problem is not None:
             return SourceFile(path=name, data=None, problem=problem)
-        with os.fdopen(os.open(path, _PLAIN), "rb") as stream:
+        descriptor = os.open(path, _PLAIN)
+        try:
             # What it is may have changed since it was looked at.
-            problem = _problem(os.fstat(stream.fileno()).st_mode)
-            # One byte more than is read tells that there is more.
-            most = MAX_PICTURE_BYTES if path.suffix.lower() in IMAGE_SUFFIXES else MAX_BYTES
-            data = stream.read(most + 1) if problem is None else None
+            found = os.fstat(descriptor)
+            problem = _problem(found.st_mode)
+            most = MAX_PICTURE_BYTES if name.lower().endswith(IMAGE_SUFFIXES) else MAX_BYTES
+            data = _read(descriptor, found.st_size, most) if problem is None else None
             return SourceFile(path=name, data=data, problem=problem)
+        finally:
+            os.close(descriptor)
     except OSError as error:
         return SourceFile(path=name, data=None, problem=(error.strerror or "it is not there").lower())
+
+
+def _read(descriptor: int, size: int, most: int) -> bytes:
+    """A file of about this size to its end, but no more than one byte above the most, which tells that there is more.
+
+    What is asked for is laid aside before it is read, so it is the file's size and not the most.
+    """
+    parts = [os.read(descriptor, min(size, most) + 1)]
+    left = most + 1 - len(parts[0])
+    while parts[-1] and left > 0:
+        parts.append(os.read(descriptor, min(left, _PIECE)))
+        left -= len(parts[-1])
+    return parts[0] if len(parts) == 2 and not parts[1] else b"".join(parts)
 
 
 def _problem(mode: int) -> str | None:

@@ -10,7 +10,6 @@ from __future__ import annotations
 import base64
 import dataclasses
 import functools
-import hashlib
 import io
 import warnings
 from collections.abc import Iterable, Iterator
@@ -85,10 +84,10 @@ def looked_at(files: Iterable[SourceFile], verdicts: Verdicts) -> Iterator[Sourc
     One at a time, so that many pictures take no more room than one.
     """
     for file in files:
-        if file.data is None or PurePosixPath(file.path).suffix.lower() not in IMAGE_SUFFIXES:
+        if file.data is None or not file.path.lower().endswith(IMAGE_SUFFIXES):
             yield file
             continue
-        digest = hashlib.sha256(file.data).digest()
+        digest = file.digest
         suffix = PurePosixPath(file.path).suffix.lower()
         key = digest + suffix.encode()
         known = verdicts.picture(key)
@@ -112,7 +111,7 @@ def published(folder: Path, picture: PictureFile, memory: Memory | None = None) 
         PictureError: it is no longer the one that was looked at.
     """
     file = source_file(folder, picture.path)
-    if file.data is None or hashlib.sha256(file.data).digest() != picture.digest:
+    if file.data is None or file.digest != picture.digest:
         raise PictureError("it was changed while the site was built", "Build again.")
     path = PurePosixPath(picture.path)
     suffix = path.suffix.lower()

@@ -98,8 +98,8 @@ class _Memory:
 
     known: dict[SourceFile, Content]
 
-    def content(self, file: SourceFile) -> Content | None:
-        return self.known.get(file)
+    def contents(self, files: Sequence[SourceFile]) -> Sequence[Content | None]:
+        return [self.known.get(each) for each in files]
 
     def keep(self, file: SourceFile, content: Content) -> None:
         self.known[file] = content

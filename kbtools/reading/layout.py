@@ -28,6 +28,10 @@ _ID = re.compile(r"[a-z0-9-]+", re.ASCII)
 _FOLDERS = {"model": ("models", 1), "fault": ("faults", 2), "case": ("cases", 2)}
 
 
+_USUAL = re.compile(r"(?:models|faults/[^/.]+|cases/[0-9]{4})/([a-z0-9-]+)\.yml", re.ASCII)
+"""What nearly all paths are: an entry where it belongs, under an id. These are soon told."""
+_KINDS: dict[str, FileKind] = {"m": "model", "f": "fault", "c": "case"}
+"""First letter of such a path → kind."""
 _OF_EDITORS = re.compile(r".*~|#.*#|.*\.sw[a-z]|.*\.(?:tmp|part|lock)|4913|Thumbs\.db|desktop\.ini|__pycache__")
 """What editors and desktops put beside a file."""
 _NAME = re.compile(r"[\w .()+,'&=@!-]+")
@@ -55,15 +59,21 @@ def is_passed_over(path: str) -> bool:
 
     A `README.md` is for those who write, so it is passed over too; among the pages it might be meant to be published.
     """
-    *folders, name = PurePosixPath(path).parts
-    if any(each.startswith(".") for each in (*folders, name)) or _OF_EDITORS.fullmatch(name):
+    if path.startswith(".") or "/." in path:
         return True
-    return name == "README.md" and folders[:1] != ["pages"]
+    folders, _, name = path.rpartition("/")
+    if _OF_EDITORS.fullmatch(name):
+        return True
+    return name == "README.md" and folders.split("/", 1)[0] != "pages"
 
 
 def place_of(path: str) -> Placed:
     """Tell the kind of a file from its path, relative to the knowledge base's folder."""
-    pure = PurePosixPath(path)
+    usual = _USUAL.fullmatch(path)
+    return _elsewhere(PurePosixPath(path)) if usual is None else Placed(kind=_KINDS[path[0]], id=usual[1])
+
+
+def _elsewhere(pure: PurePosixPath) -> Placed:
     folder = pure.parts[0] if len(pure.parts) > 1 else ""
     if folder == "pages":
         return _page(pure)

@@ -28,7 +28,7 @@ class Content:
     """One file, read by itself: whatever its content alone decides, so that it can be kept until the file changes."""
 
     document: Document
-    """Its text, for the places of findings."""
+    """For the places of findings."""
     data: Any
     """Usable plain data, of a hand-written page a `HandPage`; None where there is none."""
     damaged: frozenset[str]
@@ -66,7 +66,7 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
     if where.kind in {"words", "accepted"}:
         findings = [each for each in findings if each.rule != "KB111"]
     findings += cut_off(file.path, text, comments)
-    document = Document(path=file.path, text=text)
+    document = Document(path=file.path, text=file.data)
     elsewhere = None if root is None else misfiled(where.kind, file.path, root, shapes)
     if elsewhere is not None:
         # Of the kind that its folder says it would have a mistake in every line.

@@ -69,13 +69,13 @@ def _child(node: Node | None, step: str | int) -> Node | None:
 class Document:
     """A file that was read, kept so that findings can be placed in it.
 
-    Only its text is kept: the tree takes ten times as much memory, and most files have no finding to be placed.
+    Only its bytes are kept: the tree takes ten times as much memory, and most files have no finding to be placed.
     """
 
     path: str
     """Relative to the knowledge base's folder."""
-    text: str | None
-    """What it holds; None where it could not be read."""
+    text: str | bytes | None
+    """What it holds, or the UTF-8 that it is read from when it is asked for; None where it could not be read."""
     is_yaml: bool = True
     """Whether pointers lead into it; a hand-written page has places only."""
 
@@ -90,14 +90,15 @@ class Document:
     def piece(self, pointer: str, piece: str) -> Mark:
         """Where a piece of the text at a JSON pointer stands, if that is further down; else where the text starts."""
         start = self.value(pointer)
-        if self.text is None or not piece.split():
+        text = self._text()
+        if text is None or not piece.split():
             return start
         # A text over several lines is folded: its blanks may be line ends in the file.
         words = r"\s+".join(map(re.escape, piece.split()))
-        found = re.compile(words).search(self.text, _starts(self.text)[start.line - 1] + start.column - 1)
+        found = re.compile(words).search(text, _starts(text)[start.line - 1] + start.column - 1)
         if found is None:
             return start
-        there = _place(self.text, found.start())
+        there = _place(text, found.start())
         return there if there.line > start.line else start
 
     def has(self, pointer: str) -> bool:
@@ -106,10 +107,20 @@ class Document:
 
     def index(self, index: int) -> Mark:
         """Where a code point of the text stands, counted from 0."""
-        return START if self.text is None else _place(self.text, index)
+        text = self._text()
+        return START if text is None else _place(text, index)
 
     def _root(self) -> Node | None:
-        return _tree(self.path, self.text) if self.is_yaml and self.text is not None else None
+        text = self._text() if self.is_yaml else None
+        return None if text is None else _tree(self.path, text)
+
+    def _text(self) -> str | None:
+        return _decoded(self.text) if isinstance(self.text, bytes) else self.text
+
+
+@functools.lru_cache(maxsize=8)
+def _decoded(data: bytes) -> str:
+    return data.decode("utf-8-sig")
 
 
 @functools.lru_cache(maxsize=8)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from kbtools.diagnostics import START, Finding, Mark
 from kbtools.reading.limits import MAX_BYTES as MAX_BYTES  # noqa: PLC0414 - whoever reads bytes asks here
@@ -33,6 +34,14 @@ class SourceFile:
     """Why it could not be read, in words; None where it could."""
     hint: str | None = None
     """What to do about that; None: the usual."""
+    _digest: bytes | None = field(default=None, init=False, repr=False, compare=False)
+
+    @property
+    def digest(self) -> bytes:
+        """SHA-256 of its content, of none as of an empty one; worked out once, since many ask."""
+        if self._digest is None:
+            object.__setattr__(self, "_digest", hashlib.sha256(self.data or b"").digest())
+        return self._digest or b""
 
 
 def form_error(rule: str, path: str, mark: Mark, message: str, hint: str) -> Finding:

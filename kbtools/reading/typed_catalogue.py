@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from kbtools.model.catalogue import (
@@ -22,7 +22,7 @@ from kbtools.model.catalogue import (
 )
 from kbtools.model.codes import CodeFormat
 from kbtools.model.picture import Picture
-from kbtools.model.years import ALL_YEARS, Years, parse_years
+from kbtools.model.years import ALL_YEARS, Years
 from kbtools.reading.rows import Row, rows
 
 T = TypeVar("T")
@@ -30,8 +30,7 @@ T = TypeVar("T")
 
 def years(row: Row) -> Years | None:
     """Model years, None where there are none."""
-    text = row.text("years")
-    return None if text is None else parse_years(text)
+    return row.years("years")
 
 
 def club(row: Row, damaged: frozenset[str]) -> Club | None:
@@ -120,7 +119,7 @@ def systems(row: Row) -> Iterator[System]:
     yield from _systems(row.rows("systems"), None, above=False)
 
 
-def _systems(level: Iterator[Row], parent: str | None, *, above: bool) -> Iterator[System]:
+def _systems(level: Iterable[Row], parent: str | None, *, above: bool) -> Iterator[System]:
     for each in level:
         identity = each.text("id")
         critical = above or each.flag("safety_critical")

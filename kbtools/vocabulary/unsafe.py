@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -103,15 +103,24 @@ class UnsafeReader:
         """Take what the file says."""
         self._rows = words.rows
         self._other: Final = {**dict(words.states), **{right: left for left, right in words.states}}
+        self._whole_acts: Final = frozenset(frozenset(row.act) for row in words.rows)
         self._acts: Final = frozenset(row.act[0] for row in words.rows)
-        self._by_first: dict[str, list[tuple[str, Sequence[_Step]]]] = {}
+        self._by_first: dict[str, list[_Phrase]] = {}
         for idea in words.ideas:
             for phrase in idea.phrases:
                 steps = [_step(each) for each in phrase.split()]
+                later = tuple(each.stems for each in steps[1:] if each.stems)
                 for first in steps[0].stems:
-                    self._by_first.setdefault(first, []).append((idea.name, steps))
+                    self._by_first.setdefault(first, []).append((idea.name, steps, later))
         for ways in self._by_first.values():
             ways.sort(key=lambda each: each[0] != NOTHING)
+        parts = frozenset(idea for row in words.rows for idea in row.act)
+        self._parts: dict[str, list[_Phrase]] = {}
+        for first, ways in self._by_first.items():
+            own = [way for way in ways if way[0] in parts]
+            if own:
+                self._parts[first] = own
+        self._firsts, self._firsts_of_parts = frozenset(self._by_first), frozenset(self._parts)
 
     def dangers(self, text: str, states: Iterable[str] = (), *, bare: bool = False) -> Iterator[Danger]:
         """The dangers that a text asks for, each kind once.
@@ -122,8 +131,11 @@ class UnsafeReader:
             bare: an act counts only as an order has it ("open", not "opens"): of a text that tells rather than asks.
         """
         text = _APOSTROPHE.sub("", text[:_LONGEST])
+        phrases = self._possible(text)
+        if not phrases:
+            return
         words = _words(text)
-        hits = list(self._hits(words, bare=bare))
+        hits = list(self._hits(words, phrases, bare=bare))
         names = {hit.idea for hit in hits}
         told: set[str] = set()
         known = frozenset(states)
@@ -135,13 +147,32 @@ class UnsafeReader:
                     start, end = words.spans[found[0]][0], words.spans[found[1] - 1][1]
                     yield Danger(kind=row.kind, words=text[start:end])
 
-    def _hits(self, words: _Words, *, bare: bool) -> Iterator[_Hit]:
+    def _possible(self, text: str) -> Mapping[str, Sequence[_Phrase]]:
+        """The phrases all of whose words are somewhere in the text, by the first one; none where no act is among them.
+
+        Most texts ask for nothing that has a row, and that is told without looking where which word stands.
+        """
+        stems = {_told(each)[1] for each in set(_TOKEN.findall(text))}
+        ideas = {
+            way[0]
+            for first in self._firsts_of_parts & stems
+            for way in self._parts[first]
+            if not any(map(stems.isdisjoint, way[2]))
+        }
+        if not any(map(ideas.issuperset, self._whole_acts)):
+            return {}
+        return {
+            first: [way for way in self._by_first[first] if not any(map(stems.isdisjoint, way[2]))]
+            for first in self._firsts & stems
+        }
+
+    def _hits(self, words: _Words, phrases: Mapping[str, Sequence[_Phrase]], *, bare: bool) -> Iterator[_Hit]:
         denied = frozenset(_denied(words))
         tells = frozenset(_telling_sentences(words))
         hidden, since = 0, -1
         for place, first in enumerate(words.stems):
             told = bare or words.sentence[place] in tells
-            for idea, steps in self._by_first.get(first, ()):
+            for idea, steps, _ in phrases.get(first, ()):
                 end = _reached(words, place, steps, bare=told and idea in self._acts)
                 if end and idea == NOTHING:
                     hidden, since = max((hidden, since), (end, place))
@@ -205,6 +236,10 @@ class _Step:
     """A gap that may cross into other clauses of the sentence."""
 
 
+_Phrase = tuple[str, Sequence[_Step], tuple[frozenset[str], ...]]
+"""Its idea, its steps, and the ways of each step behind the first one that is no gap."""
+
+
 def _step(text: str) -> _Step:
     ways = () if text in {"..", "..."} else text.removeprefix("=").split("|")
     return _Step(
@@ -239,6 +274,13 @@ def _fits(words: _Words, at: int, step: _Step, *, bare: bool) -> bool:
     if bare and _INFLECTED.search(words.raw[at]):
         return False
     return words.stems[at] in step.stems
+
+
+@functools.lru_cache(maxsize=65536)
+def _told(token: str) -> tuple[str, str]:
+    """A word or sign of a text, folded and without its ending; kept, since a base has a few thousand of them."""
+    word = folded(token)
+    return word, _stem(word)
 
 
 def _stem(word: str) -> str:
@@ -281,12 +323,13 @@ def _apart(left: _Hit, right: _Hit) -> int:
 
 def _words(text: str) -> _Words:
     raw: list[str] = []
+    stems: list[str] = []
     clauses: list[int] = []
     sentences: list[int] = []
     spans: list[tuple[int, int]] = []
     clause = sentence = 0
     for found in _TOKEN.finditer(text):
-        word = folded(found.group())
+        word, bare = _told(found.group())
         if word[0] in _ENDS:
             clause, sentence = clause + 1, sentence + 1
         elif word in _BREAKS:
@@ -294,10 +337,11 @@ def _words(text: str) -> _Words:
         else:
             clause += word in _TURNS
             raw.append(word)
+            stems.append(bare)
             clauses.append(clause)
             sentences.append(sentence)
             spans.append(found.span())
-    return _Words(raw=raw, stems=[_stem(each) for each in raw], clause=clauses, sentence=sentences, spans=spans)
+    return _Words(raw=raw, stems=stems, clause=clauses, sentence=sentences, spans=spans)
 
 
 @functools.lru_cache(maxsize=2)

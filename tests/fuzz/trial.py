@@ -102,8 +102,8 @@ class _Unchanged:
     def __init__(self) -> None:
         self._known: dict[tuple[str, bytes | None], Content] = {}
 
-    def content(self, file: SourceFile) -> Content | None:
-        return self._known.get((file.path, file.data))
+    def contents(self, files: Sequence[SourceFile]) -> Sequence[Content | None]:
+        return [self._known.get((each.path, each.data)) for each in files]
 
     def keep(self, file: SourceFile, content: Content) -> None:
         if whole().get(file.path) == file.data:

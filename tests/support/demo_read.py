@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Sequence
 
 from kbtools.edges.folder import files
 from kbtools.edges.shipped import shapes, tables
@@ -16,8 +17,8 @@ class _Memory:
     def __init__(self) -> None:
         self._known: dict[SourceFile, Content] = {}
 
-    def content(self, file: SourceFile) -> Content | None:
-        return self._known.get(file)
+    def contents(self, files: Sequence[SourceFile]) -> Sequence[Content | None]:
+        return [self._known.get(each) for each in files]
 
     def keep(self, file: SourceFile, content: Content) -> None:
         self._known[file] = content
