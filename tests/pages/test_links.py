@@ -102,7 +102,7 @@ def test_a_relative_link_leads_where_it_should(address: str, depth: int) -> None
     assert target(relative(address, depth), page) == (address, "")
 
 
-def test_a_template_that_changes_is_read_again_for_the_next_build(specs: Mapping[str, PageSpec], tmp_path: Path) -> None:
+def test_a_changed_template_is_read_for_the_next_build(specs: Mapping[str, PageSpec], tmp_path: Path) -> None:
     (tmp_path / "redirect.html").write_text("before {{ to.title }}")
     spec = specs["faults/sags-in-rain/"]
     renderer = Renderer(specs.keys(), tmp_path)
