@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pickle
-from collections.abc import Hashable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import fields, is_dataclass
 from hashlib import blake2b
 from operator import attrgetter
@@ -37,6 +37,7 @@ class Digests:
         self._files = files or {}
         self.entries: dict[str, str] = {}
         """Those that were asked for, likewise by what they were read from."""
+        self._idle: list[_Writer] = []
 
     def of(self, value: object) -> str | None:
         """A digest of a value by its content alone; None where it holds something that cannot be told."""
@@ -60,9 +61,15 @@ class Digests:
         return digest
 
     def _written(self, value: object) -> str:
-        digest = _Sink()
-        _Writer(digest, self, value).dump(value)
-        return digest.hexdigest()
+        # One that is busy writes what another entity stands in.
+        writer = self._idle.pop() if self._idle else _Writer(self, pickle.Pickler)
+        try:
+            digest = writer.digest(value)
+        except (pickle.PicklingError, AttributeError):
+            # A function that no module has by its name.
+            return _Writer(self, _WithFunctions).digest(value)
+        self._idle.append(writer)
+        return digest
 
 
 def read_from(base: KnowledgeBase) -> dict[str, str]:
@@ -82,60 +89,75 @@ def read_from(base: KnowledgeBase) -> dict[str, str]:
     }
 
 
-class _Sink:
-    """Takes what is written into a digest."""
-
-    def __init__(self) -> None:
-        self._digest = blake2b(digest_size=_BYTES)
-        self.write = self._digest.update
-        self.hexdigest = self._digest.hexdigest
-
-
-class _Writer(pickle.Pickler):
+class _Writer:
     """Writes values for a digest; nobody ever reads it back."""
 
-    def __init__(self, out: _Sink, digests: Digests, root: object) -> None:
-        super().__init__(out, 5)
+    def __init__(self, digests: Digests, kind: type[pickle.Pickler]) -> None:
+        self._written: list[bytes] = []
+        self.write = self._written.append
+        self._pickler = kind(self, 5)
         # Without memory of what it has written: whether two equal parts are one object is no part of the content.
-        self.fast = True
-        self._digests = digests
-        self._root = root
+        self._pickler.fast = True
+        self._pickler.dispatch_table = _Parts(digests)
+
+    def digest(self, value: object) -> str:
+        """Of a value; whoever meets an error must not use this writer again."""
+        self._pickler.dump(_parts_of(value) if type(value) in ENTITIES else value)
+        digest = blake2b(b"".join(self._written), digest_size=_BYTES).hexdigest()
+        self._written.clear()
+        return digest
+
+
+class _WithFunctions(pickle.Pickler):
+    """Writes functions by their names, since they are what these say as long as the programs are the same."""
 
     def reducer_override(self, obj: Any) -> Any:
-        """An entity by its digest, a dataclass by its fields, a set in order."""
-        kind = type(obj)
-        if kind in ENTITIES and obj is not self._root:
-            return _entity, (self._digests.of(obj),)
-        if isinstance(obj, FunctionType) and obj is not _shape and obj is not _entity:
-            # Ours: it is what its name says as long as the programs are the same.
+        """What is written of a function; all else as ever."""
+        if type(obj) is FunctionType and obj is not _shape:
             return _shape, ("function", obj.__module__, obj.__qualname__)
-        if isinstance(obj, type | FunctionType):
-            return NotImplemented
-        if is_dataclass(kind):
-            return _shape, (kind.__qualname__, *_ordered(_values(obj, kind)))
-        if kind is MappingProxyType or (isinstance(obj, Mapping) and kind is not dict):
-            return _shape, ("mapping", *_ordered(obj.items()))
         return NotImplemented
 
 
-_GETTERS: Final[dict[type, Any]] = {}
+class _Parts(dict[type, Callable[[Any], Any]]):
+    """What is written of a value, by its type: an entity by its digest, a dataclass by its fields, sets in order."""
+
+    def __init__(self, digests: Digests) -> None:
+        super().__init__()
+        self._digests = digests
+
+    def __missing__(self, kind: type) -> Callable[[Any], Any]:
+        made = self[kind] = self._made(kind)
+        return made
+
+    def _made(self, kind: type) -> Callable[[Any], Any]:
+        if kind in ENTITIES:
+            return lambda obj: (_shape, (self._digests.of(obj),))
+        if is_dataclass(kind):
+            return lambda obj: (_shape, _parts_of(obj))
+        if kind is MappingProxyType or issubclass(kind, Mapping):
+            return lambda obj: (_shape, ("mapping", *_ordered(tuple(obj.items()))))
+        # Pickle's own way.
+        raise KeyError(kind)
 
 
-def _values(obj: object, kind: Any) -> tuple[object, ...]:
+_GETTERS: Final[dict[type, Callable[[Any], tuple[Any, ...]]]] = {}
+_SETS: Final = frozenset({frozenset, set})
+
+
+def _parts_of(obj: object) -> tuple[object, ...]:
+    """The name of a dataclass, and its fields."""
+    kind: Any = type(obj)
     getter = _GETTERS.get(kind)
     if getter is None:
-        names = [each.name for each in fields(kind)]
-        # One name alone would give its value bare.
-        getter = _GETTERS[kind] = attrgetter(*names, "__class__") if names else lambda _: ()
-    return tuple(getter(obj))[: -1 or None]
+        # Its name is one part in any case, so that one field alone comes in a tuple as well.
+        getter = _GETTERS[kind] = attrgetter("__class__.__qualname__", *(each.name for each in fields(kind)))
+    return _ordered(getter(obj))
 
 
-def _ordered(values: Any) -> Any:
-    return (tuple(sorted(map(repr, each))) if type(each) in {frozenset, set} else each for each in values)
-
-
-def _entity(digest: str) -> str:
-    return digest
+def _ordered(values: tuple[Any, ...]) -> tuple[Any, ...]:
+    if _SETS.isdisjoint(map(type, values)):
+        return values
+    return tuple(tuple(sorted(map(repr, each))) if type(each) in _SETS else each for each in values)
 
 
 def _shape(*parts: object) -> object:

@@ -15,6 +15,7 @@ from kbtools.export.json_text import About
 from kbtools.index.asked import Answers, Derived
 from kbtools.index.asked_base import Question
 from kbtools.index.digests import key_text
+from kbtools.site.stamps import Place
 
 Asked = tuple[str, str]
 """A question: its name, and the text of its key."""
@@ -25,13 +26,13 @@ class KeptPage:
     """A page or a file as it was written."""
 
     digest: str
-    """Of its bytes."""
+    """Of its bytes, the values of its build left out (`stamps.Unstamped`)."""
     size: int
     """Its bytes."""
     pictures: tuple[str, ...]
     """Paths of the pictures that it shows, each once."""
-    doubtful: tuple[str, ...]
-    """Values of the build that cannot be exchanged in it (`stamps.Stamped`)."""
+    places: tuple[Place, ...]
+    """Where the values of its build stand."""
     asked: tuple[Asked, ...]
     """What it was made from."""
 
@@ -186,7 +187,7 @@ def as_json(kept: Record) -> dict[str, Any]:
         return [number.setdefault(each, len(number)) for each in questions]
 
     pages = {
-        address: [each.digest, each.size, each.pictures, each.doubtful, numbers(each.asked)]
+        address: [each.digest, each.size, each.pictures, each.places, numbers(each.asked)]
         for address, each in kept.pages.items()
     }
     derived = [[*numbers([each]), known.digest, numbers(known.asked)] for each, known in kept.derived.items()]
@@ -216,10 +217,10 @@ def from_json(data: Any) -> Record | None:
                     digest=str(digest),
                     size=int(size),
                     pictures=tuple(map(str, pictures)),
-                    doubtful=tuple(map(str, doubtful)),
+                    places=tuple((str(name), int(place)) for name, place in places),
                     asked=questions(numbers),
                 )
-                for address, (digest, size, pictures, doubtful, numbers) in data["pages"].items()
+                for address, (digest, size, pictures, places, numbers) in data["pages"].items()
             },
             answers={asked[number]: digest for number, digest in data["answers"]},
             derived={

@@ -6,15 +6,14 @@ import os
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from hashlib import blake2b
 from pathlib import Path
 from typing import Final
 
-from kbtools.export.json_text import Exported
+from kbtools.export.json_text import About
 from kbtools.index.asked_base import Log
 from kbtools.pages.planned import Planned, PlannedFile
 from kbtools.site.kept_pages import Freshness, KeptPage, Known, Notes, Record, asked_of
-from kbtools.site.stamps import Stamped, Stamps, again, stamped
+from kbtools.site.stamps import Stamps, Unstamped, without_marks, without_values
 
 _SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
 """A picture of an entry, as the service worker looks for it (`keepPictures`)."""
@@ -26,11 +25,6 @@ Output = Planned | PlannedFile
 def path_of(output: Output) -> str:
     """Where it stands, from the site's root."""
     return f"{output.address}index.html" if isinstance(output, Planned) else output.path
-
-
-def digest(content: bytes) -> str:
-    """Of the bytes of a page."""
-    return blake2b(content, digest_size=12).hexdigest()
 
 
 class Writer:
@@ -50,23 +44,23 @@ class Writer:
         """Make and write them, and note what each was made from."""
         for each in outputs:
             with self._log.listening() as asked:
-                made = self._made(each)
-            path = path_of(each)
-            self._put(path, made.content)
-            pictures = {found.decode() for found in _SHOWN.findall(made.content)} if isinstance(each, Planned) else ()
-            notes.pages[path] = KeptPage(
-                digest=digest(made.content),
-                size=len(made.content),
+                page = self._made(each)
+            content = page.stamped(self._values)
+            self._put(path_of(each), content)
+            pictures = {found.decode() for found in _SHOWN.findall(content)} if isinstance(each, Planned) else ()
+            kept = KeptPage(
+                digest=page.digest,
+                size=len(content),
                 pictures=tuple(sorted(pictures)),
-                doubtful=made.doubtful,
+                places=page.places,
                 asked=asked_of(asked, self._known),
             )
-            self._tell(each, made.content, notes)
+            _tell(each, kept, notes)
 
-    def _made(self, output: Output) -> Stamped:
+    def _made(self, output: Output) -> Unstamped:
         if isinstance(output, Planned):
-            return stamped(self._make(output), self._marked, self._values)
-        return Stamped(content=output.make(), doubtful=())
+            return without_marks(self._make(output), self._marked)
+        return Unstamped(parts=(output.make(),), names=())
 
     def take(
         self, outputs: Iterable[Output], old: Path, before: Record, fresh: Freshness, notes: Notes
@@ -80,35 +74,20 @@ class Writer:
         for each in outputs:
             path = path_of(each)
             kept = fresh.page(path)
-            content = None if kept is None else self._taken(old / path, each, kept, before)
-            if kept is None or content is None:
+            page = None if kept is None else _standing(f"{old}/{path}", kept, before)
+            if kept is None or page is None:
                 left.append(each)
-                continue
-            if isinstance(each, Planned):
+            elif isinstance(each, Planned):
+                content = page.stamped(self._values)
                 self._put(path, content)
+                _tell(each, kept if len(content) == kept.size else replace(kept, size=len(content)), notes)
             else:
-                self._link(old / path, path, content)
-            notes.pages[path] = replace(kept, digest=digest(content), size=len(content))
-            self._tell(each, content, notes)
+                self._link(old / path, path, page.parts[0])
+                _tell(each, kept, notes)
         return left
 
-    def _taken(self, place: Path, output: Output, kept: KeptPage, before: Record) -> bytes | None:
-        """None where the file is not what was written, or cannot be given the values of this build."""
-        try:
-            content = place.read_bytes()
-        except OSError:
-            return None
-        if digest(content) != kept.digest:
-            return None
-        return again(content, before.values, self._values, kept.doubtful) if isinstance(output, Planned) else content
-
-    @staticmethod
-    def _tell(output: Output, content: bytes, notes: Notes) -> None:
-        if isinstance(output, PlannedFile):
-            notes.files[output.path] = Exported(content=content, count=1).about
-
     def _put(self, path: str, content: bytes) -> None:
-        with open(self._place(path), "wb", buffering=0) as file:  # noqa: PTH123 (paths take longer)
+        with open(self._place(path), "wb") as file:  # noqa: PTH123 (paths take longer)
             file.write(content)
 
     def _place(self, path: str) -> str:
@@ -130,3 +109,21 @@ class Writer:
                 place.hardlink_to(old)
         except OSError:
             place.write_bytes(content)
+
+
+def _standing(place: str, kept: KeptPage, before: Record) -> Unstamped | None:
+    """A page or a file as it stands; None where it is not what was written."""
+    try:
+        with open(place, "rb") as file:  # noqa: PTH123 (as above)
+            content = file.read()
+    except OSError:
+        return None
+    page = without_values(content, before.values, kept.places) if len(content) == kept.size else None
+    return page if page is not None and page.digest == kept.digest else None
+
+
+def _tell(output: Output, kept: KeptPage, notes: Notes) -> None:
+    notes.pages[path_of(output)] = kept
+    if isinstance(output, PlannedFile):
+        # The digest of a file without values is that of its content.
+        notes.files[output.path] = About(count=1, size=kept.size, sha256=kept.digest)

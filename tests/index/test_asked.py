@@ -95,6 +95,24 @@ def test_what_cannot_be_told_has_no_digest() -> None:
     assert Digests().of(sys.stdout) is None
 
 
+def test_a_function_is_told_by_its_name() -> None:
+    def one() -> None: ...
+
+    def two() -> None: ...
+
+    of = Digests().of
+    assert of(("rule", one)) == of(("rule", one)) != of(("rule", two))
+    assert None not in {of(("rule", one)), of(("rule", two)), of(("rule", of_function))}
+    # And after one that cannot be told all else is told as before.
+    plain = of(("rule", 1))
+    assert of(("rule", sys.stdout)) is None
+    assert of(("rule", 1)) == plain
+
+
+def of_function() -> None:
+    """One that its module has by its name."""
+
+
 def test_digests_are_those_of_any_other_run() -> None:
     """Hashes of texts are others in each process."""
     script = (

@@ -22,7 +22,7 @@ from kbtools.site.kept_pages import (
     record,
     worked_out,
 )
-from kbtools.site.stamps import Stamps, again, marks, stamped
+from kbtools.site.stamps import Stamps, marks, without_marks, without_values
 from tests.support import factories as make
 
 
@@ -31,7 +31,7 @@ def answers(**others: object) -> Answers:
 
 
 def page(*asked: tuple[str, object]) -> KeptPage:
-    return KeptPage(digest="d", size=1, pictures=(), doubtful=(), asked=asked_of(asked, Known()))
+    return KeptPage(digest="d", size=1, pictures=(), places=(), asked=asked_of(asked, Known()))
 
 
 def derived(log: Log, **results: int) -> dict[str, Derived[Any, Any]]:
@@ -121,22 +121,50 @@ NEW = Stamps(build="bbbb2222", finder="data/finder-2/", several="data/several-1/
 
 def test_a_page_of_the_last_build_is_given_the_values_of_this_one() -> None:
     marked = marks()
-    made = f"<p>{marked.build} {marked.finder} {marked.day}</p>".encode()
-    then, now = stamped(made, marked, OLD), stamped(made, marked, NEW)
-    assert then.content == b"<p>aaaa1111 data/finder-1/ 2026-03-14</p>"
-    assert again(then.content, OLD.by_name(), NEW, then.doubtful) == now.content
+    made = without_marks(f"<p>{marked.build} {marked.finder}{marked.day}</p>".encode(), marked)
+    then = made.stamped(OLD)
+    assert then == b"<p>aaaa1111 data/finder-1/2026-03-14</p>"
+    standing = without_values(then, OLD.by_name(), made.places)
+    assert standing == made
+    assert standing.stamped(NEW) == b"<p>bbbb2222 data/finder-2/2026-03-15</p>"
 
 
-def test_a_page_that_says_the_day_itself_is_not_given_another() -> None:
+def test_what_a_page_says_itself_stays_even_if_it_reads_like_a_value() -> None:
     marked = marks()
-    then = stamped(f"<p>{marked.day} Read on 2026-03-14</p>".encode(), marked, OLD)
-    assert then.doubtful == ("day",)
-    assert again(then.content, OLD.by_name(), NEW, then.doubtful) is None
-    assert again(then.content, OLD.by_name(), OLD, then.doubtful) == then.content
+    made = without_marks(f"2026-03-14 {marked.day} Read on 2026-03-14".encode(), marked)
+    standing = without_values(made.stamped(OLD), OLD.by_name(), made.places)
+    assert standing is not None
+    assert standing.stamped(NEW) == b"2026-03-14 2026-03-15 Read on 2026-03-14"
 
 
-def test_of_values_that_are_not_known_nothing_is_made() -> None:
-    assert again(b"page", {}, NEW, ()) is None
+def test_a_page_without_values_is_its_own() -> None:
+    standing = without_values(b"page", OLD.by_name(), ())
+    assert standing is not None
+    assert standing.stamped(NEW) == b"page"
+
+
+@pytest.mark.parametrize(
+    ("page", "values", "places"),
+    [
+        (b"<p>aaaa1111</p>", {}, [("build", 3)]),
+        (b"<p>aaaa1111</p>", {"build": ""}, [("build", 3)]),
+        (b"<p>aaaa1112</p>", {"build": "aaaa1111"}, [("build", 3)]),
+        (b"<p>aaaa1111</p>", {"build": "aaaa1111"}, [("build", 4)]),
+        (b"<p>aaaa1111</p>", {"build": "aaaa1111"}, [("build", 3), ("build", 2)]),
+        (b"<p>aaaa1111</p>", {"build": "aaaa1111"}, [("build", 70)]),
+    ],
+)
+def test_where_a_value_does_not_stand_nothing_is_taken(
+    page: bytes, values: dict[str, str], places: list[tuple[str, int]]
+) -> None:
+    assert without_values(page, values, places) is None
+
+
+def test_pages_that_differ_in_their_own_bytes_alone_have_other_digests() -> None:
+    marked = marks()
+    one, two = (without_marks(f"<p>{marked.day}{text}".encode(), marked) for text in ("a", "b"))
+    assert one.digest != two.digest
+    assert one.places == two.places
 
 
 def test_marks_are_others_each_time() -> None:
