@@ -7,9 +7,9 @@ import os
 import pickle
 import signal
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
-from typing import TypeVar
+from typing import IO, Any, TypeVar
 
 from kbtools.edges.room import room_for_two
 
@@ -42,12 +42,29 @@ def second_or_none(work: Callable[[], T], /) -> Iterator[Callable[[], T]]:
 
 
 @contextmanager
+def stream_or_none(work: Callable[[], Iterable[T]], /) -> Iterator[Iterator[T]]:
+    """What a work gives in a second process, one after the other; nothing if there is none to be had."""
+    if not two_at_once():
+        yield iter(())
+        return
+    with _forked(lambda answer: _each(work(), answer)) as answer:
+        yield _read(answer)
+
+
+@contextmanager
 def beside(work: Callable[[], T]) -> Iterator[Callable[[], T | None]]:
     """Begin with a work in a second process.
 
     Gives what waits for it: its result, or None where it failed in any way, so that who asked does it himself and meets
     the error where it can be told. If nobody waits for it in the end, it is ended.
     """
+    with _forked(lambda answer: _each([work()], answer)) as answer:
+        yield lambda: next(_read(answer), None)
+
+
+@contextmanager
+def _forked(work: Callable[[IO[bytes]], None]) -> Iterator[IO[bytes]]:
+    """Has the second process write, and gives where that can be read."""
     read, write = os.pipe()
     # The memory of both is one until somebody writes to it; Python's collector would.
     gc.freeze()
@@ -57,7 +74,7 @@ def beside(work: Callable[[], T]) -> Iterator[Callable[[], T | None]]:
     os.close(write)
     try:
         with os.fdopen(read, "rb") as answer:
-            yield lambda: _result(answer.read())
+            yield answer
     finally:
         gc.unfreeze()
         with suppress(ProcessLookupError):
@@ -66,23 +83,28 @@ def beside(work: Callable[[], T]) -> Iterator[Callable[[], T | None]]:
             os.waitpid(child, 0)
 
 
-def _work(work: Callable[[], T], read: int, write: int) -> None:
+def _work(work: Callable[[IO[bytes]], None], read: int, write: int) -> None:
     """In the second process, which never comes back from here: what stands above it is the first one's business."""
     try:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
         os.close(read)
         with os.fdopen(write, "wb") as answer:
-            answer.write(pickle.dumps(work()))
+            work(answer)
     except BaseException:
         os._exit(1)
     os._exit(0)
 
 
-def _result(answer: bytes) -> T | None:
-    """What came through the pipe from a process of our own; a part of it, where that was ended, is nothing."""
-    if not answer:
-        return None
-    try:
-        return pickle.loads(answer)  # type: ignore[no-any-return] # noqa: S301 - written by ourselves, above
-    except (pickle.UnpicklingError, EOFError):
-        return None
+def _each(results: Iterable[object], answer: IO[bytes]) -> None:
+    for each in results:
+        pickle.dump(each, answer)
+        answer.flush()
+
+
+def _read(answer: IO[bytes]) -> Iterator[Any]:
+    """What came through the pipe from a process of our own; a part of something, where that was ended, is nothing."""
+    while True:
+        try:
+            yield pickle.load(answer)  # noqa: S301 - written by ourselves, above
+        except (pickle.UnpicklingError, EOFError):
+            return

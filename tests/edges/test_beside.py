@@ -8,7 +8,8 @@ import time
 
 import pytest
 
-from kbtools.edges.beside import beside
+from kbtools.edges import beside as module
+from kbtools.edges.beside import beside, stream_or_none
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="no second process is to be had here")
 
@@ -30,6 +31,39 @@ def test_what_fails_there_is_no_result_and_no_traceback(capfd: pytest.CaptureFix
 def test_what_is_killed_is_no_result() -> None:
     with beside(lambda: os.kill(os.getpid(), signal.SIGKILL)) as second:
         assert second() is None
+
+
+def test_a_stream_gives_one_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "two_at_once", lambda: True)
+    with stream_or_none(lambda: ((os.getpid(), "é" * 50_000 * n) for n in range(9))) as stream:
+        found = list(stream)
+    assert [text for _, text in found] == ["é" * 50_000 * n for n in range(9)]
+    assert os.getpid() not in {pid for pid, _ in found}
+
+
+def test_a_stream_ends_where_the_second_breaks(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(module, "two_at_once", lambda: True)
+    with stream_or_none(lambda: (10 // n for n in (5, 2, 0, 1))) as stream:
+        assert list(stream) == [2, 5]
+
+    def killed() -> int:
+        os.kill(os.getpid(), signal.SIGKILL)
+        return 0
+
+    with stream_or_none(lambda: (n if n < 2 else killed() for n in range(4))) as stream:
+        assert list(stream) == [0, 1]
+    assert capfd.readouterr() == ("", "")
+
+
+def test_nobody_needs_to_read_a_stream_to_its_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second process waits at the pipe for ever; it is ended."""
+    monkeypatch.setattr(module, "two_at_once", lambda: True)
+    with stream_or_none(lambda: ((os.getpid(), bytes(10_000_000)) for _ in range(9))) as stream:
+        pid, _ = next(stream)
+    with pytest.raises(ProcessLookupError):
+        os.kill(pid, 0)
 
 
 def test_an_error_in_the_first_ends_the_second() -> None:
