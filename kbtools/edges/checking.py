@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from kbtools.diagnostics import Finding, has_errors, in_order
 from kbtools.edges import cache, git
 from kbtools.edges import garbage as collector
-from kbtools.edges.beside import second_or_none
+from kbtools.edges.beside import second_or_none, stream_or_none
 from kbtools.edges.folder import files
 from kbtools.edges.pictures import looked_at
 from kbtools.edges.rulebook import rulebook
@@ -61,7 +61,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
     """
     with collector.held_back(), cache.opened(kept, today.toordinal()) as memory:
         sources = gathered(looked_at(files(folder), memory))
-        reading = read(sources, shapes(), memory, tables=memory.tables(tables()))
+        reading = read(sources, shapes(), memory, tables=memory.tables(tables()), second=stream_or_none)
         found = _examined(sources, today, memory, lambda: reading, git.edited(folder))
     return Checked(
         base=reading.base,
@@ -206,9 +206,11 @@ def findings_of(
         memory: asked first.
         touched: those that are new or edited; of two entries that are alike these are the newcomers.
     """
-    return _examined(
-        sources, today, memory, lambda: read(sources, shapes(), memory, tables=memory.tables(tables())), touched
-    )
+
+    def reading() -> Reading:
+        return read(sources, shapes(), memory, tables=memory.tables(tables()), second=stream_or_none)
+
+    return _examined(sources, today, memory, reading, touched)
 
 
 def _examined(

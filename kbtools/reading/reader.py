@@ -7,16 +7,17 @@ import hashlib
 import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
 
 from kbtools.diagnostics import START, Finding, in_order
 from kbtools.model.base import KnowledgeBase, PictureFile
+from kbtools.model.second import Stream, no_stream
 from kbtools.model.vocabulary import NO_TABLES, Tables
 from kbtools.model.writing import Writing
 from kbtools.reading.assembly import Assembly
+from kbtools.reading.contents import Contents, Memory
 from kbtools.reading.crowd import gathered, overfull, without_crowd
 from kbtools.reading.layout import REQUIRED_FILES, Placed, clashes, place_of
-from kbtools.reading.one_file import Content, read_file
+from kbtools.reading.one_file import Content
 from kbtools.reading.places import Document
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import SourceFile, decode, form_error
@@ -35,22 +36,10 @@ class Reading:
     """What is wrong with the form of its files, in order."""
 
 
-class Memory(Protocol):
-    """What files said when they were read before, so that an unchanged one need not be read again."""
-
-    def contents(self, files: Sequence[SourceFile]) -> Sequence[Content | None]:
-        """What these very files said; None where that is not known."""
-
-    def keep(self, file: SourceFile, content: Content) -> None:
-        """Take in what a file said."""
-
-
 _SHOWN = frozenset({"page", "image"})
 """Kinds of files that are published as they are."""
 _ENTRIES = frozenset({"model", "fault", "case"})
 """Kinds of files of which there are many, each typed by the light of the lists."""
-_TOGETHER = 500
-"""Files whose raw content is held at once; a store is asked for so many in one go."""
 
 
 def read(
@@ -59,6 +48,7 @@ def read(
     memory: Memory | None = None,
     *,
     tables: Tables = NO_TABLES,
+    second: Stream = no_stream,
 ) -> Reading:
     """Read every file.
 
@@ -67,6 +57,7 @@ def read(
         shapes: the schemas by kind of file.
         memory: asked for each file first; changes nothing but the time it takes.
         tables: the vocabulary that comes with the programs, handed on with the base.
+        second: reads some of many new files meanwhile; changes nothing but the time it takes.
 
     Returns:
         The knowledge base as far as it can be read, and all findings of the families KB1 and KB2.
@@ -78,11 +69,12 @@ def read(
     placed = [(place_of(file.path), file) for file in sorted(taken, key=lambda each: each.path)]
     placed, crowd, cut = without_crowd(placed)
     lists = [each for each in placed if each[0].kind not in _ENTRIES and each[0].kind != "image"]
-    assembly = Assembly(_contents(lists, shapes, memory), shapes, cut)
+    assembly = Assembly(Contents(shapes, memory).of(lists), shapes, cut)
     told = _Told()
     for where, content in assembly.lists:
         told.add(content, assembly.writings(where, content))
-    for where, content in _contents((each for each in placed if each[0].kind in _ENTRIES), shapes, memory):
+    entries = Contents(shapes, memory, second).of(each for each in placed if each[0].kind in _ENTRIES)
+    for where, content in entries:
         assembly.entry(where, content)
         told.add(content, assembly.writings(where, content))
     findings = [*crowd, *told.findings]
@@ -130,23 +122,6 @@ class _Told:
         self.documents[path] = content.document
         self.writings[path] = writings
         self.damaged |= bool(content.damaged)
-
-
-def _contents(
-    placed: Iterable[tuple[Placed, SourceFile]], shapes: Mapping[str, Shape], memory: Memory | None
-) -> Iterator[tuple[Placed, Content]]:
-    """What each file says, so many read at a time that their raw content takes little room."""
-    left = iter(placed)
-    while some := list(itertools.islice(left, _TOGETHER)):
-        asked = [file for where, file in some if where.kind not in {"page", None}]
-        known = {} if memory is None else dict(zip((each.path for each in asked), memory.contents(asked), strict=True))
-        for where, file in some:
-            content = known.pop(file.path, None)
-            if content is None:
-                content = read_file(where, file, shapes)
-                if memory is not None and where.kind not in {"page", None}:
-                    memory.keep(file, content)
-            yield where, content
 
 
 def _misplaced(where: Placed, path: str) -> Finding:
