@@ -100,7 +100,7 @@ class KinOf:
             if NOT in span.phrase:
                 hidden = span.end
         phrases = self._phrases
-        for term in loose(text, phrases.words):
+        for term in loose(text, phrases.beside):
             for phrase in phrases.ways.get(term, ()):
                 yield phrase, True
 
@@ -137,8 +137,12 @@ class _Phrases:
                 ways = self.ways.setdefault(term, []) if term else []
                 if phrase not in ways:
                     ways.append(phrase)
-        self.words = frozenset(word for term in self.ways for word in term.split("+"))
-        """Every word of theirs."""
+        self.beside: dict[str, set[str]] = {}
+        """Of each word those that one of these phrases has beside it: most words that stand together are in none."""
+        for term in self.ways:
+            words = term.split("+")
+            for word in words:
+                self.beside.setdefault(word, set()).update(words)
 
 
 @functools.lru_cache(maxsize=65536)
