@@ -32,12 +32,16 @@ class Rows:
 
     def those(self, numbers: Ints) -> tuple[Ints, Ints]:
         """The values of these rows one behind the other, and how many each has."""
+        at, lengths = self.at(numbers)
+        return self.values[at], lengths
+
+    def at(self, numbers: Ints) -> tuple[Ints, Ints]:
+        """Where the values of these rows stand, and how many each has."""
         first = self.starts[numbers]
         lengths = self.starts[numbers + 1] - first
-        behind = np.cumsum(lengths) - lengths
-        at = np.repeat(first - behind, lengths)
+        at = np.repeat(first - np.cumsum(lengths) + lengths, lengths)
         at += np.arange(len(at))
-        return self.values[at], lengths
+        return at, lengths
 
 
 def rows_of(lists: Iterable[Sequence[int]]) -> Rows:
