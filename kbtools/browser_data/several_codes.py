@@ -9,7 +9,8 @@ which are written out: the browser shows it as text, never as markup.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import functools
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
 from kbtools.browser_data.joint import cases_without_fault_data, spans
@@ -18,7 +19,6 @@ from kbtools.index.answers import Index
 from kbtools.index.codes import family_only_follows, faults_by_code, ride_level_with
 from kbtools.model.catalogue import Club
 from kbtools.model.codes import FaultCode, formats_record, tables
-from kbtools.model.fault import Fault
 from kbtools.text.html import plain
 from kbtools.wording.joint import JOINT_WORDS
 from kbtools.wording.labels import RIDE
@@ -50,8 +50,10 @@ def several_files(index: Index) -> dict[str, Record]:
     groups = [keys[at : at + PER_FILE] for at in range(0, len(keys), PER_FILE)]
     files: dict[str, Record] = {"root.json": _root(index, club, [group[0] for group in groups])}
     without = cases_without_fault_data(index)
+    # A fault with several codes stands in several files.
+    fault_row = functools.cache(functools.partial(_fault, index=index, club=club))
     for number, group in enumerate(groups):
-        files[f"{number}.json"] = _file({key: by_key[key] for key in group}, without, index, club)
+        files[f"{number}.json"] = _file({key: by_key[key] for key in group}, without, index, club, fault_row)
     return files
 
 
@@ -60,7 +62,13 @@ def code_key(base: FaultCode) -> str:
     return f"{base.format} {base.text}"
 
 
-def _file(families: Mapping[str, Sequence[FaultCode]], without: Sequence[Record], index: Index, club: Club) -> Record:
+def _file(
+    families: Mapping[str, Sequence[FaultCode]],
+    without: Sequence[Record],
+    index: Index,
+    club: Club,
+    fault_row: Callable[[str], Record],
+) -> Record:
     places: dict[str, int] = {}
 
     def row(code: FaultCode, fault_id: str) -> list[object]:
@@ -76,7 +84,7 @@ def _file(families: Mapping[str, Sequence[FaultCode]], without: Sequence[Record]
     faults = [index.published[each] for each in places]
     return {
         "codes": codes,
-        "faults": [_fault(fault, index, club) for fault in faults],
+        "faults": list(map(fault_row, places)),
         "components": {
             cause.component: plain(index.base.components[cause.component].name)
             for fault in faults
@@ -94,7 +102,8 @@ def _keys(case: Record) -> Iterator[str]:
         yield f"{format_id} {base}"
 
 
-def _fault(fault: Fault, index: Index, club: Club) -> Record:
+def _fault(fault_id: str, index: Index, club: Club) -> Record:
+    fault = index.published[fault_id]
     return {
         "fault": fault.id,
         "title": plain(fault.title),

@@ -29,7 +29,7 @@ class Remembering:
 
 
 def cut(texts: Texts, said: list[str]) -> list[list[str]]:
-    numbers = [texts.numbers[text] for text in said]
+    numbers = texts.cut(said).tolist()
     rows = texts.own()
     names = list(texts.terms)
     return [sorted(names[term] for term in rows.values[rows.starts[at] : rows.starts[at + 1]]) for at in numbers]

@@ -27,12 +27,21 @@ class Rows:
 
     def of(self, numbers: Ints) -> tuple[Ints, Ints]:
         """The values of these rows one behind the other, and of each value which of `numbers` its row is."""
+        values, lengths = self.those(numbers)
+        return values, np.repeat(np.arange(len(numbers)), lengths)
+
+    def those(self, numbers: Ints) -> tuple[Ints, Ints]:
+        """The values of these rows one behind the other, and how many each has."""
+        at, lengths = self.at(numbers)
+        return self.values[at], lengths
+
+    def at(self, numbers: Ints) -> tuple[Ints, Ints]:
+        """Where the values of these rows stand, and how many each has."""
         first = self.starts[numbers]
         lengths = self.starts[numbers + 1] - first
-        behind = np.cumsum(lengths) - lengths
-        at = np.repeat(first - behind, lengths)
+        at = np.repeat(first - np.cumsum(lengths) + lengths, lengths)
         at += np.arange(len(at))
-        return self.values[at], np.repeat(np.arange(len(numbers)), lengths)
+        return at, lengths
 
 
 def rows_of(lists: Iterable[Sequence[int]]) -> Rows:

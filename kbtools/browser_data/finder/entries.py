@@ -230,7 +230,8 @@ def _reported(fault: Fault, code: FaultCode, base: KnowledgeBase) -> Iterator[Ap
         model = base.models.get(applies_to.model)
         for row in rows:
             if model is not None and can_report(row, model):
-                yield dataclasses.replace(applies_to, unit=applies_to.unit or row.unit)
+                same = row.unit is None or applies_to.unit is not None
+                yield applies_to if same else dataclasses.replace(applies_to, unit=row.unit)
 
 
 def _meanings(faults: Iterable[Fault], code: FaultCode) -> Iterator[str | None]:
@@ -265,5 +266,5 @@ def _names(fault: Fault, base: KnowledgeBase) -> Iterator[str]:
 
 def _texts(**fields: Iterable[str | None]) -> dict[str, tuple[str, ...]]:
     """The fields that have any text, without the texts that are missing."""
-    kept = {name: tuple(plain(text) for text in texts if text) for name, texts in fields.items()}
+    kept = {name: tuple(map(plain, filter(None, texts))) for name, texts in fields.items()}
     return {name: texts for name, texts in kept.items() if texts}

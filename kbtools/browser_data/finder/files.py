@@ -35,6 +35,7 @@ from kbtools.index.words import vocabulary
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.codes import formats_record, tables
 from kbtools.model.memory import Memory
+from kbtools.model.years import Years
 from kbtools.text.html import plain
 from kbtools.vocabulary.whole import Vocabulary
 from kbtools.wording import addresses
@@ -161,11 +162,20 @@ def _shown(entry: Entry, base: KnowledgeBase) -> dict[str, object]:
 
 def _bikes(found: Sequence[Entry], base: KnowledgeBase, this_year: int) -> Iterator[tuple[str, list[int]]]:
     for model in base.models.values():
-        own = ((place, entry) for place, entry in enumerate(found) if entry.kind in {"fault", "code"})
-        concerned = [(place, entry.models[model.id]) for place, entry in own if model.id in entry.models]
-        for year in model_years(model, this_year):
-            places = [place for place, ranges in concerned if any(each.holds(year) for each in ranges)]
-            yield f"bikes/{model.id}/{year}.json", shards.gaps(places)
+        years = model_years(model, this_year)
+        places: dict[int, list[int]] = {year: [] for year in years}
+        for place, entry in enumerate(found):
+            if entry.kind in {"fault", "code"} and model.id in entry.models:
+                for year in _held(entry.models[model.id], years):
+                    places[year].append(place)
+        yield from ((f"bikes/{model.id}/{year}.json", shards.gaps(each)) for year, each in places.items())
+
+
+def _held(ranges: Sequence[Years], years: Sequence[int]) -> Iterable[int]:
+    """Those of some years that one of the ranges holds."""
+    if len(ranges) == 1:
+        return filter(ranges[0].holds, years)
+    return (year for year in years if any(each.holds(year) for each in ranges))
 
 
 def _root(base: KnowledgeBase, this_year: int, pages: Collection[str], found: Sequence[Entry]) -> dict[str, object]:

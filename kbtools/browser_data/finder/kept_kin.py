@@ -36,18 +36,13 @@ class KeptKin:
         """`vocabulary`: a digest of the club's part of it; ours belongs to the programs."""
         self._memory = memory
         self._vocabulary = vocabulary
-        self._texts: Mapping[str, Sequence[int]] = {}
 
     def known(self) -> Known | None:
         """What is remembered; None where nothing is, or nothing of use."""
-        found = shaped(self._memory.worked_out(_WORK, self._vocabulary), _known)
-        self._texts = {} if found is None else found.texts
-        return found
+        return shaped(self._memory.worked_out(_WORK, self._vocabulary), _known)
 
     def keep(self, found: Known) -> None:
-        """Remember this in place of what is remembered, if any of its texts is new."""
-        if found.texts.keys() <= self._texts.keys():
-            return
+        """Remember this in place of what is remembered."""
         rows = [[phrase, loosely, near] for (phrase, loosely), near in found.near.items()]
         self._memory.keep_worked_out(_WORK, self._vocabulary, {"near": rows, "texts": found.texts})
 

@@ -8,6 +8,7 @@ little.
 from __future__ import annotations
 
 import functools
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
@@ -29,6 +30,8 @@ LOOSELY: Final = 0.8
 """Of a phrase whose words stand in another order in the text, or with others between them."""
 
 _COMPOUND: Final = 2
+_FEW: Final = 256
+"""Of so many texts one may be new, and what is remembered is not written anew: that takes longer."""
 
 
 class KinOf:
@@ -42,6 +45,7 @@ class KinOf:
         self._near = dict(known.near)
         self._numbers = {way: number for number, way in enumerate(self._near)}
         self._asked: dict[str, Sequence[int]] = {}
+        self._new = 0
 
     @property
     def near(self) -> Sequence[Mapping[str, float]]:
@@ -52,6 +56,7 @@ class KinOf:
         """The numbers of the ways that a text leads to."""
         found = self._ways_of.get(text)
         if found is None:
+            self._new += 1
             found = self._ways_of[text] = [self._number(way) for way in dict.fromkeys(self._worked_out(text))]
         self._asked[text] = found
         return found
@@ -68,15 +73,14 @@ class KinOf:
         return found
 
     def keep(self) -> None:
-        """Have remembered what was asked about, and nothing else."""
-        if self._kept is None:
+        """Have remembered what was asked about, and nothing else, if enough of it is new."""
+        if self._kept is None or self._new * _FEW <= len(self._asked):
             return
         ways = list(self._near)
-        places = {
-            number: place for place, number in enumerate(sorted({each for row in self._asked.values() for each in row}))
-        }
+        used = sorted(set(itertools.chain.from_iterable(self._asked.values())))
+        places = {number: place for place, number in enumerate(used)}
         texts = {text: [places[each] for each in row] for text, row in self._asked.items()}
-        self._kept.keep(Known(near={ways[number]: self._near[ways[number]] for number in places}, texts=texts))
+        self._kept.keep(Known(near={ways[number]: self._near[ways[number]] for number in used}, texts=texts))
 
     def _number(self, way: Way) -> int:
         found = self._numbers.get(way)
@@ -96,7 +100,7 @@ class KinOf:
             if NOT in span.phrase:
                 hidden = span.end
         phrases = self._phrases
-        for term in loose(text, phrases.words):
+        for term in loose(text, phrases.beside):
             for phrase in phrases.ways.get(term, ()):
                 yield phrase, True
 
@@ -133,8 +137,12 @@ class _Phrases:
                 ways = self.ways.setdefault(term, []) if term else []
                 if phrase not in ways:
                     ways.append(phrase)
-        self.words = frozenset(word for term in self.ways for word in term.split("+"))
-        """Every word of theirs."""
+        self.beside: dict[str, set[str]] = {}
+        """Of each word those that one of these phrases has beside it: most words that stand together are in none."""
+        for term in self.ways:
+            words = term.split("+")
+            for word in words:
+                self.beside.setdefault(word, set()).update(words)
 
 
 @functools.lru_cache(maxsize=65536)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Ints, Rows, rows_of, starts_of
+from kbtools.browser_data.finder.arrays import Ints, Rows, SmallInts, rows_of, starts_of
 from kbtools.browser_data.finder.columns import Columns
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.texts import Texts
@@ -25,15 +25,17 @@ class KinRows:
         self._ways = rows_of(kin.ways(written[number]) for number in numbers.tolist())
         self.columns = Columns(kin, texts)
         self._width = max(1, self.columns.many)
-        self._rows = Rows(starts=np.zeros(1, np.int64), values=np.zeros(0, np.int64))
+        self._columns_of = Rows(starts=np.zeros(1, np.int64), values=np.zeros(0, np.int64))
+        self._levels_of = self._columns_of
 
     def cut(self, width: int) -> int:
         """Cut the columns into parts of such a width; gives how many parts there are."""
         self._width = width
         parts = [self._merged(first) for first in range(0, len(self._numbers), _TEXTS_AT_ONCE)]
-        lengths = np.concatenate([np.zeros(0, np.int64), *(lengths for lengths, _ in parts)])
-        values = np.concatenate([np.zeros(0, np.int32), *(values for _, values in parts)])
-        self._rows = Rows(starts=starts_of(lengths), values=values)
+        starts = starts_of(np.concatenate([np.zeros(0, np.int64), *(lengths for lengths, *_ in parts)]))
+        none = np.zeros(0, np.int32)
+        self._columns_of = Rows(starts=starts, values=np.concatenate([none, *(column for _, column, _ in parts)]))
+        self._levels_of = Rows(starts=starts, values=np.concatenate([none, *(level for *_, level in parts)]))
         return self._parts
 
     @property
@@ -41,13 +43,13 @@ class KinRows:
         return -(-self.columns.many // self._width)
 
     def part(self, number: int) -> tuple[Ints, Ints, Ints]:
-        """Column, level and which of the uses, use by use, of the columns of one part."""
-        value, use = self._rows.of(self._which * self._parts + number)
-        column, level = np.divmod(value, self.columns.levels)
-        return column, level, use
+        """Of one part of the columns, use by use: column in the part, level, and how many each use has."""
+        rows = self._which * self._parts + number
+        at, lengths = self._columns_of.at(rows)
+        return self._columns_of.values[at], self._levels_of.values[at], lengths
 
-    def _merged(self, first: int) -> tuple[Ints, Ints]:
-        """Of some texts how many values each has in each part, and all of these values."""
+    def _merged(self, first: int) -> tuple[Ints, SmallInts, SmallInts]:
+        """Of some texts how many columns each has in each part, and of these column in the part, and level."""
         columns, levels = self.columns, self.columns.levels
         some = np.arange(first, min(len(self._numbers), first + _TEXTS_AT_ONCE))
         way, text = self._ways.of(some)
@@ -63,5 +65,7 @@ class KinRows:
         surest = np.append(told[1:] != told[:-1], np.True_)[: len(every)]
         every = every[surest & (every % levels != levels - 1)]
         text, value = np.divmod(every, step)
-        part = text * self._parts + value // (levels * self._width)
-        return np.bincount(part, minlength=len(some) * self._parts), value.astype(np.int32)
+        column, level = np.divmod(value.astype(np.int32), np.int32(levels))
+        part, column = np.divmod(column, np.int32(self._width))
+        lengths = np.bincount(text * self._parts + part, minlength=len(some) * self._parts)
+        return lengths, column, level

@@ -12,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Bools, Floats, Ints, firsts, rows_of
+from kbtools.browser_data.finder.arrays import Bools, Floats, Ints, SmallInts, firsts, rows_of
 from kbtools.browser_data.finder.bm25 import WEIGHTS
 from kbtools.browser_data.finder.entries import Entry
 from kbtools.browser_data.finder.kin import KinOf
@@ -75,6 +75,9 @@ class Nearby:
             Near(row=self.row_of[lends.term], place=lends.place, often=lends.often, factor=lends.factor),
             Near(row=self.row_of[term], place=place, often=np.full(len(term), OF_CLAUSE), factor=np.ones(len(term))),
         )
+        self._lent_factors = np.unique(self._rest.factor)
+        # By level and one: that which the ways have, and then that which is lent.
+        self._factors = np.concatenate([[0.0], self._columns.weights, self._lent_factors])
 
     def parts(self) -> Iterator[tuple[range, Near]]:
         """Some rows at a time, in their order, and what entries are found by there."""
@@ -91,26 +94,27 @@ class Nearby:
     def _table(self, rows: range, number: int) -> Near:
         """A table of all entries and some columns, first its kin, then what is lent and weighs more."""
         size = len(rows) * self._size
-        column, level, use = self._kin.part(number)
-        cell = (column.astype(np.int64) - rows.start) * self._size + self._places[use]
+        column, level, lengths = self._kin.part(number)
+        cell = column.astype(np.int64)
+        cell *= self._size
+        cell += np.repeat(self._places, lengths)
         # In the order of the texts, so that the sums are those of adding one after another.
-        sums = np.bincount(cell, weights=self._weights[use] * self._roots[level], minlength=size)
-        often = np.minimum(sums.astype(np.float64, copy=False), MOST_OFTEN)
+        often = np.bincount(cell, np.repeat(self._weights, lengths) * self._roots[level], size).astype(np.float64)
+        np.minimum(often, MOST_OFTEN, out=often)
         top = np.zeros(size, np.int32)
         np.maximum.at(top, cell, level + 1)
-        factor = np.append(0.0, self._columns.weights)[top]
-        self._lend(rows, often, factor)
-        found = np.flatnonzero(factor)
+        self._lend(rows, often, top)
+        found = np.flatnonzero(top)
         row, place = np.divmod(found, self._size)
-        return Near(row=row + rows.start, place=place, often=often[found], factor=factor[found])
+        return Near(row=row + rows.start, place=place, often=often[found], factor=self._factors[top[found]])
 
-    def _lend(self, rows: range, often: Floats, factor: Floats) -> None:
+    def _lend(self, rows: range, often: Floats, top: SmallInts) -> None:
         here = self._lent_to(rows)
         cell = (self._rest.row[here] - rows.start) * self._size + self._rest.place[here]
         lent_often, lent_factor = self._rest.often[here], self._rest.factor[here]
-        more = lent_often * lent_factor > often[cell] * factor[cell]
+        more = lent_often * lent_factor > often[cell] * self._factors[top[cell]]
         often[cell[more]] = lent_often[more]
-        factor[cell[more]] = lent_factor[more]
+        top[cell[more]] = np.searchsorted(self._lent_factors, lent_factor[more]) + len(self._columns.weights) + 1
 
     def _lent_to(self, rows: range) -> slice:
         low, high = np.searchsorted(self._rest.row, [rows.start, rows.stop])

@@ -9,7 +9,7 @@ it first: `=not+start`.
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from kbtools.browser_data.finder.terms import NOT, STOP_WORDS, stem, words_of
@@ -33,33 +33,34 @@ def together(terms: Iterable[str]) -> str:
     return "+".join(sorted(set(terms)))
 
 
-def loose(text: str, among: Container[str] | None = None) -> Iterator[str]:
+def loose(text: str, beside: Mapping[str, Container[str]] | None = None) -> Iterator[str]:
     """Every two and three telling words of a clause that stand near each other, as one term.
 
     Args:
         text: of an entry.
-        among: words of which all must be; None: any.
+        beside: of each word those that it is wanted together with; None: any two.
     """
     for clause in _CLAUSE.split(text):
-        yield from near_each_other(telling(clause), GAP, among)
+        yield from near_each_other(telling(clause), GAP, beside)
 
 
-def near_each_other(terms: Sequence[str], gap: int, among: Container[str] | None = None) -> Iterator[str]:
+def near_each_other(
+    terms: Sequence[str], gap: int, beside: Mapping[str, Container[str]] | None = None
+) -> Iterator[str]:
     """Every two and three words with at most so many others between them, as one term.
 
     What is denied stays so: a negation between them is never left out, and one of them never comes last, for it says
     something of what follows.
     """
-    wanted = [among is None or term in among for term in terms]
-    for one in range(len(terms)):
-        if not wanted[one]:
-            continue
-        for two in range(one + 1, min(len(terms), one + 2 + gap)):
-            if not wanted[two]:
+    every = frozenset(terms)
+    for one, first in enumerate(terms):
+        wanted = every if beside is None else beside.get(first, ())
+        for two in range(one + 1, min(len(terms), one + 2 + gap)) if wanted else ():
+            if terms[two] not in wanted:
                 continue
             yield from _taken(terms, (one, two))
             for three in range(two + 1, min(len(terms), one + 3 + gap)):
-                if wanted[three]:
+                if terms[three] in wanted:
                     yield from _taken(terms, (one, two, three))
 
 

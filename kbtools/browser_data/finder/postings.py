@@ -44,21 +44,43 @@ class Postings:
 
 def postings(found: Sequence[Entry], texts: Texts, kin: KinOf) -> Postings:
     """All terms of all entries."""
-    uses, lenders = own_uses(found, texts), lenders_uses(found, texts)
-    nearby = Nearby(found, uses, lent(lenders, len(found), texts), texts, kin)
-    own = _Own(found, uses, texts, nearby.row_of)
-    parts = [own.weighed(rows, near) for rows, near in nearby.parts()]
-    starts = starts_of(np.concatenate([lengths for lengths, *_ in parts]))
+    row_of, lengths, places, weights = _rows(found, texts, kin)
+    starts = starts_of(np.concatenate(lengths))
     terms = sorted(texts.terms, key=sort_key)
-    rows = nearby.row_of[[texts.terms[term] for term in terms]] if terms else nearby.row_of
+    rows = row_of[[texts.terms[term] for term in terms]] if terms else row_of
     some = starts[rows + 1] > starts[rows]
     return Postings(
         terms=[term for term, has_any in zip(terms, some.tolist(), strict=True) if has_any],
         rows=rows[some],
         starts=starts,
-        places=np.concatenate([places for _, places, _ in parts]),
-        weights=np.concatenate([weights for *_, weights in parts]),
+        places=_joined(places),
+        weights=_joined(weights),
     )
+
+
+def _rows(
+    found: Sequence[Entry], texts: Texts, kin: KinOf
+) -> tuple[Ints, list[Ints], list[SmallInts], list[SmallInts]]:
+    """Of each term its row, and of some rows after others how many entries each has, places and weights."""
+    uses = own_uses(found, texts)
+    nearby = Nearby(found, uses, lent(lenders_uses(found, texts), len(found), texts), texts, kin)
+    own = _Own(found, uses, texts, nearby.row_of)
+    lengths: list[Ints] = []
+    places: list[SmallInts] = []
+    weights: list[SmallInts] = []
+    for rows, near in nearby.parts():
+        some = own.weighed(rows, near)
+        lengths.append(some[0])
+        places.append(some[1])
+        weights.append(some[2])
+    return nearby.row_of, lengths, places, weights
+
+
+def _joined(parts: list[SmallInts]) -> SmallInts:
+    """Parts as one; they are given up, since there would not be room for all of them twice."""
+    whole = np.concatenate(parts)
+    parts.clear()
+    return whole
 
 
 class _Own:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Rows, firsts, ints, rows_of, starts_of
+from kbtools.browser_data.finder.arrays import Ints, Rows, firsts, ints, rows_of, starts_of
 from kbtools.browser_data.finder.kept_texts import NOTHING_KNOWN, KeptTexts, Known
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, STOP_WORDS, cut, stem
 
@@ -22,32 +22,28 @@ class Numbers(dict[str, int]):
         return number
 
 
-class _Asked(dict[str, int]):
-    """Each text that was asked for by its number; of a new one its row is looked for."""
-
-    def __init__(self, row: Callable[[str], int]) -> None:
-        super().__init__()
-        self.rows: list[int] = []
-        self._row = row
-
-    def __missing__(self, text: str) -> int:
-        number = self[text] = len(self)
-        self.rows.append(self._row(text))
-        return number
-
-
 class Texts:
-    """Texts cut into terms. All texts are asked for before their terms are; these get their numbers when they are."""
+    """Texts cut into terms. A term has its number when the terms of all texts were asked for."""
 
     def __init__(self, kept: KeptTexts | None = None) -> None:
         self.terms = Numbers()
         """Number of each term."""
-        self.numbers = _Asked(self._row)
+        self.numbers: dict[str, int] = {}
         """Number of each text."""
         self._kept = kept
         self._known = (None if kept is None else kept.known()) or NOTHING_KNOWN
         self._words = Numbers(zip(self._known.words, range(len(self._known.words)), strict=True))
-        self._new: list[list[int]] = []
+        self._settled = 0
+        self._new = 0
+
+    def cut(self, texts: Iterable[str]) -> Ints:
+        """Cut texts; gives their numbers."""
+        asked = list(texts)
+        numbers = self.numbers
+        # Most texts stand in several entries, and all of this is done a quarter of a million times.
+        for text in [text for text in dict.fromkeys(asked) if text not in numbers]:
+            numbers[text] = len(numbers)
+        return ints(map(numbers.__getitem__, asked))
 
     def own(self) -> Rows:
         """Of each text the terms that it is found by, as often as they stand there."""
@@ -77,28 +73,30 @@ class Texts:
                 texts=self.numbers,
                 rows=Rows(starts=rows.starts, values=values.reshape(-1)),
             )
-            self._kept.keep(found, len(self._new))
-
-    def _row(self, text: str) -> int:
-        row = self._known.texts.get(text)
-        return self._cut(text) if row is None else row
-
-    def _cut(self, text: str) -> int:
-        words, joined = cut(text)
-        numbers = self._words
-        self._new.append([numbers[word] for word in words] + [numbers[_TOGETHER + word] for word in joined])
-        return len(self._known.texts) + len(self._new) - 1
+            self._kept.keep(found, self._new)
 
     def _rows(self) -> Rows:
-        """Of each text that was asked for its words."""
-        known, new = self._known.rows, rows_of(self._new)
-        every = Rows(
-            starts=np.append(known.starts, new.starts[1:] + len(known.values)),
-            values=np.append(known.values, new.values),
-        )
-        asked = ints(self.numbers.rows)
-        values, _ = every.of(asked)
-        return Rows(starts=starts_of(every.starts[asked + 1] - every.starts[asked]), values=values)
+        """Of each text that was asked for its words; then nothing else is known any more."""
+        if self._settled < len(self.numbers):
+            known, self._known = self._known, NOTHING_KNOWN
+            found = list(map(known.texts.get, self.numbers))
+            unknown = [text for text, row in zip(self.numbers, found, strict=True) if row is None]
+            more = rows_of(map(self._cut, unknown))
+            new = iter(range(len(known.texts), len(known.texts) + len(unknown)))
+            every = Rows(
+                starts=np.append(known.rows.starts, more.starts[1:] + len(known.rows.values)),
+                values=np.append(known.rows.values, more.values),
+            )
+            values, lengths = every.those(ints(next(new) if row is None else row for row in found))
+            self._known = Known(words=(), texts=dict(self.numbers), rows=Rows(starts=starts_of(lengths), values=values))
+            self._settled = len(self.numbers)
+            self._new += len(unknown)
+        return self._known.rows
+
+    def _cut(self, text: str) -> list[int]:
+        words, joined = cut(text)
+        numbers = self._words
+        return [numbers[word] for word in words] + [numbers[_TOGETHER + word] for word in joined]
 
     def _terms(self, term_of: Callable[[str], int]) -> Rows:
         """Of each text the terms of its words; those of which there is none stand nowhere."""

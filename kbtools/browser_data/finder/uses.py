@@ -56,6 +56,6 @@ def _uses(rows: Iterable[Mapping[str, Sequence[str]]], texts: Texts) -> Uses:
     return Uses(
         place=np.repeat(ints(places), many),
         field=np.repeat(ints(fields), many),
-        text=ints(map(texts.numbers.__getitem__, every)),
+        text=texts.cut(every),
         names=tuple(names),
     )
