@@ -30,8 +30,9 @@ from kbtools.similarity.search import MatchedPair, Search
 _SAID: Final = "what a fault says"
 _FOUND: Final = "how faults are found"
 _SCORED: Final = "faults compared"
-_MOST_READY: Final = 2_000
-"""So many faults are held ready, which takes some ten kilobytes of each."""
+_MOST_READY: Final = 6_000
+"""So many faults are held ready, which takes some ten kilobytes of each. To make one ready again takes as long as some
+ten comparisons."""
 
 
 class Scores:
@@ -128,7 +129,7 @@ class Scores:
         if made is None:
             made = self.readier.weighed(self._what(number))
             if len(self._ready) >= _MOST_READY:
-                # The one that was asked for least lately. Faults mostly resemble those of their own folder.
+                # The one that was asked for least lately.
                 del self._ready[next(iter(self._ready))]
         self._ready[number] = made
         return made
