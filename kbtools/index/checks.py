@@ -39,6 +39,8 @@ def checks_by_cause(fault: Fault) -> Mapping[str, tuple[Check, ...]]:
 
 def answer_intact(fault: Fault, check: Check) -> bool:
     """Whether all was read of what a check may show and what it points to."""
+    if not fault.damaged:
+        return True
     keys = ("expect", "points_to", "reading", "low_points_to", "high_points_to")
     return all(fault.intact(f"{check.at}/{key}") for key in keys)
 

@@ -124,9 +124,8 @@ class Readier:
 
     def weights(self, words: Iterable[str], components: Iterable[str]) -> bytes:
         """Everything that weighing adds to what a fault says of these words and components."""
-        near = self._lexicon.near
-        told = [*(f"{self._lexicon.weight(word)}{'~' if near(word) else ''}" for word in words)]
-        return " ".join((*told, *(str(self._components[part]) for part in components))).encode()
+        parts = " ".join(str(self._components[part]) for part in components)
+        return self._lexicon.told(words) + parts.encode()
 
     def odd(self, fault: Fault) -> Sequence[tuple[str, str, Any]]:
         """What of the other entries decides how the words of this one are read; see `Lexicon.odd`."""

@@ -7,12 +7,13 @@ import itertools
 import math
 import operator
 import re
+from array import array
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from kbtools.vocabulary.spelling import near_words
-from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, telling, words_of
+from kbtools.vocabulary.stems import NOT, Equals, Kin, folded, sequence, stem, stemmed, telling, words_of
 
 T = TypeVar("T")
 
@@ -32,6 +33,8 @@ _BRIEF = 0.4
 """How much less a part counts where little is said."""
 _BACKGROUND = 40
 """So many texts without any of the words are added to the base, so that in a small one no word looks common."""
+_TEXTS = 10_000
+"""Of so many texts it is kept what they say."""
 _LEAST = 0.02
 """Weight of a word that stands everywhere; not 0, or two texts of such words only could not be compared."""
 
@@ -80,7 +83,7 @@ class Lexicon:
         self._kin = kin or Kin((), equals)
         self._records = [list(record) for record in texts]
         self._documents = len(self._records)
-        # Most texts are read more than once, and many stand in more than one record.
+        # Most texts are read more than once, one time soon after the other.
         self._wholes: dict[str, Sequence[str]] = {}
         self._words: dict[str, Sequence[str]] = {}
         self._spans: dict[str, Spans] = {}
@@ -92,14 +95,15 @@ class Lexicon:
         self._sets: dict[frozenset[str], frozenset[str]] = {}
         self._names: dict[tuple[str, ...], frozenset[str]] = {}
         self._right: dict[int, tuple[Mapping[str, str], dict[str, str]]] = {}
-        self._raw = raw = {
-            text: self._one_each(sequence(text)) for text in dict.fromkeys(itertools.chain(*self._records))
-        }
+        self._raw = raw = dict[str, Sequence[str]]()
+        written: set[str] = set()
+        for text in dict.fromkeys(itertools.chain(*self._records)):
+            whole = words_of(text)
+            written.update(whole)
+            raw[text] = self._one_each(stemmed(whole))
         self._halves = _halves(_counted({word for text in record for word in raw[text]} for record in self._records))
-        self._wholes = {text: self._applied(words) for text, words in raw.items()}
         self._counts = _counted({word for text in record for word in self._telling(text)} for record in self._records)
         # Mended before endings are taken off: a slip in one hides the ending.
-        written = {word for text in raw for word in words_of(text)}
         stems = _stems_of(frozenset(settled))
         self._slips = near_words(written, settled, {word for word in written if stem(word) in stems})
         self._stem_slips = _of_stems(self._slips)
@@ -119,20 +123,22 @@ class Lexicon:
         """Every word of a text, equal ones made one."""
         whole = self._wholes.get(text)
         if whole is None:
-            whole = self._wholes[text] = self._applied(sequence(text))
+            raw = self._raw.get(text)
+            whole = _kept(self._wholes, text, self._applied(sequence(text) if raw is None else raw))
         return whole
 
     def _telling(self, text: str) -> Sequence[str]:
         words = self._words.get(text)
         if words is None:
-            words = self._words[text] = self._one_each(telling(word for word in self._whole(text) if word != NOT))
+            own = self._one_each(telling([word for word in self._whole(text) if word != NOT]))
+            words = _kept(self._words, text, own)
         return words
 
     def _named(self, text: str) -> Spans:
         """The groups of like words that a text names."""
         spans = self._spans.get(text)
         if spans is None:
-            spans = self._spans[text] = self._spans_of(self._whole(text))
+            spans = _kept(self._spans, text, self._spans_of(self._whole(text)))
         return spans
 
     def _spans_of(self, whole: Sequence[str]) -> Spans:
@@ -178,6 +184,12 @@ class Lexicon:
         every = self._documents + _BACKGROUND
         return max(_LEAST, math.log(every / (count + 1)) / math.log(every))
 
+    def told(self, words: Iterable[str]) -> bytes:
+        """Changes with all that weighing adds to words: how many records have them, and whether one is misspelt."""
+        words = [*words]
+        counts = array("L", [self._documents, *(self._counts.get(word, 0) for word in words)])
+        return counts.tobytes() + bytes([word in self._near for word in words])
+
     def odd(self, text: str) -> Sequence[tuple[str, str, Any]]:
         """What of the other texts decides how the words of this one are read, their weights aside; JSON, in order.
 
@@ -185,17 +197,17 @@ class Lexicon:
         """
         known = self._odd.get(text)
         if known is None:
-            known = self._odd[text] = sorted(self._oddities(text))
+            known = _kept(self._odd, text, sorted(self._oddities(text)))
         return known
 
     def _oddities(self, text: str) -> Iterator[tuple[str, str, Any]]:
         raw = self._raw.get(text)
-        for word in {*(sequence(text) if raw is None else raw)} & self._halves.keys():
+        for word in {each for each in (sequence(text) if raw is None else raw) if each in self._halves}:
             yield "halves", word, self._halves[word]
-        for word in {*self._whole(text)} & self._stem_slips.keys():
-            yield "slips", word, [sorted(self._stem_slips[word]), sorted(self.near(word))]
         if self._slips:
-            for word in {folded(found) for found in _WORD.findall(text)} & self._slips.keys():
+            for word in {each for each in self._whole(text) if each in self._stem_slips}:
+                yield "slips", word, [sorted(self._stem_slips[word]), sorted(self.near(word))]
+            for word in {each for found in _WORD.findall(text) if (each := _plain(found)) in self._slips}:
                 yield "written", word, [sorted(self._slips[word]), self._counts.get(stem(word), 0) > 1]
 
     def words(self, texts: Iterable[str]) -> list[str]:
@@ -230,7 +242,7 @@ class Lexicon:
         return right
 
     def _put_right(self, word: str, words: Mapping[str, str]) -> str:
-        plain = folded(word)
+        plain = _plain(word)
         if len(word) > _LONG or plain not in self._slips:
             return word
         told = stem(plain)
@@ -327,18 +339,19 @@ class Lexicon:
 
     def _nearly(self, left: Bag, right: Bag, common: Collection[str]) -> float:
         """The words that only one has, with the best free near ones of the other's; the best couples first."""
-        # Of a group that both name by the same words all are common.
-        groups = [group for group in left.spans.keys() & right.spans.keys() if left.spans[group] != right.spans[group]]
+        # Of a group that both name by the same words, which mostly are one object, all are common.
+        mine, theirs = left.spans, right.spans
+        groups = [group for group in mine.keys() & theirs.keys() if mine[group] is not theirs[group]]
         if not groups and not (left.near and right.near):
             return 0.0
         one, other = left.weights.keys() - common, right.weights.keys() - common
         gains = []
         for _, _, factor, words, twins in sorted(self._couples(left, right, one, other, groups), key=_first_two):
-            mine, theirs = words & one, twins & other
-            if mine and theirs:
-                gains.append(factor * min(_sum(left, mine), _sum(right, theirs)))
-                one -= mine
-                other -= theirs
+            free, twin = words & one, twins & other
+            if free and twin:
+                gains.append(factor * min(_sum(left, free), _sum(right, twin)))
+                one -= free
+                other -= twin
         return math.fsum(gains)
 
     def _couples(
@@ -361,10 +374,26 @@ _Couple = tuple[float, str, float, frozenset[str], frozenset[str]]
 the other."""
 
 
+def _plain(word: str) -> str:
+    """A word, folded."""
+    return folded(word) if len(word) > _LONG else _plain_short(word)
+
+
+_plain_short = functools.lru_cache(maxsize=16384)(folded)
+
+
 @functools.lru_cache(maxsize=2)
 def _stems_of(words: frozenset[str]) -> frozenset[str]:
     """Kept, since our own tables stay what they are."""
     return frozenset(map(stem, words))
+
+
+def _kept(known: dict[str, T], text: str, found: T) -> T:
+    """What was found out of a text, noted. Of few texts at a time: of all of them it takes more than the base."""
+    if len(known) >= _TEXTS:
+        known.clear()
+    known[text] = found
+    return found
 
 
 _first_two = operator.itemgetter(0, 1)

@@ -6,7 +6,7 @@ What a fault says can be kept as JSON: an edit of another entry changes at most 
 from __future__ import annotations
 
 from array import array
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -145,10 +145,14 @@ class SaidFault:
 
 
 def as_row(said: SaidFault) -> dict[str, Any]:
-    """What a fault says, as JSON; without the keys by which it is found."""
+    """What a fault says, as JSON; without the keys by which it is found. Each word stands there once, by its number."""
+    texts = (said.title, said.symptoms, said.everything, said.work, *(each.words for each in said.causes))
+    every = dict.fromkeys(word for each in texts for word in (*each.words, *each.less))
+    numbers = {word: number for number, word in enumerate(every)}
     return {
-        "texts": [_words_row(each) for each in (said.title, said.symptoms, said.everything, said.work)],
-        "causes": [[each.component, _words_row(each.words), each.stand] for each in said.causes],
+        "words": [*every],
+        "texts": [_words_row(each, numbers) for each in texts],
+        "causes": [[each.component, each.stand] for each in said.causes],
         "components": said.components,
         "codes": [[each.base, each.failure, each.unit] for each in said.codes],
         "units": sorted(said.units),
@@ -163,7 +167,8 @@ def as_row(said: SaidFault) -> dict[str, Any]:
 
 def of_row(row: Mapping[str, Any]) -> SaidFault:
     """The way back; without the keys."""
-    title, symptoms, everything, work = map(_words_of_row, row["texts"])
+    words = row["words"]
+    title, symptoms, everything, work, *summaries = (_words_of_row(each, words) for each in row["texts"])
     title_stand, stand, whole_stand = row["stands"]
     denied, told = row["denials"]
     return SaidFault(
@@ -171,8 +176,8 @@ def of_row(row: Mapping[str, Any]) -> SaidFault:
         symptoms=symptoms,
         everything=everything,
         causes=tuple(
-            SaidCause(component=component, words=_words_of_row(words), stand=its)
-            for component, words, its in row["causes"]
+            SaidCause(component=component, words=summary, stand=its)
+            for (component, its), summary in zip(row["causes"], summaries, strict=True)
         ),
         work=work,
         components=tuple(row["components"]),
@@ -190,12 +195,20 @@ def of_row(row: Mapping[str, Any]) -> SaidFault:
     )
 
 
-def _words_row(said: SaidWords) -> list[Any]:
-    spans = [[group, sorted(words)] for group, words in said.spans.items()]
-    return [said.words, spans, said.less, said.to]
+def _words_row(said: SaidWords, numbers: Mapping[str, int]) -> list[Any]:
+    # Many groups are named by the same words.
+    by_words: dict[frozenset[str], list[int]] = {}
+    for group, words in said.spans.items():
+        by_words.setdefault(words, []).append(group)
+    spans = [[sorted(numbers[word] for word in words), groups] for words, groups in by_words.items()]
+    return [[numbers[word] for word in said.words], spans, [numbers[word] for word in said.less], said.to]
 
 
-def _words_of_row(row: list[Any]) -> SaidWords:
-    words, spans, less, to = row
-    groups = {group: frozenset(its) for group, its in spans}
-    return SaidWords(words=tuple(words), spans=groups, less=tuple(less), to=to)
+def _words_of_row(row: list[Any], words: Sequence[str]) -> SaidWords:
+    said, spans, less, to = row
+    groups: dict[int, frozenset[str]] = {}
+    for own, named in spans:
+        groups |= dict.fromkeys(named, frozenset([words[each] for each in own]))
+    return SaidWords(
+        words=tuple([words[each] for each in said]), spans=groups, less=tuple([words[each] for each in less]), to=to
+    )

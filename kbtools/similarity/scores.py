@@ -30,6 +30,9 @@ from kbtools.similarity.search import MatchedPair, Search
 _SAID: Final = "what a fault says"
 _FOUND: Final = "how faults are found"
 _SCORED: Final = "faults compared"
+_MOST_READY: Final = 6_000
+"""So many faults are held ready, which takes some ten kilobytes of each. To make one ready again takes as long as some
+ten comparisons."""
 
 
 class Scores:
@@ -112,7 +115,8 @@ class Scores:
         self._said[number] = name
         if name not in self._found:
             said = self.readier.said(fault)
-            self._ready[number] = self.readier.weighed(said)
+            if number < _MOST_READY:
+                self._ready[number] = self.readier.weighed(said)
             self._memory.keep_worked_out(_SAID, name, as_row(said))
             words = {word: None for each in _texts(said) for word in each}
             self._found.put(name, [list(words), said.components, base64.b64encode(said.keys.tobytes()).decode()])
@@ -121,9 +125,13 @@ class Scores:
         return array("Q", base64.b64decode(keys))
 
     def _made(self, number: int) -> ReadyFault:
-        made = self._ready.get(number)
+        made = self._ready.pop(number, None)
         if made is None:
-            made = self._ready[number] = self.readier.weighed(self._what(number))
+            made = self.readier.weighed(self._what(number))
+            if len(self._ready) >= _MOST_READY:
+                # The one that was asked for least lately.
+                del self._ready[next(iter(self._ready))]
+        self._ready[number] = made
         return made
 
     def _what(self, number: int) -> SaidFault:

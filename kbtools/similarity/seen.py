@@ -17,8 +17,8 @@ from kbtools.model.pool import key
 
 
 def seen_of_fault(fault: Fault) -> bytes:
-    """What `features` and `met` read of a fault."""
-    return _bytes(
+    """A digest of what `features` and `met` read of a fault."""
+    return _digest(
         (
             fault.id,
             fault.title,
@@ -33,9 +33,9 @@ def seen_of_fault(fault: Fault) -> bytes:
 
 
 def seen_of_case(case: Case) -> bytes:
-    """What the comparison of cases reads of one."""
+    """A digest of what the comparison of cases reads of one."""
     vehicle, odometer = case.vehicle, case.vehicle.odometer
-    return _bytes(
+    return _digest(
         (
             case.id,
             case.follows,
@@ -60,6 +60,6 @@ def _code(read: CodeReading) -> tuple[Any, ...]:
     return read.text, [(each.format, each.text) for each in read.matches]
 
 
-def _bytes(parts: tuple[Any, ...]) -> bytes:
+def _digest(parts: tuple[Any, ...]) -> bytes:
     # Written with escapes for what UTF-8 has no bytes for.
-    return repr(parts).encode()
+    return key(repr(parts).encode())

@@ -62,7 +62,12 @@ def words_of(text: str) -> list[str]:
 
 def sequence(text: str) -> list[str]:
     """Every word in order, folded and without ending; a negation as `NOT`. Of one that is too long, the start."""
-    return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in _WORD.findall(folded(text))]
+    return stemmed(words_of(text))
+
+
+def stemmed(words: Iterable[str]) -> list[str]:
+    """`sequence` of words that `words_of` gave."""
+    return [NOT if word in _NEGATIONS else stem(word[:_LONGEST]) for word in words]
 
 
 def written(texts: Iterable[str]) -> dict[str, str]:

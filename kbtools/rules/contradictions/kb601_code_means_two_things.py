@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import CodeRow, Fault
-from kbtools.rules.contradictions.reach import Clash, Ledger, comparable, narrowed, one_unit, reaches
+from kbtools.rules.contradictions.reach import Clash, Ledger, comparable, narrowed, of_two_minds, one_unit, reaches
 from kbtools.rules.contradictions.wordings import contrary_in, same_words, words
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
@@ -17,13 +18,13 @@ Said = tuple[Fault, CodeRow]
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Meanings that contradict an earlier one, each once."""
-    same, known = same_words(base), reaches(base)
+    known = reaches(base)
     ledger = Ledger[tuple[str, ...], Said](contrary_in(base))
-    for fault in comparable(base):
-        for row in fault.codes:
-            if row.read.code is None or row.meaning is None:
-                continue
-            meaning, reach = words(row.meaning, same), narrowed(base, known[fault.id], row.unit)
+    every = list(_all(base))
+    open_ones = of_two_minds((row.read.code, meaning) for _, row, meaning in every)
+    for fault, row, meaning in every:
+        if row.read.code in open_ones:
+            reach = narrowed(base, known[fault.id], row.unit)
             clashes = ledger.clashes(row.read.code, meaning, reach)
             clash = next((each for each in clashes if one_unit(row, each.said[1])), None)
             if clash is None:
@@ -31,6 +32,16 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
                 ledger.add(row.read.code, meaning, reach, (fault, row))
             else:
                 yield _breach(base, fault, row, clash)
+
+
+def _all(base: KnowledgeBase) -> Iterator[tuple[Fault, CodeRow, tuple[str, ...]]]:
+    """Every row with the words of its meaning."""
+    same = same_words(base)
+    told = functools.cache(lambda meaning: words(meaning, same))
+    for fault in comparable(base):
+        for row in fault.codes:
+            if row.read.code is not None and row.meaning is not None:
+                yield fault, row, told(row.meaning)
 
 
 def _breach(base: KnowledgeBase, fault: Fault, row: CodeRow, clash: Clash[tuple[str, ...], Said]) -> Breach:

@@ -3,24 +3,30 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections.abc import Iterator
 
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.fault import Cause, Fault, Part
 from kbtools.model.money import Range, show_range
-from kbtools.rules.contradictions.reach import Ledger, Reach, comparable, reach, reaches
+from kbtools.rules.contradictions.reach import Ledger, comparable, of_two_minds, reach, reaches
 from kbtools.rules.contradictions.wordings import fold
 from kbtools.rules.rule import Breach, Rule, Sample
 from kbtools.text.short import short
 
-Bought = tuple[Fault, Cause, Part, Range, Reach]
+Bought = tuple[tuple[str, str | None], Fault, Cause, Part, Range]
+"""The part that is meant, by its name and component; where it stands, and its price."""
 
 
 def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Prices that contradict an earlier one of the same part, each once."""
     ledger = Ledger[Range, Fault](_apart)
-    for fault, cause, part, price, whom in _all(base):
-        subject = (fold(part.name), cause.component)
+    every = list(_all(base))
+    open_ones = of_two_minds((subject, price) for subject, _, _, _, price in every)
+    for subject, fault, cause, part, price in every:
+        if subject not in open_ones:
+            continue
+        whom = reach(base, cause.applies_to) if cause.applies_to else reaches(base)[fault.id]
         clash = next(ledger.clashes(subject, price, whom), None)
         if clash is None:
             ledger.add(subject, price, whom, fault)
@@ -35,14 +41,13 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
 
 
 def _all(base: KnowledgeBase) -> Iterator[Bought]:
-    known = reaches(base)
+    folded = functools.cache(fold)
     for fault in comparable(base):
         for cause in fault.causes:
-            whom = reach(base, cause.applies_to) if cause.applies_to else known[fault.id]
             for part in cause.fix.parts if cause.fix is not None else ():
                 # One whose ends changed places is KB402's.
                 if part.price is not None and part.price.low <= part.price.high:
-                    yield fault, cause, part, part.price, whom
+                    yield (folded(part.name), cause.component), fault, cause, part, part.price
 
 
 def _apart(price: Range, other: Range) -> bool:

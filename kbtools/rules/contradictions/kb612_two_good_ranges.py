@@ -13,7 +13,7 @@ from kbtools.model.fault import Fault
 from kbtools.model.measured import in_first_unit, quantity
 from kbtools.model.money import Range
 from kbtools.model.sound_readings import BATTERY
-from kbtools.rules.contradictions.reach import Ledger, Reach, comparable, reaches
+from kbtools.rules.contradictions.reach import Ledger, Reach, comparable, of_two_minds, reaches
 from kbtools.rules.contradictions.wordings import same_words, words
 from kbtools.rules.rule import Breach, Rule, Sample
 
@@ -32,16 +32,23 @@ def check(base: KnowledgeBase, _today: dt.date) -> Iterator[Breach]:
     """Good ranges that differ from an earlier one for the same place, state and machines, each once."""
     ledger = Ledger[tuple[float, float], _Said](lambda one, other: one != other)
     known = reaches(base)
-    for said in _all(base):
-        for subject in _subjects(base, said):
-            whom: Reach = known[said.fault.id]
-            limits = (_in_base(said.good.low, said.reading), _in_base(said.good.high, said.reading))
+    every = [(said, [*_subjects(base, said)], _limits(said)) for said in _all(base)]
+    open_ones = of_two_minds((subject, limits) for _, subjects, limits in every for subject in subjects)
+    for said, subjects, limits in every:
+        whom: Reach = known[said.fault.id]
+        for subject in subjects:
+            if subject not in open_ones:
+                continue
             clash = next(ledger.clashes(subject, limits, whom), None)
             if clash is None:
                 ledger.add(subject, limits, whom, said)
                 continue
             yield _breach(said, clash.said)
             break
+
+
+def _limits(said: _Said) -> tuple[float, float]:
+    return _in_base(said.good.low, said.reading), _in_base(said.good.high, said.reading)
 
 
 def _all(base: KnowledgeBase) -> Iterator[_Said]:

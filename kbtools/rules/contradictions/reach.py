@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -101,6 +101,16 @@ class Clash(Generic[V, T]):
     """Id of a model that both concern."""
     years: Years
     """Years that both concern."""
+
+
+def of_two_minds(said: Iterable[tuple[Hashable, Hashable]]) -> frozenset[Hashable]:
+    """The subjects of which more than one thing is said: nothing contradicts itself, and of most all say the same.
+
+    Args:
+        said: subjects, each with what is said of it.
+    """
+    first: dict[Hashable, Hashable] = {}
+    return frozenset(subject for subject, value in said if first.setdefault(subject, value) != value)
 
 
 _MOST = 100
