@@ -115,6 +115,8 @@ class Assembly:
             return tuple(page_writings(content.data.path, content.data.text))
         if where.kind is None or where.kind not in self._shapes:
             return ()
+        if content.writings is not None:
+            return self._once.writings(content.writings)
         places = self._shapes[where.kind].texts
         return file_writings(content.document.path, content.data, places, content.comments, self._once)
 

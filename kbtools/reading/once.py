@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
 from kbtools.model.money import Range
+from kbtools.model.writing import Writing
 
 T = TypeVar("T")
 
@@ -61,9 +62,22 @@ class Once:
             known = self._below[at] = Below(at)
         return known
 
-    def tuple(self, values: tuple[T, ...]) -> tuple[T, ...]:
+    def row(self, values: tuple[T, ...]) -> tuple[T, ...]:
         """A tuple of texts, or of tuples of texts."""
         return self._tuples.setdefault(values, values)
+
+    def writings(self, writings: Iterable[Writing]) -> tuple[Writing, ...]:
+        """Writings with their texts and pointers each once."""
+        return tuple(
+            Writing(
+                path=each.path,
+                kind=each.kind,
+                texts=tuple([self.text(text) for text in each.texts]),
+                pointers=self.texts(each.pointers),
+                starts=each.starts,
+            )
+            for each in writings
+        )
 
     def range(self, low: float, high: float) -> Range:
         """A range of numbers."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from kbtools.diagnostics import Finding
+from kbtools.model.writing import Writing
 from kbtools.reading.comments import Comment
 from kbtools.reading.conflicts import conflict_in
 from kbtools.reading.crowd import most_bytes
@@ -37,6 +38,8 @@ class Content:
     """What is wrong with its form."""
     comments: tuple[Comment, ...] = ()
     """Comments of a YAML file, as far as it can be read."""
+    writings: tuple[Writing, ...] | None = None
+    """The texts of a YAML file, where it was just read; None: they are to be made of its data."""
 
 
 def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> Content:
@@ -81,13 +84,15 @@ def read_file(where: Placed, file: SourceFile, shapes: Mapping[str, Shape]) -> C
         )
     shape = shapes[where.kind]
     formed = form(file.path, root, shape)
-    findings += [*formed.findings, *_heavy(document, formed.data, shape)]
+    writings = file_writings(file.path, formed.data, shape.texts, comments)
+    findings += [*formed.findings, *_heavy(document, writings)]
     return Content(
         document=document,
         data=formed.data,
         damaged=formed.damaged,
         findings=tuple(findings),
         comments=tuple(comments),
+        writings=writings,
     )
 
 
@@ -102,9 +107,11 @@ def _page(path: str, text: str, shape: Shape) -> Content:
     return Content(document=document, data=read.page, damaged=frozenset(), findings=tuple(findings))
 
 
-def _heavy(document: Document, data: Any, shape: Shape) -> Iterator[Finding]:
+def _heavy(document: Document, writings: Iterable[Writing]) -> Iterator[Finding]:
     """The texts of an entry that Markdown could not take."""
-    for written in file_writings(document.path, data, shape.texts, ()):
+    for written in writings:
+        if written.kind == "comment":
+            continue
         for text, pointer in zip(written.texts, written.pointers, strict=True):
             heavy = excess(text)
             if heavy is not None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
 from collections.abc import Mapping as MappingABC
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
@@ -46,6 +47,12 @@ class Hints:
     """Of the members of a list."""
     others: Hints | None = None
     """Of the keys that `properties` does not name."""
+    converts: bool = field(init=False)
+    """Whether what stands there without quotes may be something else than a text."""
+
+    def __post_init__(self) -> None:
+        converts = not self.as_text and not self.types.isdisjoint({"number", "integer", "boolean"})
+        object.__setattr__(self, "converts", converts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,26 +223,54 @@ def to_data(node: Node, hints: Hints | None, at: Pointer, lost: list[Pointer]) -
         at: its pointer.
         lost: gets the pointers of values that were refused when the text was read.
     """
-    if isinstance(node, Scalar):
-        return _scalar(node, hints)
-    if isinstance(node, Mapping):
-        data = {}
-        for key, (_, value) in node.entries.items():
-            inner = None if hints is None else hints.properties.get(key, hints.others)
-            if isinstance(value, Lost):
-                lost.append((*at, key))
-            else:
-                data[key] = to_data(value, inner, (*at, key), lost)
-        return data
-    if isinstance(node, Sequence):
+    met: list[Lost] = []
+    data = _data(node, hints, met)
+    if met:
+        lost += _lost(node, at)
+    return data
+
+
+def _data(node: Node, hints: Hints | None, met: list[Lost]) -> Any:
+    """The data; what was refused is put in `met`, and where it stands is asked only if there is any."""
+    kind = type(node)
+    if kind is Scalar:
+        return _scalar(node, hints)  # type: ignore[arg-type]
+    if kind is Mapping:
+        return _keys(node, hints, met)  # type: ignore[arg-type]
+    if kind is Sequence:
         inner = None if hints is None else hints.items
-        return [to_data(value, inner, (*at, index), lost) for index, value in enumerate(node.items)]
-    lost.append(at)
+        return [_data(each, inner, met) for each in node.items]  # type: ignore[union-attr]
+    met.append(node)  # type: ignore[arg-type]
     return None
 
 
+def _keys(node: Mapping, hints: Hints | None, met: list[Lost]) -> dict[str, Any]:
+    data = {}
+    for key, (_, value) in node.entries.items():
+        inner = None if hints is None else hints.properties.get(key, hints.others)
+        kind = type(value)
+        if kind is Scalar:
+            data[key] = _scalar(value, inner)  # type: ignore[arg-type]
+        elif kind is Lost:
+            met.append(value)  # type: ignore[arg-type]
+        else:
+            data[key] = _data(value, inner, met)
+    return data
+
+
+def _lost(node: Node, at: Pointer) -> Iterator[Pointer]:
+    if isinstance(node, Lost):
+        yield at
+    elif isinstance(node, Mapping):
+        for key, (_, value) in node.entries.items():
+            yield from _lost(value, (*at, key))
+    elif isinstance(node, Sequence):
+        for index, value in enumerate(node.items):
+            yield from _lost(value, (*at, index))
+
+
 def _scalar(node: Scalar, hints: Hints | None) -> object:
-    if not node.plain or hints is None or hints.as_text:
+    if hints is None or not hints.converts or not node.plain:
         return node.value
     types = hints.types
     if "number" in types or "integer" in types:

@@ -7,8 +7,9 @@ twice). A loader would hide all of these; the events show them, and are also the
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterator
+from enum import Enum
+from typing import Any, Final, NamedTuple
 
 import yaml
 
@@ -24,6 +25,10 @@ except ImportError:  # PyYAML built without libyaml: slower, the same events.
     from yaml import SafeLoader as _Loader  # type: ignore[assignment]
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
+_SCALAR: Final = yaml.ScalarEvent
+_ENDS: Final = frozenset({yaml.MappingEndEvent, yaml.SequenceEndEvent})
+_made: Final = tuple.__new__
+"""Makes a named tuple without its own function, which takes twice as long."""
 
 _TOO_DEEP = f"This is nested more than {MAX_DEPTH} levels deep."
 _DEPTH_HINT = "Look for stray brackets; no entry needs so many levels."
@@ -76,6 +81,15 @@ class Lost(NamedTuple):
 Node = Scalar | Sequence | Mapping | Lost
 
 
+class _In(Enum):
+    """Where a node stands that has no key."""
+
+    NOTHING = 0
+    """At the root."""
+    LIST = 1
+    """In a list."""
+
+
 def parse(path: str, text: str, comments: list[Comment] | None = None) -> tuple[Node | None, list[Finding]]:
     """Read one document.
 
@@ -90,10 +104,8 @@ def parse(path: str, text: str, comments: list[Comment] | None = None) -> tuple[
     shown, back = without_old_breaks(text)
     builder = _Builder(path, shown, back)
     try:
-        for event in events(shown):
-            builder.take(event)
-            if builder.stopped or len(builder.findings) >= MOST_MISTAKES:
-                return None, builder.findings
+        if not builder.build(_Loader(shown).get_event):
+            return None, builder.findings
     except yaml.YAMLError as error:
         return None, [*builder.findings, builder.unreadable(error)]
     if builder.root is None:
@@ -133,25 +145,49 @@ class _Builder:
         self.pieces: list[Piece] = []
         self._keeps_pieces = "#" in text
         self._open: list[Sequence | Mapping] = []
-        self._keys: list[Scalar | None] = []
+        self._keys: list[Scalar | _In | None] = [_In.NOTHING]
         self._text = text
         self._back = back
         self._documents = 0
 
-    def take(self, event: Any) -> None:
-        """Add one event to the tree."""
-        if isinstance(event, yaml.ScalarEvent):
-            self._scalar(event)
-        elif isinstance(event, yaml.MappingStartEvent):
-            self._start(Mapping({}, *self._place(event)), event)
-        elif isinstance(event, yaml.SequenceStartEvent):
-            self._start(Sequence([], *self._place(event)), event)
-        elif isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
+    def build(self, next_event: Callable[[], Any]) -> bool:
+        """Make the tree of the events; False: there is too much wrong with them to go on.
+
+        The loop goes round some hundred times for a file, and two of three times it meets a text: so that is done in
+        here, without a call.
+        """
+        keys, back, findings = self._keys, self._back, self.findings
+        while (kind := type(event := next_event())) is not yaml.StreamEndEvent:
+            if kind is _SCALAR:
+                if event.anchor is not None or event.tag is not None:
+                    self._decorations(event)
+                if self._keeps_pieces:
+                    self._piece(event)
+                mark, value = event.start_mark, event.value
+                value = value.translate(back) if back else value
+                node = _made(Scalar, (value, event.implicit[0], mark.line + 1, mark.column + 1))
+                if keys[-1] is None:
+                    keys[-1] = node
+                else:
+                    self._add(node)
+            else:
+                self._take(kind, event)
+            if findings and (self.stopped or len(findings) >= MOST_MISTAKES):
+                return False
+        return True
+
+    def _take(self, kind: type, event: Any) -> None:
+        """What is no scalar."""
+        if kind is yaml.MappingStartEvent:
+            self._start(Mapping({}, *self._place(event)), event, None)
+        elif kind is yaml.SequenceStartEvent:
+            self._start(Sequence([], *self._place(event)), event, _In.LIST)
+        elif kind in _ENDS:
             self._open.pop()
             self._keys.pop()
-        elif isinstance(event, yaml.AliasEvent):
+        elif kind is yaml.AliasEvent:
             self._alias(event)
-        elif isinstance(event, yaml.DocumentStartEvent):
+        elif kind is yaml.DocumentStartEvent:
             self._document(event)
 
     def unreadable(self, error: yaml.YAMLError) -> Finding:
@@ -210,48 +246,41 @@ class _Builder:
         self._find("KB103", event, f'The alias "*{event.anchor}" points to another place.', hint)
         self._add(Lost(*self._place(event)))
 
-    def _scalar(self, event: Any) -> None:
+    def _piece(self, event: Any) -> None:
+        self.pieces.append(Piece(event.start_mark.index, event.end_mark.index, event.style in {"|", ">"}))
+
+    def _start(self, node: Sequence | Mapping, event: Any, inside: _In | None) -> None:
         if event.anchor is not None or event.tag is not None:
             self._decorations(event)
-        if self._keeps_pieces:
-            block = event.style in {"|", ">"}
-            self.pieces.append(Piece(event.start_mark.index, event.end_mark.index, block))
-        value = event.value.translate(self._back) if self._back else event.value
-        self._add(Scalar(value, event.implicit[0], *self._place(event)))
-
-    def _start(self, node: Sequence | Mapping, event: Any) -> None:
-        self._decorations(event)
-        if self._open and isinstance(self._open[-1], Mapping) and self._keys[-1] is None:
+        if self._keys[-1] is None:
             hint = "A key is a word, a colon and a space; put quotes around a value that starts with { or [."
             self._find("KB112", event, "A list, or keys in braces, stand where a key should be.", hint)
             self.stopped = True
             return
         self._add(node)
         self._open.append(node)
-        self._keys.append(None)
+        self._keys.append(inside)
         if len(self._open) > MAX_DEPTH:
             self._find("KB110", event, _TOO_DEEP, _DEPTH_HINT)
             self.stopped = True
 
     def _add(self, node: Node) -> None:
-        if not self._open:
-            self.root = node
-            return
-        parent = self._open[-1]
-        if isinstance(parent, Sequence):
-            parent.items.append(node)
-            return
         key = self._keys[-1]
         if key is None:
             # _start refuses lists and mappings as keys; an alias as a key is answered for, its value is not kept.
             self._keys[-1] = node if isinstance(node, Scalar) else Scalar("", True, node.line, node.column)
-            return
-        self._keys[-1] = None
-        if key.value in parent.entries:
-            first = parent.entries[key.value][0]
-            message = f'The key "{key.value}" is here a second time; the first is on line {first.line}.'
-            hint = "Keep one of them; put the values together if both are meant."
-            place = Mark(line=key.line, column=key.column)
-            self.findings.append(form_error("KB102", self.path, place, message, hint))
-            return
-        parent.entries[key.value] = (key, node)
+        elif key is _In.LIST:
+            self._open[-1].items.append(node)  # type: ignore[union-attr]
+        elif key is _In.NOTHING:
+            self.root = node
+        else:
+            self._keys[-1] = None
+            entries: dict[str, tuple[Scalar, Node]] = self._open[-1].entries  # type: ignore[union-attr]
+            if entries.setdefault(key.value, (key, node))[0] is not key:
+                self._again(key, entries[key.value][0])
+
+    def _again(self, key: Scalar, first: Scalar) -> None:
+        message = f'The key "{key.value}" is here a second time; the first is on line {first.line}.'
+        hint = "Keep one of them; put the values together if both are meant."
+        place = Mark(line=key.line, column=key.column)
+        self.findings.append(form_error("KB102", self.path, place, message, hint))

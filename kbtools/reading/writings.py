@@ -34,13 +34,13 @@ def file_writings(
     found: _Texts = {"id": (names, [""] * len(names))}
     _collect(data, places, "", found, known)
     writings = [
-        Writing(path=path, kind=kind, texts=tuple(texts), pointers=known.tuple(tuple(pointers)))
+        Writing(path=path, kind=kind, texts=tuple(texts), pointers=known.row(tuple(pointers)))
         for kind, (texts, pointers) in found.items()
         if texts
     ]
     if comments:
         texts, starts = tuple(each.text for each in comments), tuple(each.start for each in comments)
-        pointers = known.tuple(("",) * len(texts))
+        pointers = known.row(("",) * len(texts))
         writings.append(Writing(path=path, kind="comment", texts=texts, pointers=pointers, starts=starts))
     return tuple(writings)
 

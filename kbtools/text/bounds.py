@@ -46,6 +46,8 @@ _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|\Z)")
 _ITEM = re.compile(r"(?P<before>[ \t>]*)(?P<kind>[-+*]|[0-9]{1,9}\.)[ \t]+")
 _MARKS = re.compile(r"[ \t>]*(?:(?:[-+*]|[0-9]{1,9}[.)])[ \t][ \t>]*)*")
 _NEARLY_DEEP = re.compile(r"^[ \t]{10,}|^(?:[ \t]*(?:>|[-+*][ \t]|[0-9]{1,9}[.)][ \t])){4}", re.MULTILINE)
+_OPENS = frozenset({*" \t>-+*0123456789"})
+"""What the pattern above begins with: a text of one line that begins otherwise is not searched through."""
 _OPENERS = re.compile(r">|[-+*](?=[ \t])|[0-9]{1,9}[.)](?=[ \t])")
 _BREAK = re.compile(r"#|:[ \t]|!!!|\?\?\?")
 _RULES = ({"-"}, {"*"}, {"_"}, {"="})
@@ -71,6 +73,8 @@ def _is_small(text: str) -> bool:
     """Whether no bound can be met: most texts are short, and no scan is needed to tell."""
     if len(text) > LONGEST_PARAGRAPH or text.count("[") > MOST_BRACKETS or text.count("\n") >= MOST_LINES:
         return False
+    if "\n" not in text and text[:1] not in _OPENS:
+        return "\r" not in text
     return "\r" not in text and _NEARLY_DEEP.search(text) is None
 
 
