@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from kbtools.index.answers import CauseUse, Index
-from kbtools.index.cases import counted
+from kbtools.index.cases import counted_by_fault
 from kbtools.index.checks import checks_by_cause
 from kbtools.index.components import named_components, zones_of
 from kbtools.model.catalogue import Component
@@ -141,7 +141,7 @@ def _counted(uses: Iterable[CauseUse], index: Index) -> int:
     """Cases that count with one of these causes of a fault."""
     own = list(uses)
     fault = own[0].fault
-    found = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    found = counted_by_fault(index.base).get(fault.id, {})
     return sum(len(found.get(use.cause.id, ())) for use in own)
 
 
