@@ -98,6 +98,7 @@ def _page(component_id: str, index: Index) -> PageSpec:
     uses = index.causes_by_component.get(component.id, ())
     faults = {use.fault.id: use.fault for use in uses}
     path = index.paths.get(component.system or "", ())
+    checks = tuple(_checks(uses))
     return PageSpec(
         address=addresses.component(component.id),
         kind="component",
@@ -109,14 +110,14 @@ def _page(component_id: str, index: Index) -> PageSpec:
             "places": zones_of([component]),
             "place_words": place_words([component]),
             "rows": _fault_causes(uses, index),
-            "checks": tuple(_checks(uses)),
+            "checks": checks,
             "codes": code_links(faults.values()),
         },
         edit_path="systems.yml",
         crumbs=(crumbs.HOME_CRUMB, crumbs.COMPONENTS_CRUMB),
         sections=(
             Section(id="faults", title="What fails on it"),
-            *((Section(id="checks", title="How it is checked"),) if any(_checks(uses)) else ()),
+            *((Section(id="checks", title="How it is checked"),) if checks else ()),
         ),
     )
 
