@@ -11,7 +11,7 @@ from kbtools.checkplan.beside import word_record, words_of_codes
 from kbtools.checkplan.parts import shared_ids
 from kbtools.evidence.counting import runs
 from kbtools.index.answers import Index
-from kbtools.index.cases import counted, solved_without_fault
+from kbtools.index.cases import counted_by_fault, solved_without_fault
 from kbtools.index.together import one_causes
 from kbtools.model.case import Case
 from kbtools.model.codes import FaultCode, structure
@@ -29,7 +29,7 @@ def joint_data(fault: Fault, index: Index) -> Record:
     machines on which its unit is, null where it names none, `word` its own ride advice or null; `cases` are
     `[cause, [code, …], model or null]`, the counted cases that show codes.
     """
-    groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    groups = counted_by_fault(index.base).get(fault.id, {})
     return {
         "applies": spans(fault, index),
         "same": dict(one_causes(index.base).get(fault.id, {})),

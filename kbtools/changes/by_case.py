@@ -7,15 +7,19 @@ it. The entry itself is taken as it is today. A share that moves a little is no 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Any, Final
 
 from kbtools.changes.advice import plans, reckoned_with
 from kbtools.evidence import evidence_by
 from kbtools.index.answers import Index
+from kbtools.index.sources import SourceDigests
+from kbtools.model.batches import in_batches
 from kbtools.model.fault import Fault
+from kbtools.model.memory import Memory
 
+_WORK: Final = "turned by cases"
 DAYS: Final = 90
 """So far back cases are looked at: each takes a plan of its own."""
 
@@ -36,16 +40,56 @@ class Turn:
     """Id of the likeliest listed cause; equal where it stayed."""
 
 
-def turns(index: Index, today: dt.date, days: int = DAYS) -> Mapping[str, Turn]:
+def turns(index: Index, today: dt.date, days: int = DAYS, memory: Memory | None = None) -> Mapping[str, Turn]:
     """Id of a case → what it has turned, of the cases seen in the last days; those that turned nothing are missing.
 
     Args:
         index: of the base for today.
         today: from which is counted back.
         days: how far.
+        memory: asked first about faults of which nothing has changed; None: all is worked out.
     """
     since = today - dt.timedelta(days=days)
-    return {turn.case: turn for fault in index.published.values() for turn in _of_fault(fault, index, since)}
+    digests = SourceDigests(index)
+    recent = {
+        fault: digests.of(index.published[fault], cases, since)
+        for fault, cases in index.cases_by_fault.items()
+        if cases[0].seen is not None and since <= cases[0].seen
+    }
+
+    def make(fault: str) -> list[Turn]:
+        return list(_of_fault(index.published[fault], index, since))
+
+    found = dict(in_batches(memory, _WORK, recent, make, (_written, _read)))
+    return {turn.case: turn for fault in index.published for turn in found.get(fault, ())}
+
+
+def _written(found: Sequence[Turn]) -> list[list[object]]:
+    return [[each.case, each.seen.toordinal(), each.first, each.likeliest] for each in found]
+
+
+def _read(fault: str, rows: Any) -> list[Turn]:
+    return [
+        Turn(
+            case=str(case),
+            fault=fault,
+            seen=dt.date.fromordinal(seen),
+            first=_pair(*first),
+            likeliest=_pair(*likeliest),
+        )
+        for case, seen, first, likeliest in rows
+    ]
+
+
+def _pair(before: str | None, now: str | None) -> tuple[str | None, str | None]:
+    """As it was kept.
+
+    Raises:
+        ValueError: it was not.
+    """
+    if not {type(before), type(now)} <= {str, type(None)}:
+        raise ValueError
+    return before, now
 
 
 def _of_fault(fault: Fault, index: Index, since: dt.date) -> Iterator[Turn]:

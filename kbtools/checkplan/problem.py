@@ -121,8 +121,13 @@ class IncompleteError(ValueError):
     """A fault that lacks something without which no plan can be reckoned: a draft, or a damaged entry."""
 
 
-def problem_of(fault: Fault, index: Index) -> Problem:
+def problem_of(fault: Fault, index: Index, evidence: Evidence | None = None) -> Problem:
     """What the plan of a fault reckons with.
+
+    Args:
+        fault: the entry.
+        index: of its base.
+        evidence: what speaks for its causes, where that is known already.
 
     Raises:
         IncompleteError: the entry lacks what a plan takes; the text says what.
@@ -144,7 +149,7 @@ def problem_of(fault: Fault, index: Index) -> Problem:
         confirm_hours=club.confirm_hours,
         transport=club.transport.mid if fetched and club.transport is not None else 0.0,
         unlisted_repair=club.unlisted_repair.mid,
-        evidence=evidence_of(fault, index, club),
+        evidence=evidence_of(fault, index, club) if evidence is None else evidence,
         access=tuple(_work(job) for job in jobs),
         tools={tool: tool in index.base.tools and index.base.tools[tool].usual for tool in tools},
         fixes=tuple(_fix(cause, cause.fix) for cause in fault.causes if cause.fix is not None),

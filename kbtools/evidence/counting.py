@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index, ModelYear
-from kbtools.index.cases import counted, followed_among
+from kbtools.index.cases import counted, counted_by_fault, followed_among
 from kbtools.index.scopes import Scope, scope
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.catalogue import Club
@@ -84,16 +84,18 @@ class Odometer:
 
 def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
     """Everything that speaks for each cause of a fault, from its weights and its cases."""
-    return _of_cases(fault, index, club, index.cases_by_fault.get(fault.id, ()), None)
+    counting = counted_by_fault(index.base).get(fault.id, {})
+    return _of_cases(fault, index, club, index.cases_by_fault.get(fault.id, ()), counting)
 
 
 def evidence_by(cases: Sequence[Case], fault: Fault, index: Index, club: Club) -> Evidence:
     """The same as it was when only these cases of the fault had been seen: none of them followed by a later one."""
-    return _of_cases(fault, index, club, cases, followed_among(cases))
+    return _of_cases(fault, index, club, cases, counted(fault, cases, index.base, followed_among(cases)))
 
 
-def _of_cases(fault: Fault, index: Index, club: Club, cases: Sequence[Case], over: frozenset[str] | None) -> Evidence:
-    counting = counted(fault, cases, index.base, over)
+def _of_cases(
+    fault: Fault, index: Index, club: Club, cases: Sequence[Case], counting: Mapping[str, Sequence[Case]]
+) -> Evidence:
     returned = Counter(case.outcome.cause for case in cases if case.outcome.state == "returned")
     weighted = all(cause.share is not None for cause in fault.causes)
     return Evidence(
@@ -128,7 +130,7 @@ class SecondCauses:
 
 def second_causes(fault: Fault, index: Index) -> SecondCauses:
     """The second causes of the counted cases of a fault."""
-    groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    groups = counted_by_fault(index.base).get(fault.id, {})
     cases = [case for group in groups.values() for case in group]
     known = {cause.id for cause in fault.causes}
     seconds = [{each for each in case.outcome.also if each in known} for case in cases]
@@ -141,7 +143,7 @@ def second_causes(fault: Fault, index: Index) -> SecondCauses:
 def odometers(fault: Fault, index: Index, club: Club) -> tuple[Odometer, ...]:
     """The odometer readings of all cases of a fault, rising: the marks of its strip plot."""
     cases = index.cases_by_fault.get(fault.id, ())
-    counting = {case.id for group in counted(fault, cases, index.base).values() for case in group}
+    counting = {case.id for group in counted_by_fault(index.base).get(fault.id, {}).values() for case in group}
     marks = [
         Odometer(
             distance=case.vehicle.odometer.shown_in(club.distance_unit),

@@ -45,14 +45,15 @@ def path(fault_id: str) -> str:
 
 def of_published(fault: Fault, reckoned: Reckoned | None, index: Index) -> Record:
     """The record of an entry that is advice."""
-    plan = None
+    plan, evidence = None, None
     if reckoned is not None:
+        evidence = reckoned.problem.evidence
         plan = whole_record(reckoned.plan, reckoned.problem, Owner(), beside_of(fault, index))
     return {
         "id": fault.id,
         "address": addresses.fault(fault.id),
         **as_data(fault),
-        "shares": [_share(each) for each in shares(evidence_of(fault, index, index.club))],
+        "shares": [_share(each) for each in shares(evidence or evidence_of(fault, index, index.club))],
         "plan": plan,
     }
 

@@ -25,7 +25,8 @@ def access_needs(base: KnowledgeBase) -> Needs:
 
 def access_jobs(ids: Iterable[str], base: KnowledgeBase) -> tuple[Access, ...]:
     """These jobs with those that they need, each once, in the order of the work; those that do not exist stay out."""
-    return tuple(base.access[each] for each in in_order_of_work(ids, access_needs(base)))
+    wanted = tuple(ids)
+    return tuple(base.access[each] for each in in_order_of_work(wanted, access_needs(base))) if wanted else ()
 
 
 def most_allowed(ids: Iterable[str], base: KnowledgeBase) -> BikeState:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from kbtools.index.answers import Index
-from kbtools.index.cases import counted
+from kbtools.index.cases import counted_by_fault
 from kbtools.model.fault import Fault
 
 
@@ -75,5 +75,5 @@ def reported_most(model: str, index: Index) -> tuple[Reported, ...]:
 
 
 def _on(model: str, fault: Fault, index: Index) -> int:
-    by_cause = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    by_cause = counted_by_fault(index.base).get(fault.id, {})
     return sum(case.vehicle.model == model for cases in by_cause.values() for case in cases)

@@ -120,6 +120,7 @@ class Answers:
         self._index = index
         self._others = others
         self._digests = Digests(entries, read_from(index.base))
+        self._sources: dict[str, Any] = {}
         self._rows: dict[str, Mapping[str, Any]] = {}
         self._known: dict[tuple[str, str], str | None] = {}
 
@@ -140,11 +141,14 @@ class Answers:
         return self._digests.of(value)
 
     def _digest(self, name: str, key: str) -> str | None:
-        source = self._source(name.removesuffix(" has"))
+        of = name.removesuffix(" has")
+        if of not in self._sources:
+            self._sources[of] = self._source(of)
+        source = self._sources[of]
         if source is None:
             return None
-        if name.endswith(" has"):
-            return str(key in self._row(name.removesuffix(" has"), source))
+        if of != name:
+            return str(key in self._row(of, source))
         if key == key_text(EVERYTHING):
             return self._digests.of(list(source.items()) if isinstance(source, Mapping) else source)
         row = self._row(name, source)

@@ -92,6 +92,14 @@ def counted(
 
 
 @per_base
+def counted_by_fault(base: KnowledgeBase) -> Mapping[str, Mapping[str, Sequence[Case]]]:
+    """Id of a published fault → its cases that count, by their cause; those without any are missing."""
+    advice = published(base)
+    found = {fault: counted(advice[fault], cases, base) for fault, cases in cases_by_fault(base).items()}
+    return {fault: by_cause for fault, by_cause in found.items() if by_cause}
+
+
+@per_base
 def solved_without_fault(base: KnowledgeBase) -> Sequence[Case]:
     """The cases that were solved and are about no fault that anyone has described, in the order of the files."""
     return [case for case in base.cases.values() if case.fault is None and case.outcome.state == "solved"]

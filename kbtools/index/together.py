@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from kbtools.index.answers import Index, ModelYear
-from kbtools.index.cases import counted, solved_without_fault
+from kbtools.index.cases import counted_by_fault, solved_without_fault
 from kbtools.index.codes import meet, near_codes, rows_of_code
 from kbtools.index.entries import faults
 from kbtools.index.heirs import heirs
@@ -85,7 +85,7 @@ def fitted_on(unit: str | None, bike: ModelYear | None, index: Index) -> bool:
 def cases_with(fault: Fault, given: Sequence[GivenCode], index: Index) -> Mapping[str, int]:
     """Cause of a fault, or `unlisted` → its counted cases with one of the codes that are on a root row of it."""
     rooted = [each.code for each in given if any(root_rows(fault, [each], index))]
-    groups = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    groups = counted_by_fault(index.base).get(fault.id, {})
     formats = index.club.code_formats
     return {cause: sum(shows(case, rooted, formats) for case in cases) for cause, cases in groups.items()}
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import groupby
 
 _TEXT = re.compile(r"(?P<first>[0-9]{4})?(?P<dash>-)?(?P<last>[0-9]{4})?", re.ASCII)
 
@@ -93,9 +92,16 @@ def built_text(years: Years) -> str:
 
 def unbroken(years: Iterable[int]) -> Iterator[tuple[int, int]]:
     """First and last of each unbroken run of rising years."""
-    for _, own in groupby(enumerate(years), key=lambda each: each[1] - each[0]):
-        run = [year for _, year in own]
-        yield run[0], run[-1]
+    first = last = None
+    for year in years:
+        if first is None or last is None:
+            first = year
+        elif year != last + 1:
+            yield first, last
+            first = year
+        last = year
+    if first is not None and last is not None:
+        yield first, last
 
 
 def union(ranges: Iterable[Years]) -> tuple[Years, ...]:

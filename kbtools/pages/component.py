@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from kbtools.index.answers import CauseUse, Index
-from kbtools.index.cases import counted
+from kbtools.index.cases import counted_by_fault
 from kbtools.index.checks import checks_by_cause
 from kbtools.index.components import named_components, zones_of
 from kbtools.model.catalogue import Component
@@ -98,6 +98,7 @@ def _page(component_id: str, index: Index) -> PageSpec:
     uses = index.causes_by_component.get(component.id, ())
     faults = {use.fault.id: use.fault for use in uses}
     path = index.paths.get(component.system or "", ())
+    checks = tuple(_checks(uses))
     return PageSpec(
         address=addresses.component(component.id),
         kind="component",
@@ -109,14 +110,14 @@ def _page(component_id: str, index: Index) -> PageSpec:
             "places": zones_of([component]),
             "place_words": place_words([component]),
             "rows": _fault_causes(uses, index),
-            "checks": tuple(_checks(uses)),
+            "checks": checks,
             "codes": code_links(faults.values()),
         },
         edit_path="systems.yml",
         crumbs=(crumbs.HOME_CRUMB, crumbs.COMPONENTS_CRUMB),
         sections=(
             Section(id="faults", title="What fails on it"),
-            *((Section(id="checks", title="How it is checked"),) if any(_checks(uses)) else ()),
+            *((Section(id="checks", title="How it is checked"),) if checks else ()),
         ),
     )
 
@@ -141,7 +142,7 @@ def _counted(uses: Iterable[CauseUse], index: Index) -> int:
     """Cases that count with one of these causes of a fault."""
     own = list(uses)
     fault = own[0].fault
-    found = counted(fault, index.cases_by_fault.get(fault.id, ()), index.base)
+    found = counted_by_fault(index.base).get(fault.id, {})
     return sum(len(found.get(use.cause.id, ())) for use in own)
 
 

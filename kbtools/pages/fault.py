@@ -150,7 +150,7 @@ def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[s
     problem: Problem | None = None
     plan: Plan | None = None
     try:
-        problem = problem_of(fault, index)
+        problem = problem_of(fault, index, evidence)
         plan = plan_of(problem, Owner(bike=bike))
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."

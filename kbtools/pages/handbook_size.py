@@ -6,6 +6,7 @@ The figures were fitted to the demo's handbooks, printed by a browser; a test ho
 from __future__ import annotations
 
 import dataclasses
+import functools
 import math
 from collections.abc import Iterable
 from typing import Final
@@ -47,23 +48,21 @@ def size_of(weights: Iterable[Weight]) -> Size:
 def weight_of(value: object) -> Weight:
     """Letters and pieces of text in a value, however deep."""
     letters = pieces = 0
-    known: dict[type, tuple[str, ...]] = {}
     to_do = [value]
     while to_do:
         each = to_do.pop()
-        if isinstance(each, str):
-            letters += len(each)
+        kind = type(each)
+        if kind is str:
+            letters += len(each)  # type: ignore[arg-type]
             pieces += bool(each)
-        elif isinstance(each, tuple):
-            to_do += each
+        elif kind is tuple:
+            to_do += each  # type: ignore[arg-type]
         else:
-            kind = type(each)
-            if kind not in known:
-                known[kind] = _names(each)
-            to_do += [getattr(each, name) for name in known[kind]]
+            to_do += [getattr(each, name) for name in _names(kind)]  # type: ignore[arg-type]  # a class can be hashed
     return letters, pieces
 
 
-def _names(value: object) -> tuple[str, ...]:
+@functools.cache
+def _names(kind: type) -> tuple[str, ...]:
     """Names of the fields of a dataclass; none of anything else."""
-    return tuple(each.name for each in dataclasses.fields(value)) if dataclasses.is_dataclass(value) else ()
+    return tuple(each.name for each in dataclasses.fields(kind)) if dataclasses.is_dataclass(kind) else ()

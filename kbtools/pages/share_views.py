@@ -133,6 +133,8 @@ def _held(each: Held) -> str:
 
 def paid_words(cases: Sequence[Case], currency: str, cause: str | None = None) -> tuple[str, ...]:
     """What the cases of a fault, or those of one cause, paid: at home and in a workshop, where enough say so."""
+    if sum(case.outcome.paid is not None and cause in {None, case.outcome.cause} for case in cases) < FEW_CASES:
+        return ()
     places: tuple[PaidWhere | None, ...] = ("home", "workshop")
     split = [(where, each) for where in places if (each := paid(cases, cause=cause, where=where)) is not None]
     whole = paid(cases, cause=cause)

@@ -104,13 +104,21 @@ def shared_as_data(shared: SharedCheck) -> dict[str, Any]:
     }
 
 
+_AS_THEY_ARE: Final = frozenset({str, bool, int})
+_TEXTS: Final = (Years, CodeReading)
+_MEASURES: Final = (Distance, Speed)
+
+
 def plain(value: object) -> Any:  # noqa: PLR0911 (a line for each kind of value)
     """A value of an entry as it is written."""
-    if value is None or type(value) in {str, bool, int}:
+    kind = type(value)
+    if value is None or kind in _AS_THEY_ARE:
         return value
-    if isinstance(value, Years | CodeReading):
+    if kind is tuple:
+        return [plain(each) for each in value]  # type: ignore[attr-defined]
+    if isinstance(value, _TEXTS):
         return value.text
-    if isinstance(value, Distance | Speed):
+    if isinstance(value, _MEASURES):
         return f"{value.value} {value.unit}"
     if isinstance(value, Range):
         value = value.low if value.low == value.high else (value.low, value.high)

@@ -159,7 +159,7 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
     """
     derived: dict[Asked, Answered] = {}
     asked: set[Asked] = set()
-    open_ = {each for page in notes.pages.values() for each in page.asked}
+    open_: set[Asked] = set().union(*(page.asked for page in notes.pages.values()))
     while open_:
         question = open_.pop()
         if question in asked or question in derived:
@@ -179,12 +179,20 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
     )
 
 
+class _Numbers(dict[Asked, int]):
+    """Questions, numbered in the order in which they are asked for."""
+
+    def __missing__(self, question: Asked) -> int:
+        self[question] = number = len(self)
+        return number
+
+
 def as_json(kept: Record) -> dict[str, Any]:
     """As it is kept: each question once."""
-    number: dict[Asked, int] = {}
+    number = _Numbers()
 
     def numbers(questions: Iterable[Asked]) -> list[int]:
-        return [number.setdefault(each, len(number)) for each in questions]
+        return list(map(number.__getitem__, questions))
 
     pages = {
         address: [each.digest, each.size, each.pictures, each.places, numbers(each.asked)]

@@ -46,6 +46,6 @@ def what_is_new(index: Index, folder: Path, today: dt.date, memory: Memory) -> T
     return Told(
         news=found,
         # Counted back from the last case, so that a feed is the same on whatever day it is made.
-        turned=turns(index, last_seen(index.base) or today),
+        turned=turns(index, last_seen(index.base) or today, memory=memory),
         days=last_days(index, found),
     )

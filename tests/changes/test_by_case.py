@@ -9,10 +9,17 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
+from dataclasses import replace
+from hashlib import sha256
+from pathlib import Path
 
 import pytest
 
+from kbtools.changes import by_case
+from kbtools.changes.advice import Plans, plans
 from kbtools.changes.by_case import Turn, turns
+from kbtools.checkplan.problem import Problem
+from kbtools.edges import cache
 from kbtools.index.build import build_index
 from kbtools.pages.turned import turned_words
 from tests.changes.edits import BASE, CASE, CASES, LAMP, NOT_YET, STATOR_CASE
@@ -71,3 +78,30 @@ def test_a_case_that_takes_an_earlier_one_out_of_the_count_turns_it_as_well() ->
     (turn,) = found({**three, CASES[5]: back}).values()
     assert (turn.case, turn.likeliest) == (CASES[5].rpartition("/")[2].removesuffix(".yml"), ("plug", "stator"))
     assert CASE in BASE
+
+
+def test_what_did_not_change_is_not_worked_out_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[int] = []
+
+    def counting(problem: Problem | None) -> Plans:
+        made.append(1)
+        return plans(problem)
+
+    monkeypatch.setattr(by_case, "plans", counting)
+
+    def run(files: Mapping[str, str], today: dt.date = TODAY) -> Mapping[str, Turn]:
+        made.clear()
+        given = {**BASE, **files}
+        digests = {path: sha256(text.encode()).digest() for path, text in given.items()}
+        with cache.opened(tmp_path, TODAY.toordinal()) as memory:
+            return turns(build_index(replace(base_of(given), digests=digests), today), today, memory=memory)
+
+    assert run(FOUR) == found(FOUR)
+    assert made
+    again = run(FOUR)
+    assert not made
+    assert again == found(FOUR)
+    three = dict(list(FOUR.items())[:3])
+    assert run(three) == found(three)
+    later = TODAY + dt.timedelta(days=89)
+    assert run(FOUR, later) == found(FOUR, later)
