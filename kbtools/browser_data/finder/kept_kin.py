@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any, Final, TypeAlias
 
+from kbtools.browser_data.finder.kept_rows import KnownRows, from_json
 from kbtools.model.memory import Memory, shaped
 from kbtools.vocabulary.whole import Stems
 
@@ -20,13 +21,10 @@ Way: TypeAlias = tuple[Stems, bool]
 class Known:
     """What was worked out before."""
 
-    near: Mapping[Way, Mapping[str, float]]
+    near: Mapping[Way, Mapping[str, float]] = field(default_factory=dict)
     """Of each way the terms that a text is found by, with their weights."""
-    texts: Mapping[str, Sequence[int]]
+    texts: KnownRows = field(default_factory=KnownRows)
     """Of each text its ways, by their places in `near`."""
-
-
-NOTHING_KNOWN: Final = Known(near={}, texts={})
 
 
 class KeptKin:
@@ -44,21 +42,17 @@ class KeptKin:
     def keep(self, found: Known) -> None:
         """Remember this in place of what is remembered."""
         rows = [[phrase, loosely, near] for (phrase, loosely), near in found.near.items()]
-        self._memory.keep_worked_out(_WORK, self._vocabulary, {"near": rows, "texts": found.texts})
+        self._memory.keep_worked_out(_WORK, self._vocabulary, {"near": rows, **found.texts.as_json()})
 
 
 def _known(kept: Any) -> Known:
     """As it was kept; raises a ValueError where it never was."""
     near = {(tuple(phrase), loosely): found for phrase, loosely, found in kept["near"]}
-    texts: dict[str, list[int]] = kept["texts"]
     weights = list(itertools.chain.from_iterable(found.values() for found in near.values()))
-    ways = list(itertools.chain.from_iterable(texts.values()))
     if (
         len(near) != len(kept["near"])
         or not {type(each) for each in weights} <= {float}
-        or not {type(each) for each in ways} <= {int}
         or not all(0 < each <= 1 for each in weights)
-        or (ways and not 0 <= min(ways) <= max(ways) < len(near))
     ):
         raise ValueError
-    return Known(near=near, texts=texts)
+    return Known(near=near, texts=from_json(kept, len(near)))

@@ -8,11 +8,11 @@ little.
 from __future__ import annotations
 
 import functools
-import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Final
 
-from kbtools.browser_data.finder.kept_kin import NOTHING_KNOWN, KeptKin, Known, Way
+from kbtools.browser_data.finder.arrays import Rows
+from kbtools.browser_data.finder.kept_kin import KeptKin, Known, Way
 from kbtools.browser_data.finder.phrases import LONGEST_LOOSE, LONGEST_PHRASE, loose, telling, together
 from kbtools.browser_data.finder.terms import terms_of
 from kbtools.vocabulary.stems import NOT, sequence
@@ -40,11 +40,10 @@ class KinOf:
     def __init__(self, vocabulary: Vocabulary, kept: KeptKin | None = None) -> None:
         self._vocabulary = vocabulary
         self._kept = kept
-        known = (None if kept is None else kept.known()) or NOTHING_KNOWN
-        self._ways_of = dict(known.texts)
+        known = (None if kept is None else kept.known()) or Known()
         self._near = dict(known.near)
         self._numbers = {way: number for number, way in enumerate(self._near)}
-        self._asked: dict[str, Sequence[int]] = {}
+        self._known = known.texts
         self._new = 0
 
     @property
@@ -52,19 +51,16 @@ class KinOf:
         """Of each way, by its number: term → weight, above 0 and at most 1."""
         return list(self._near.values())
 
-    def ways(self, text: str) -> Sequence[int]:
-        """The numbers of the ways that a text leads to."""
-        found = self._ways_of.get(text)
-        if found is None:
-            self._new += 1
-            found = self._ways_of[text] = [self._number(way) for way in dict.fromkeys(self._worked_out(text))]
-        self._asked[text] = found
-        return found
+    def ways(self, texts: Collection[str]) -> Rows:
+        """The numbers of the ways that each of the texts leads to; nothing is known of any other text from then on."""
+        self._known, new = self._known.of(texts, self._ways)
+        self._new += new
+        return self._known.rows
 
     def of(self, text: str) -> Mapping[str, float]:
         """Term → weight, above 0 and at most 1, of what the text itself does not say."""
         found: dict[str, float] = {}
-        own, ways = set(terms_of(text)), self.ways(text)
+        own, ways = set(terms_of(text)), self._ways(text)
         near = self.near
         for number in ways:
             for term, weight in near[number].items():
@@ -74,13 +70,13 @@ class KinOf:
 
     def keep(self) -> None:
         """Have remembered what was asked about, and nothing else, if enough of it is new."""
-        if self._kept is None or self._new * _FEW <= len(self._asked):
-            return
-        ways = list(self._near)
-        used = sorted(set(itertools.chain.from_iterable(self._asked.values())))
-        places = {number: place for place, number in enumerate(used)}
-        texts = {text: [places[each] for each in row] for text, row in self._asked.items()}
-        self._kept.keep(Known(near={ways[number]: self._near[ways[number]] for number in used}, texts=texts))
+        if self._kept is not None and self._new * _FEW > len(self._known.texts):
+            ways = list(self._near)
+            used, texts = self._known.numbered_anew()
+            self._kept.keep(Known(near={ways[number]: self._near[ways[number]] for number in used}, texts=texts))
+
+    def _ways(self, text: str) -> list[int]:
+        return [self._number(way) for way in dict.fromkeys(self._worked_out(text))]
 
     def _number(self, way: Way) -> int:
         found = self._numbers.get(way)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Ints, Rows, SmallInts, rows_of, starts_of
+from kbtools.browser_data.finder.arrays import Ints, Rows, SmallInts, starts_of
 from kbtools.browser_data.finder.columns import Columns
 from kbtools.browser_data.finder.kin import KinOf
 from kbtools.browser_data.finder.texts import Texts
@@ -22,7 +22,7 @@ class KinRows:
         self._numbers = numbers
         self._own = texts.own()
         written = list(texts.numbers)
-        self._ways = rows_of(kin.ways(written[number]) for number in numbers.tolist())
+        self._ways = kin.ways([written[number] for number in numbers.tolist()])
         self.columns = Columns(kin, texts)
         self._width = max(1, self.columns.many)
         self._columns_of = Rows(starts=np.zeros(1, np.int64), values=np.zeros(0, np.int64))

@@ -14,8 +14,7 @@ from kbtools.browser_data.finder.phrases import telling
 from kbtools.browser_data.finder.terms import NOT, STOP_WORDS, stem, words_of
 from kbtools.model.base import KnowledgeBase
 from kbtools.text.html import plain
-from kbtools.vocabulary.stems import sequence
-from kbtools.vocabulary.whole import OWNERS, Vocabulary
+from kbtools.vocabulary.whole import OWNERS, Meaning, Stems, Vocabulary, stems_of
 
 LEAST_WEIGHT: Final = 0.85
 """Of a group whose words may stand for each other here: what is only near would cry wolf."""
@@ -55,14 +54,12 @@ class _Same:
     """What means the same as a phrase."""
 
     def __init__(self, words: Vocabulary) -> None:
-        self._others: dict[tuple[str, ...], dict[str, float]] = {}
+        self._groups: dict[Stems, list[Meaning]] = {}
         for group in words.groups:
             # What is said loosely would cry wolf too.
             if group.weight >= LEAST_WEIGHT and not group.source.startswith(OWNERS):
-                terms = [_joined(each) for each in group.phrases if len(_cut(each)) <= LONGEST]
-                for phrase in group.phrases:
-                    others = self._others.setdefault(tuple(sequence(phrase)), {})
-                    others |= {term: max(group.weight, others.get(term, 0.0)) for term in terms}
+                for phrase in dict.fromkeys(map(stems_of, group.phrases)):
+                    self._groups.setdefault(phrase, []).append(group)
 
     def ways(self, phrase: str) -> Iterator[Way]:
         """The phrase word by word, and with words in a row told by one name."""
@@ -83,7 +80,10 @@ class _Same:
 
     def _of(self, written: str, own: Collection[str], *, alone: bool) -> list[str]:
         """What means the same as written, but for what the phrase says itself."""
-        found = self._others.get(tuple(sequence(written)), {})
+        found: dict[str, float] = {}
+        for group in self._groups.get(stems_of(written), ()):
+            for term in (_joined(each) for each in group.phrases if len(_cut(each)) <= LONGEST):
+                found[term] = max(group.weight, found.get(term, 0.0))
         least = LEAST_ALONE if alone else LEAST_WEIGHT
         said = {*own, _joined(written), "", NOT}
         return [term for term, weight in found.items() if weight >= least and term not in said]

@@ -6,12 +6,16 @@ from collections.abc import Callable, Iterable
 
 import numpy as np
 
-from kbtools.browser_data.finder.arrays import Ints, Rows, firsts, ints, rows_of, starts_of
-from kbtools.browser_data.finder.kept_texts import NOTHING_KNOWN, KeptTexts, Known
+from kbtools.browser_data.finder.arrays import Ints, Rows, firsts, ints, starts_of
+from kbtools.browser_data.finder.kept_texts import KeptTexts, Known
 from kbtools.browser_data.finder.terms import LIGHT_WORDS, STOP_WORDS, cut, stem
 
 _TOGETHER = "-"
 """Stands before several words that are written together, since these are words of no text."""
+
+
+_FEW = 32
+"""Of so many texts one may be new, and what is remembered is not written anew: cutting that one is less work."""
 
 
 class Numbers(dict[str, int]):
@@ -31,8 +35,9 @@ class Texts:
         self.numbers: dict[str, int] = {}
         """Number of each text."""
         self._kept = kept
-        self._known = (None if kept is None else kept.known()) or NOTHING_KNOWN
-        self._words = Numbers(zip(self._known.words, range(len(self._known.words)), strict=True))
+        known = (None if kept is None else kept.known()) or Known()
+        self._known = known.texts
+        self._words = Numbers(zip(known.words, range(len(known.words)), strict=True))
         self._settled = 0
         self._new = 0
 
@@ -64,33 +69,19 @@ class Texts:
         return (word for word in used if not word.startswith(_TOGETHER))
 
     def keep(self) -> None:
-        """Have remembered what was asked about, and nothing else."""
-        if self._kept is not None:
-            rows, written = self._rows(), list(self._words)
-            used, values = np.unique(rows.values, return_inverse=True)
-            found = Known(
-                words=[written[number] for number in used.tolist()],
-                texts=self.numbers,
-                rows=Rows(starts=rows.starts, values=values.reshape(-1)),
-            )
-            self._kept.keep(found, self._new)
+        """Have remembered what was asked about, and nothing else, if enough of it is new."""
+        self._rows()
+        if self._kept is not None and self._new * _FEW > len(self.numbers):
+            written = list(self._words)
+            used, rows = self._known.numbered_anew()
+            self._kept.keep(Known(words=[written[number] for number in used], texts=rows))
 
     def _rows(self) -> Rows:
         """Of each text that was asked for its words; then nothing else is known any more."""
         if self._settled < len(self.numbers):
-            known, self._known = self._known, NOTHING_KNOWN
-            found = list(map(known.texts.get, self.numbers))
-            unknown = [text for text, row in zip(self.numbers, found, strict=True) if row is None]
-            more = rows_of(map(self._cut, unknown))
-            new = iter(range(len(known.texts), len(known.texts) + len(unknown)))
-            every = Rows(
-                starts=np.append(known.rows.starts, more.starts[1:] + len(known.rows.values)),
-                values=np.append(known.rows.values, more.values),
-            )
-            values, lengths = every.those(ints(next(new) if row is None else row for row in found))
-            self._known = Known(words=(), texts=dict(self.numbers), rows=Rows(starts=starts_of(lengths), values=values))
+            self._known, new = self._known.of(self.numbers, self._cut)
             self._settled = len(self.numbers)
-            self._new += len(unknown)
+            self._new += new
         return self._known.rows
 
     def _cut(self, text: str) -> list[int]:
