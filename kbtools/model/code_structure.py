@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -60,13 +61,19 @@ def structure(code: FaultCode, formats: Sequence[CodeFormat] | None = None) -> C
     standard = formats is None or any(each.is_standard and each.id == code.format for each in formats)
     if not standard or not is_canonical(code.text):
         return CodeStructure(system=None, system_letter=None, controlled_by=None, failure_type=None, base=code)
-    base, _, failure_type = code.text.partition("-")
+    return _taken_apart(code.text, code.format)
+
+
+@functools.lru_cache(maxsize=10_000)
+def _taken_apart(text: str, format_id: str) -> CodeStructure:
+    """The structure of a standard code; kept, since whoever compares codes asks for each of a few hundred often."""
+    base, _, failure_type = text.partition("-")
     return CodeStructure(
         system=SYSTEMS[base[0]],
         system_letter=base[0],
         controlled_by=CONTROLLED_BY.get(base[:3]) or CONTROLLED_BY.get(base[:2]),
         failure_type=FailureType(code=failure_type, meaning=FAILURE_TYPES.get(failure_type)) if failure_type else None,
-        base=FaultCode(format=code.format, text=base),
+        base=FaultCode(format=format_id, text=base),
     )
 
 

@@ -19,18 +19,20 @@ def case(identity: str, path: str, row: Row, damaged: frozenset[str], read: Read
         seen=row.date("seen"),
         conditions=row.texts("conditions"),
         codes=tuple(
-            SeenCode(
-                read=read(each.text("code") or ""),
-                status=each.choice("status"),
-                freeze_frame=each.pairs("freeze_frame"),
-                at=each.at,
-            )
-            for each in row.rows("codes")
-            if each.has("code")
+            [
+                SeenCode(
+                    read=read(each.text("code") or ""),
+                    status=each.choice("status"),
+                    freeze_frame=each.pairs("freeze_frame"),
+                    at=each.at,
+                )
+                for each in row.rows("codes")
+                if each.has("code")
+            ]
         ),
         symptoms=row.texts("symptoms"),
         fault=row.text("fault"),
-        tried=tuple(_tried(each) for each in row.rows("tried") if each.has("check") or each.has("fix")),
+        tried=tuple([_tried(each) for each in row.rows("tried") if each.has("check") or each.has("fix")]),
         cleared=_cleared(row.row("cleared")),
         follows=row.text("follows"),
         outcome=_outcome(row.row("outcome") or _NOTHING),

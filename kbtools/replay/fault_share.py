@@ -6,10 +6,9 @@ from bisect import bisect_left
 from collections.abc import Iterable, Mapping, Sequence
 
 from kbtools.checkplan.parts import MOST_FAULTS
-from kbtools.evidence import CauseCases, evidence_of
+from kbtools.evidence import CauseCases, evidence_by
 from kbtools.index.answers import Index, ModelYear
 from kbtools.index.cases import counted, solved_without_fault
-from kbtools.index.entries import published
 from kbtools.index.together import GivenCode, faults_of_codes, machine_of, root_rows, shows
 from kbtools.model.case import UNLISTED, Case
 from kbtools.model.codes import FaultCode, structure
@@ -25,6 +24,8 @@ class FaultShares:
         self._index = index
         self._faults: dict[tuple[tuple[GivenCode, ...], ModelYear | None], tuple[str, ...]] = {}
         self._causes: dict[str, Sequence[CauseCases]] = {}
+        self._groups: dict[str, Mapping[str, Sequence[Case]]] = {}
+        self._rooted: dict[tuple[str, GivenCode], bool] = {}
         self._days: dict[tuple[str, tuple[FaultCode, ...]], Mapping[str, Days]] = {}
         self._no_fault: dict[tuple[GivenCode, ...], Days] = {}
         self._no_fault_by_code = _by_code(solved_without_fault(index.base), index)
@@ -58,23 +59,35 @@ class FaultShares:
     def _cases(self, fault: str, given: Sequence[GivenCode], bike: ModelYear | None, before: int) -> int:
         """The counted cases of a fault with one of the codes, of causes that exist on the bike."""
         if fault not in self._causes:
-            self._causes[fault] = evidence_of(published(self._index.base)[fault], self._index, self._index.club).causes
+            # Where its causes exist is asked, and that no case decides.
+            entry, index = self._index.published[fault], self._index
+            self._causes[fault] = evidence_by((), entry, index, index.club).causes
         exist = [cause.id for cause in self._causes[fault] if cause.exists_on(bike)]
         days = self._with_codes(fault, given)
         return sum(bisect_left(days.get(each, ()), before) for each in (*exist, UNLISTED))
 
     def _with_codes(self, fault_id: str, given: Sequence[GivenCode]) -> Mapping[str, Days]:
         """Cause → the days of its counted cases with one of the codes that are on a root row of the fault."""
-        index = self._index
-        fault = index.published[fault_id]
-        rooted = tuple(each.code for each in given if any(root_rows(fault, [each], index)))
+        rooted = tuple([each.code for each in given if self._is_rooted(fault_id, each)])
         if (fault_id, rooted) not in self._days:
-            groups = counted(fault, index.cases_by_fault.get(fault_id, ()), index.base)
-            formats = index.club.code_formats
+            formats = self._index.club.code_formats
             self._days[fault_id, rooted] = {
-                cause: _days(case for case in cases if shows(case, rooted, formats)) for cause, cases in groups.items()
+                cause: _days(case for case in cases if shows(case, rooted, formats))
+                for cause, cases in self._counted(fault_id).items()
             }
         return self._days[fault_id, rooted]
+
+    def _is_rooted(self, fault_id: str, given: GivenCode) -> bool:
+        if (fault_id, given) not in self._rooted:
+            rows = root_rows(self._index.published[fault_id], [given], self._index)
+            self._rooted[fault_id, given] = any(rows)
+        return self._rooted[fault_id, given]
+
+    def _counted(self, fault_id: str) -> Mapping[str, Sequence[Case]]:
+        if fault_id not in self._groups:
+            cases = self._index.cases_by_fault.get(fault_id, ())
+            self._groups[fault_id] = counted(self._index.published[fault_id], cases, self._index.base)
+        return self._groups[fault_id]
 
     def _without_fault(self, given: tuple[GivenCode, ...]) -> Days:
         if given not in self._no_fault:
