@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import Final
+from typing import Any, Final
 
 from kbtools.index.answers import Index
 from kbtools.index.asked import asked_index
@@ -37,7 +37,7 @@ from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
 MOST_KEPT: Final = 800
-"""Pages of faults that are kept as they are made, for handbooks and open formats: more than any system has."""
+"""Faults of which is kept what is made, for handbooks and open formats: more than any system has."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,14 +81,15 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     """
     log = Log()
     given = Given(asked_index(index, log), beside, log)
-    shown = faults.specs(given, MOST_KEPT)
-    pages = tuple(_each(given, shown))
+    works = faults.works(given, MOST_KEPT)
+    shown = faults.specs(given, works, MOST_KEPT)
+    pages = tuple(_each(given, works, shown))
     return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
 
 
-def _each(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
+def _each(given: Given, works: Mapping[str, Mapping[str, Any]], shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
     index = given.index
-    books = handbook.Handbooks(given, lambda each: shown[each].context)
+    books = handbook.Handbooks(given, works.__getitem__)
     yield from _only(given)
     yield from faults.pages(given, shown)
     yield from code.pages(index)

@@ -57,8 +57,14 @@ SAFETY_FILE = "pages/safety.md"
 CONTRIBUTE_FILE = "pages/contribute.md"
 
 
-def page_of(
-    fault: Fault, index: Index, safety: str | None, turned: Mapping[str, Turn] | None = None, *, late: bool
+def page_of(  # noqa: PLR0913 (what a page is made from)
+    fault: Fault,
+    index: Index,
+    safety: str | None,
+    turned: Mapping[str, Turn] | None = None,
+    *,
+    late: bool,
+    work: Mapping[str, Any] | None = None,
 ) -> PageSpec:
     """The page of one fault.
 
@@ -68,9 +74,10 @@ def page_of(
         safety: address of the page about working safely; None where there is none.
         turned: what cases have turned, by their id.
         late: whether it should have been read again by now.
+        work: as `work_of` gives it; None: it is worked out here.
     """
     path = index.paths.get(fault.system or "", ())
-    work = work_of(fault, index)
+    work = work_of(fault, index) if work is None else work
     context: dict[str, object] = {
         "fault": fault,
         "whom": whom(fault, index),
@@ -80,12 +87,8 @@ def page_of(
         "ride": ride_words(fault.ride_level),
         "codes": tuple(_code_line(row, fault, index) for row in fault.codes),
         **work,
+        **_on_its_page(fault, index, work),
         "looks": looks_view([fault.system], index),
-        "cautions": tuple(each.text for each in cautions_of_fault(index.base, fault)),
-        "verdict": verdict(fault.ride_level, fault.does_not_start),
-        "limits": limits(fault.ride_advice) if fault.ride_advice is not None else None,
-        "stricter_codes": _stricter_codes(fault),
-        "safety_critical": critical_system(index.base, fault) is not None,
         "safety": safety,
         "cases": case_lines(index.cases_by_fault.get(fault.id, ()), index, turned),
         "sources": tuple(SourceView(kind=SOURCE[each.kind], source=each) for each in fault.sources),
@@ -143,7 +146,10 @@ def _stricter_codes(fault: Fault) -> tuple[StricterCode, ...]:
 
 
 def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[str, object]:
-    """What it usually is, what to check first, what mends it; on a bike that is named what exists on it."""
+    """What its page and handbooks show: may I ride, what it usually is, what to check first, what mends it.
+
+    On a bike that is named it is what exists on it.
+    """
     evidence = evidence_of(fault, index, index.club)
     seen = shares_view(fault, evidence, bike)
     no_plan = ""
@@ -158,23 +164,36 @@ def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[s
     names = _names(fault, problem, anchors, index)
     critical = critical_system(index.base, fault) is not None
     view = plan_view(plan, problem, names, critical=critical) if plan is not None and problem is not None else None
-    titles = {each: anchor.title for each, anchor in names.checks.items()}
     checks = check_views(fault, index, anchors)
+    return {
+        "cautions": tuple(each.text for each in cautions_of_fault(index.base, fault)),
+        "verdict": verdict(fault.ride_level, fault.does_not_start),
+        "limits": limits(fault.ride_advice) if fault.ride_advice is not None else None,
+        "stricter_codes": _stricter_codes(fault),
+        "safety_critical": critical,
+        "names": names,
+        "shares": seen,
+        "causes": cause_views(fault, index, evidence, seen, anchors),
+        "checks": checks,
+        "plan": view,
+        "reckoned": Reckoned(problem=problem, plan=plan) if plan is not None and problem is not None else None,
+        "no_plan": no_plan,
+        "before_riding": tuple(check for check in checks.values() if check.before_riding),
+    }
+
+
+def _on_its_page(fault: Fault, index: Index, work: Mapping[str, Any]) -> dict[str, object]:
+    """What only its page shows of that."""
+    names, view, checks, reckoned = work["names"], work["plan"], work["checks"], work["reckoned"]
+    titles = {each: anchor.title for each, anchor in names.checks.items()}
     lines = check_lines(checks.values())
     tasks = {each.id: each.task for each in lines if each.task}
     called = PlanNames(causes=names.causes, checks=titles, tasks=tasks, access=names.access)
     in_line = {step.check for step in view.steps} if view is not None else set()
     return {
-        "shares": seen,
-        "causes": cause_views(fault, index, evidence, seen, anchors),
-        "checks": checks,
         "other_checks": tuple(check for each, check in checks.items() if each not in in_line),
-        "plan": view,
-        "plan_data": plan_data(fault, problem, called, index) if view is not None and problem is not None else None,
-        "reckoned": Reckoned(problem=problem, plan=plan) if plan is not None and problem is not None else None,
-        "no_plan": no_plan,
-        "before_riding": tuple(check for check in checks.values() if check.before_riding),
-        "told": cases_view(fault, index, tuple(seen.rows)),
+        "plan_data": plan_data(fault, reckoned.problem, called, index) if reckoned is not None else None,
+        "told": cases_view(fault, index, tuple(work["shares"].rows)),
         "statuses": STATUS_MEANS if fault.codes else (),
         "words": WORDS,
         "sheet_checks": lines,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import partial
+from typing import Any
 
 from kbtools.export.fault_json import Reckoned, of_published
 from kbtools.export.fault_json import path as json_path
@@ -12,7 +13,7 @@ from kbtools.index.answers import Index
 from kbtools.index.asked import Derived, Shared
 from kbtools.index.entries import has_page
 from kbtools.index.reviews import overdue
-from kbtools.pages.fault import SAFETY_FILE, page_of
+from kbtools.pages.fault import SAFETY_FILE, page_of, work_of
 from kbtools.pages.planned import Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
@@ -42,8 +43,17 @@ def _top(fault_id: str, index: Index) -> str:
     return path[0].id if path else ""
 
 
-def specs(given: Given, most: int) -> Shared[str, PageSpec]:
-    """The pages of published faults by id, made where they are asked for; `most` are kept at once."""
+def works(given: Given, most: int) -> Shared[str, Mapping[str, Any]]:
+    """What pages and handbooks show of published faults by id, made where it is asked for; `most` are kept at once."""
+    index = given.index
+    return Shared(lambda each: work_of(index.published[each], index), given.log, most)
+
+
+def specs(given: Given, shown: Mapping[str, Mapping[str, Any]], most: int) -> Shared[str, PageSpec]:
+    """The pages of published faults by id, made where they are asked for; `most` are kept at once.
+
+    `shown` gives what handbooks show of them as well (`works`).
+    """
     index = given.index
 
     def is_late(each: str) -> bool:
@@ -53,7 +63,7 @@ def specs(given: Given, most: int) -> Shared[str, PageSpec]:
 
     def make(each: str) -> PageSpec:
         safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
-        return page_of(index.published[each], index, safety, given.turned, late=late[each])
+        return page_of(index.published[each], index, safety, given.turned, late=late[each], work=shown[each])
 
     return Shared(make, given.log, most)
 

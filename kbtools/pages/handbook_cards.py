@@ -30,7 +30,7 @@ SIGNS: Final = 4
 """So many symptoms stand on a card; the index has all of them."""
 
 Pages = Callable[[str], Mapping[str, Any]]
-"""Gives what the template of a fault's page is given, by the fault's id."""
+"""Gives what a fault's page shows (`kbtools.pages.fault.work_of`), by the fault's id."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,8 @@ from kbtools.model.base import KnowledgeBase
 from kbtools.model.catalogue import Caution
 from kbtools.model.check import Reading
 from kbtools.pages import handbook
+from kbtools.pages.catalogue import planned
+from kbtools.pages.planned import Beside
 from tests.support import factories as make
 from tests.support.page_reader import Article, target
 
@@ -117,3 +119,18 @@ def test_the_years_of_a_large_base_lead_to_the_handbooks_of_its_models(monkeypat
     assert "What it usually is" not in year.text
     led = {target(each, YEAR.format(2009)) for each in year.links}
     assert {(MODEL, "f1"), (MODEL, "f2"), (MODEL, "f3")} <= led
+
+
+def test_a_handbook_does_not_hang_on_what_only_the_pages_of_its_faults_show() -> None:
+    """Else each title of a related fault would have all cards of a handbook made anew."""
+    index = make.index(base())
+    beside = Beside(today=make.TODAY, told=(), turned={})
+    catalogue = planned(index, beside)
+    made = {each.address: each.make for each in catalogue.pages}
+    with catalogue.log.listening() as asked:
+        made[MODEL]()
+    assert ("published", "sags") in asked
+    assert not {name for name, _ in asked} & {"relations", "turned", "overdue"}
+    with catalogue.log.listening() as asked:
+        made["faults/sags/"]()
+    assert {name for name, _ in asked} >= {"relations", "overdue"}
