@@ -36,7 +36,8 @@ class Told:
 def no_longer_apart(base: KnowledgeBase, memory: Memory | None = None) -> Iterator[Told]:
     """Rows about entries that have become nearly the same. Of two entries that name each other, both rows.
 
-    The comparison is let go then: who looks for pairs does that first. A memory changes nothing but the time it takes.
+    The comparison is handed to the memory and let go then: who looks for pairs does that first. A memory changes
+    nothing but the time it takes.
     """
     old, known = heirs(base), living(base)
     rows = [
@@ -55,7 +56,6 @@ def no_longer_apart(base: KnowledgeBase, memory: Memory | None = None) -> Iterat
         for (fault, row, other), match in zip(rows, matches, strict=True):
             if match.score >= NEAR_IDENTICAL:
                 yield Told(fault=fault, row=row, other=other, match=match)
-        compared.keep()
     dropped(base)
 
 

@@ -94,7 +94,9 @@ def comparison(base: KnowledgeBase, memory: Memory | None = None) -> Comparison:
 
 
 def dropped(base: KnowledgeBase) -> None:
-    """Let it go: it takes much memory, and nobody asks any more."""
+    """Hand what is new to its memory, and let it go: it takes much room, and nobody asks any more."""
+    for each in _kept(base):
+        each.keep()
     _kept(base).clear()
 
 

@@ -91,7 +91,6 @@ def _similar_faults(base: KnowledgeBase, least: float, watch: Watch, memory: Mem
         return _heard(found, least, compared.scores.compare)
 
     heard = compared.came_out(f"pairs from {least}", made, _as_rows, _of_rows)
-    compared.keep()
     return _pairs("fault", compared.faults, heard)
 
 

@@ -32,8 +32,6 @@ def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) ->
     compared = comparison(base, memory) if pairs else None
     for number, pair in enumerate(pairs):
         yield _of_faults(base, pair, compared if number < _MOST_WORDED else None)
-    if compared is not None:
-        compared.keep()
     for pair in similar(base, "case", memory=memory):
         if not base.cases[pair.a].damaged and not base.cases[pair.b].damaged:
             yield _of_cases(base, pair)

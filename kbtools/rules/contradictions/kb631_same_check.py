@@ -33,7 +33,9 @@ def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) ->
     """Checks of which another entry, or checks.yml, has one that says the same; the later one is told of."""
     rows = _rows(base)
     asked = key(lists_digest(base), *map(_seen, rows)) if memory is not None else b""
-    twins = shaped(memory.worked_out(_TWINS, asked), _pairs) if memory is not None else None
+    twins = (
+        shaped(memory.worked_out(_TWINS, asked), lambda kept: _pairs(kept, len(rows))) if memory is not None else None
+    )
     if twins is None:
         twins = list(_twins(base, rows))
         if memory is not None:
@@ -44,8 +46,11 @@ def check(base: KnowledgeBase, _today: dt.date, memory: Memory | None = None) ->
             yield _breach(fault, each, *rows[earlier])
 
 
-def _pairs(kept: Any) -> list[tuple[int, int]]:
-    return [(later, earlier) for later, earlier in kept]
+def _pairs(numbers: Any, rows: int) -> list[tuple[int, int]]:
+    found = [(later, earlier) for later, earlier in numbers]
+    if not all(0 <= earlier < later < rows for later, earlier in found):
+        raise ValueError
+    return found
 
 
 def _rows(base: KnowledgeBase) -> list[Written]:
