@@ -46,6 +46,7 @@ _WAIT = 2.0
 _LIBRARIES = (
     "jsonschema",
     "jsonschema-rs",
+    "numpy",
     "phonenumbers",
     "pillow",
     "pystemmer",

@@ -9,6 +9,7 @@ import contextlib
 import datetime as dt
 import json
 import os
+import resource
 import sys
 import time
 from collections.abc import Callable
@@ -44,7 +45,8 @@ class _Timer:
 
 def _busy() -> float:
     """Of this process and of those that it has begun and waited for."""
-    return sum(os.times()[:4])
+    begun = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.process_time() + begun.ru_utime + begun.ru_stime
 
 
 class _PlainLoader(yaml.CSafeLoader):
