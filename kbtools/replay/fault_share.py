@@ -60,8 +60,8 @@ class FaultShares:
         """The counted cases of a fault with one of the codes, of causes that exist on the bike."""
         if fault not in self._causes:
             # Where its causes exist is asked, and that no case decides.
-            entry, index = self._index.published[fault], self._index
-            self._causes[fault] = evidence_by((), entry, index, index.club).causes
+            index = self._index
+            self._causes[fault] = evidence_by((), index.published[fault], index, index.club).causes
         exist = [cause.id for cause in self._causes[fault] if cause.exists_on(bike)]
         days = self._with_codes(fault, given)
         return sum(bisect_left(days.get(each, ()), before) for each in (*exist, UNLISTED))
@@ -79,14 +79,16 @@ class FaultShares:
 
     def _is_rooted(self, fault_id: str, given: GivenCode) -> bool:
         if (fault_id, given) not in self._rooted:
-            rows = root_rows(self._index.published[fault_id], [given], self._index)
+            index = self._index
+            rows = root_rows(index.published[fault_id], [given], index)
             self._rooted[fault_id, given] = any(rows)
         return self._rooted[fault_id, given]
 
     def _counted(self, fault_id: str) -> Mapping[str, Sequence[Case]]:
         if fault_id not in self._groups:
-            cases = self._index.cases_by_fault.get(fault_id, ())
-            self._groups[fault_id] = counted(self._index.published[fault_id], cases, self._index.base)
+            index = self._index
+            cases = index.cases_by_fault.get(fault_id, ())
+            self._groups[fault_id] = counted(index.published[fault_id], cases, index.base)
         return self._groups[fault_id]
 
     def _without_fault(self, given: tuple[GivenCode, ...]) -> Days:

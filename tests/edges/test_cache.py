@@ -17,7 +17,7 @@ import pytest
 from kbtools.diagnostics import Finding
 from kbtools.edges import cache, checking
 from kbtools.edges.shipped import shapes, tables
-from kbtools.reading import one_file, reader
+from kbtools.reading import contents, one_file
 from kbtools.reading.reader import read
 from kbtools.reading.source import SourceFile
 from kbtools.rules import samples
@@ -68,7 +68,7 @@ def reads(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         done.append(file.path)
         return real(where, file, shapes)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(reader, "read_file", counted)
+    monkeypatch.setattr(contents, "read_file", counted)
     return done
 
 
