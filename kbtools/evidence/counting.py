@@ -83,7 +83,7 @@ class Odometer:
 
 
 def evidence_of(fault: Fault, index: Index, club: Club) -> Evidence:
-    """Everything that speaks for each cause of a fault, from its weights and its cases."""
+    """Everything that speaks for each cause of a fault of the index's base, from its weights and its cases."""
     counting = counted_by_fault(index.base).get(fault.id, {})
     return _of_cases(fault, index, club, index.cases_by_fault.get(fault.id, ()), counting)
 
