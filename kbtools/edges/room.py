@@ -2,42 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
-_MACHINE: Final = Path("/proc/meminfo")
-_OWN: Final = Path("/proc/self/status")
-_GROUP: Final = Path("/sys/fs/cgroup")
-"""A container sees its own limits here."""
+_ROOT: Final = Path("/")
+_GROUPS: Final = Path("sys/fs/cgroup")
+_LIMITS: Final = (
+    ("", "memory.max", "memory.current", "inactive_file"),
+    ("memory", "memory.limit_in_bytes", "memory.usage_in_bytes", "total_inactive_file"),
+)
+"""Of control groups of both versions: their folder, its files of the limit and of what is taken, the row of files."""
 
 
-def room_for_two(machine: Path = _MACHINE, own: Path = _OWN, group: Path = _GROUP) -> bool:
+def room_for_two(root: Path = _ROOT) -> bool:
     """Whether as much memory is free as this process has taken: a fork shares it at first, but not for long.
 
     Args:
-        machine: what is free on the machine, in lines of a name and kilobytes.
-        own: what this process has taken, likewise.
-        group: folder with the limit of the control group, if it has one, and what the group has taken; bytes.
+        root: where `proc` and `sys` are.
 
     Returns:
         True as well where the system tells nothing.
     """
-    free = [each for each in (_kilobytes(machine, "MemAvailable"), _left(group)) if each is not None]
-    taken = _kilobytes(own, "VmRSS")
-    return taken is None or all(each > taken for each in free)
+    free = [_kilobytes(root / "proc/meminfo", "MemAvailable"), *_left_in_groups(root)]
+    taken = _kilobytes(root / "proc/self/status", "VmRSS")
+    return taken is None or all(each > taken for each in free if each is not None)
 
 
 def _kilobytes(file: Path, name: str) -> float | None:
     return next((float(words[1]) for words in _lines(file) if words[0] == f"{name}:"), None)
 
 
-def _left(group: Path) -> float | None:
-    """Kilobytes that a control group may still take; files that were read once count as free."""
-    limit, taken = (_lines(group / f"memory.{each}") for each in ("max", "current"))
-    if not limit or not taken or limit[0][0] == "max":
-        return None
-    let_go = next((float(words[1]) for words in _lines(group / "memory.stat") if words[0] == "inactive_file"), 0.0)
-    return (float(limit[0][0]) - float(taken[0][0]) + let_go) / 1024
+def _left_in_groups(root: Path) -> Iterator[float]:
+    """Kilobytes that each control group may still take; files that were read once count as free."""
+    own = [" ".join(words).split(":", 2) for words in _lines(root / "proc/self/cgroup")]
+    for controller, limit, taken, files in _LIMITS:
+        top = root / _GROUPS / controller
+        paths = [path.lstrip("/") for _, names, path in own if controller in names.split(",")]
+        # In a container the group is the top of what is seen, whatever it is called outside.
+        for folder in {top, *(top / path for path in paths)}:
+            most, now = _lines(folder / limit), _lines(folder / taken)
+            if most and now and most[0][0] != "max":
+                let_go = next((float(words[1]) for words in _lines(folder / "memory.stat") if words[0] == files), 0.0)
+                yield (float(most[0][0]) - float(now[0][0]) + let_go) / 1024
 
 
 def _lines(file: Path) -> list[list[str]]:
