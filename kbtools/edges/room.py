@@ -16,7 +16,9 @@ _LIMITS: Final = (
 
 
 def room_for_two(root: Path = _ROOT) -> bool:
-    """Whether as much memory is free as this process has taken: a fork shares it at first, but not for long.
+    """Whether twice as much memory is free as this process has taken.
+
+    A fork shares what is there, but not for long, and both take more as they work.
 
     Args:
         root: where `proc` and `sys` are.
@@ -26,7 +28,7 @@ def room_for_two(root: Path = _ROOT) -> bool:
     """
     free = [_kilobytes(root / "proc/meminfo", "MemAvailable"), *_left_in_groups(root)]
     taken = _kilobytes(root / "proc/self/status", "VmRSS")
-    return taken is None or all(each > taken for each in free if each is not None)
+    return taken is None or all(each > 2 * taken for each in free if each is not None)
 
 
 def _kilobytes(file: Path, name: str) -> float | None:

@@ -9,6 +9,7 @@ from typing import Any, Final
 
 from jinja2 import Environment
 
+from kbtools.edges import garbage
 from kbtools.edges.beside import beside, two_at_once
 from kbtools.edges.rendering import Renderer
 from kbtools.index.answers import Index
@@ -64,7 +65,8 @@ class Making:
         if before is not None and old is not None:
             fresh = Freshness(before, answers, self.catalogue.log.derived)
             left = writer.take(left, old, before, fresh, notes)
-        self._write(writer, left, answers, notes)
+        with garbage.of_new_things():
+            self._write(writer, left, answers, notes)
         if old is not None:
             memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
         return notes

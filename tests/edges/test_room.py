@@ -11,7 +11,7 @@ import pytest
 
 from kbtools.edges.room import room_for_two
 
-TAKEN = "Name:\tpython\nVmRSS:\t  900000 kB\n"
+TAKEN = "Name:\tpython\nVmRSS:\t  450000 kB\n"
 NEW = "0::/jobs/build\n"
 OLD = "7:cpu,memory:/jobs/build\n3:pids:/other\n"
 
@@ -30,7 +30,7 @@ def machine(root: Path, available: str, cgroup: str = "", files: dict[str, str] 
 
 
 @pytest.mark.parametrize(("available", "room"), [("1000000 kB", True), ("800000 kB", False), ("", True)])
-def test_room_is_as_much_again_as_this_process_has(tmp_path: Path, available: str, room: bool) -> None:
+def test_room_is_twice_of_what_this_process_has(tmp_path: Path, available: str, room: bool) -> None:
     assert room_for_two(machine(tmp_path, available)) is room
 
 
