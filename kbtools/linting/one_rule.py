@@ -78,10 +78,6 @@ def carried_out(
         return Ran(found=(Found(finding=crashed(rule, error)),), broke=True)
 
 
-def _found(rule: Rule, breach: Breach, mark: Mark) -> Found:
-    return Found(finding=placed_at(rule, breach, mark), pointer=breach.pointer, beside=breach.beside)
-
-
 def crashed(rule: Rule, error: Exception) -> Finding:
     """The finding that a rule broke down."""
     return broke(f"Rule {rule.code} broke down: {type(error).__name__}: {error}.")
