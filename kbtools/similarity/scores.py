@@ -30,9 +30,6 @@ from kbtools.similarity.search import MatchedPair, Search
 _SAID: Final = "what a fault says"
 _FOUND: Final = "how faults are found"
 _SCORED: Final = "faults compared"
-_MOST_READY: Final = 6_000
-"""So many faults are held ready, which takes some ten kilobytes of each. To make one ready again takes as long as some
-ten comparisons."""
 
 
 class Scores:
@@ -115,8 +112,7 @@ class Scores:
         self._said[number] = name
         if name not in self._found:
             said = self.readier.said(fault)
-            if number < _MOST_READY:
-                self._ready[number] = self.readier.weighed(said)
+            self._ready[number] = self.readier.weighed(said)
             self._memory.keep_worked_out(_SAID, name, as_row(said))
             words = {word: None for each in _texts(said) for word in each}
             self._found.put(name, [list(words), said.components, base64.b64encode(said.keys.tobytes()).decode()])
@@ -125,13 +121,10 @@ class Scores:
         return array("Q", base64.b64decode(keys))
 
     def _made(self, number: int) -> ReadyFault:
-        made = self._ready.pop(number, None)
+        # Each is held, some sixteen kilobytes: to make one ready again takes as long as ten comparisons.
+        made = self._ready.get(number)
         if made is None:
-            made = self.readier.weighed(self._what(number))
-            if len(self._ready) >= _MOST_READY:
-                # The one that was asked for least lately.
-                del self._ready[next(iter(self._ready))]
-        self._ready[number] = made
+            made = self._ready[number] = self.readier.weighed(self._what(number))
         return made
 
     def _what(self, number: int) -> SaidFault:
