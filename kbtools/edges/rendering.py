@@ -23,6 +23,7 @@ from kbtools.model import money
 from kbtools.pages.spec import PageSpec
 from kbtools.text import html as text
 from kbtools.wording.labels import count_of, day
+from kbtools.wording.plan import WORDS
 
 TEMPLATES = templates()
 """Where the templates lie, in a checkout and in a wheel alike."""
@@ -69,8 +70,21 @@ class Shown:
     """Pixels of the widest; None: not known."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """Where the article lies that is being rendered."""
+
+    address: str
+    """From the site's root."""
+
+    @property
+    def depth(self) -> int:
+        """Folders below the root."""
+        return self.address.count("/")
+
+
 class Renderer:
-    """Renders articles, the part of a page between header and footer."""
+    """Renders articles, the part of a page between header and footer, one after another."""
 
     def __init__(  # noqa: PLR0913, PLR0917 - what all articles have in common
         self,
@@ -96,6 +110,7 @@ class Renderer:
         self._pictures: Mapping[str, Sequence[Width]] = AskedMapping("pictures", pictures or {}, self._log)
         self._to = to
         self._gone = frozenset(gone)
+        self._of = _Place(address="")
         self._pieces: Memo[tuple[object, Markup]] = Memo(self._log, MOST_PIECES)
         self._environment = QuickEnvironment(
             loader=FileSystemLoader(templates),
@@ -106,6 +121,10 @@ class Renderer:
             finalize=_shown,
         )
         self._environment.globals |= {
+            "link": self._link,
+            "picture": self._picture,
+            "piece": self._piece,
+            "words": WORDS,
             "inline": text.inline,
             "block": text.block,
             "plain": text.plain,
@@ -133,30 +152,33 @@ class Renderer:
             jinja2.TemplateError: the template has a mistake, or asks for something that the context lacks.
         """
         template = self._environment.get_template(f"{spec.kind}.html")
-        depth = spec.address.count("/")
-
-        def link(address: str, anchor: str = "") -> str:
-            self._log.note("addresses has", address)
-            if address not in self._addresses:
-                raise DeadLinkError(spec.address, address)
-            if self._to is not None:
-                return self._to(address, anchor)
-            return relative(address, depth) + (f"#{anchor}" if anchor else "")
-
-        def picture(path: str) -> Shown:
-            return _shown_picture(path, self._pictures.get(path, ()), depth)
-
-        def piece(name: str, view: object) -> Markup:
-            # The view is kept, so that its id is no other's.
-            def made() -> tuple[object, Markup]:
-                return view, self.partial(name, it=view, link=link, picture=picture)
-
-            return self._pieces.of((name, id(view), depth), made)[1]
-
         headings = {section.id: section.title for section in spec.sections}
-        given = {"spec": spec, "headings": headings, "link": link, "picture": picture, "piece": piece}
-        context = {**spec.context, **extra, **given}
-        return Markup(template.render(context))  # noqa: S704 (every value in it was escaped by the environment)
+        before, self._of = self._of, _Place(address=spec.address)
+        try:
+            article = template.render({**spec.context, **extra, "spec": spec, "headings": headings})
+        finally:
+            self._of = before
+        return Markup(article)  # noqa: S704 (every value in it was escaped by the environment)
+
+    # What pages and their macros call by these names: a macro is made once for all pages, so it asks whose turn it is.
+
+    def _link(self, address: str, anchor: str = "") -> str:
+        self._log.note("addresses has", address)
+        if address not in self._addresses:
+            raise DeadLinkError(self._of.address, address)
+        if self._to is not None:
+            return self._to(address, anchor)
+        return relative(address, self._of.depth) + (f"#{anchor}" if anchor else "")
+
+    def _picture(self, path: str) -> Shown:
+        return _shown_picture(path, self._pictures.get(path, ()), self._of.depth)
+
+    def _piece(self, name: str, view: object) -> Markup:
+        # The view is kept, so that its id is no other's.
+        def made() -> tuple[object, Markup]:
+            return view, self.partial(name, it=view)
+
+        return self._pieces.of((name, id(view), self._of.depth), made)[1]
 
     def _is_gone(self, address: str) -> bool:
         self._log.note("gone has", address)

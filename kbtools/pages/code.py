@@ -25,7 +25,6 @@ from kbtools.pages.whom import whom, written
 from kbtools.wording import addresses
 from kbtools.wording.codes import structure_words
 from kbtools.wording.labels import count_of, verdict
-from kbtools.wording.plan import WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,7 +135,6 @@ def _page(slug: str, index: Index) -> PageSpec:
             "answer": answer,
             "several": len(faults) > 1,
             "plan": plan,
-            "words": WORDS,
             "currency": index.club.currency,
             "looks": looks_view(systems, index),
             "models": models,

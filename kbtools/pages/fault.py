@@ -195,7 +195,6 @@ def _on_its_page(fault: Fault, index: Index, work: Mapping[str, Any]) -> dict[st
         "plan_data": plan_data(fault, reckoned.problem, called, index) if reckoned is not None else None,
         "told": cases_view(fault, index, tuple(work["shares"].rows)),
         "statuses": STATUS_MEANS if fault.codes else (),
-        "words": WORDS,
         "sheet_checks": lines,
         "currency": index.club.currency,
     }

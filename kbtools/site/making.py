@@ -9,7 +9,6 @@ from typing import Any, Final
 
 from jinja2 import Environment
 
-from kbtools.edges import garbage
 from kbtools.edges.beside import beside, two_at_once
 from kbtools.edges.rendering import Renderer
 from kbtools.index.answers import Index
@@ -65,8 +64,7 @@ class Making:
         if before is not None and old is not None:
             fresh = Freshness(before, answers, self.catalogue.log.derived)
             left = writer.take(left, old, before, fresh, notes)
-        with garbage.of_new_things():
-            self._write(writer, left, answers, notes)
+        self._write(writer, left, answers, notes)
         if old is not None:
             memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
         return notes

@@ -11,12 +11,12 @@ from kbtools.changes.news import News, news
 from kbtools.index.answers import Index
 from kbtools.linting.explained import Explained
 from kbtools.pages.catalogue import planned
-from kbtools.pages.planned import Beside
+from kbtools.pages.planned import Beside, Planned
 from kbtools.pages.spec import PageSpec
 from kbtools.replay import ReplayRow
 
 
-def all_pages(
+def all_planned(
     index: Index,
     today: dt.date,
     rules: Sequence[Explained] = (),
@@ -25,8 +25,8 @@ def all_pages(
     *,
     told: Sequence[News] | None = None,
     turned: Mapping[str, Turn] | None = None,
-) -> list[PageSpec]:
-    """Every generated page, made; `told` and `turned` of None are what the files alone tell."""
+) -> Sequence[Planned]:
+    """Every generated page, to be made; `told` and `turned` of None are what the files alone tell."""
     beside = Beside(
         today=today,
         rules=rules,
@@ -35,4 +35,14 @@ def all_pages(
         told=news(index) if told is None else told,
         turned=turns(index, today) if turned is None else turned,
     )
-    return [each.make() for each in planned(index, beside).pages]
+    return planned(index, beside).pages
+
+
+def all_pages(
+    index: Index,
+    today: dt.date,
+    rules: Sequence[Explained] = (),
+    replayed: Sequence[ReplayRow] = (),
+) -> list[PageSpec]:
+    """Every generated page, made."""
+    return [each.make() for each in all_planned(index, today, rules, replayed)]
