@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -36,8 +37,9 @@ from kbtools.pages.planned import Beside, Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
-MOST_KEPT: Final = 800
-"""Faults of which is kept what is made, for handbooks and open formats: more than any system has."""
+LEAST_KEPT: Final = 800
+"""Faults of which is kept what pages and handbooks show: so many, or as many as the largest group has, if that is more.
+With fewer, each would be worked out again for each handbook that has it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +65,7 @@ class Catalogue:
 
     def in_order(self) -> list[Planned | PlannedFile]:
         """All, so that what is made from the same stands together: that is kept for so long only."""
-        return sorted((*self.files, *self.pages), key=lambda each: (each.group == "", each.group))
+        return sorted((*self.files, *self.pages), key=lambda each: (each.group == "", each.group, each.member))
 
     index: Index
     """The index that takes the notes."""
@@ -81,8 +83,9 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     """
     log = Log()
     given = Given(asked_index(index, log), beside, log)
-    works = faults.works(given, MOST_KEPT)
-    shown = faults.specs(given, works, MOST_KEPT)
+    groups = Counter(faults.top_of(each, index) for each in index.published)
+    works = faults.works(given, max(LEAST_KEPT, *groups.values(), 0))
+    shown = faults.specs(given, works)
     pages = tuple(_each(given, works, shown))
     return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from kbtools.export.fault_json import Reckoned, of_published
 from kbtools.export.fault_json import path as json_path
@@ -18,13 +18,16 @@ from kbtools.pages.planned import Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
+_NEAR: Final = 8
+"""Pages that are kept: a fault's file is made right before or after its page."""
+
 
 def pages(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
     """The pages of all published faults; `shown` makes them (`specs`)."""
     index = given.index
     for each in index.published:
         make = partial(shown.__getitem__, each)
-        yield Planned(address=addresses.fault(each), kind="fault", make=make, group=_top(each, index))
+        yield Planned(address=addresses.fault(each), kind="fault", make=make, group=top_of(each, index), member=each)
 
 
 def files(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[PlannedFile]:
@@ -35,10 +38,11 @@ def files(given: Given, shown: Mapping[str, PageSpec]) -> Iterator[PlannedFile]:
         return document(of_published(index.published[each], reckoned_for(shown[each]), index)).content
 
     for each in index.published:
-        yield PlannedFile(path=json_path(each), make=partial(made, each), group=_top(each, index))
+        yield PlannedFile(path=json_path(each), make=partial(made, each), group=top_of(each, index), member=each)
 
 
-def _top(fault_id: str, index: Index) -> str:
+def top_of(fault_id: str, index: Index) -> str:
+    """Id of the system at the top, by which pages are grouped; empty where an entry names no system."""
     path = index.paths.get(index.published[fault_id].system or "", ())
     return path[0].id if path else ""
 
@@ -49,8 +53,8 @@ def works(given: Given, most: int) -> Shared[str, Mapping[str, Any]]:
     return Shared(lambda each: work_of(index.published[each], index), given.log, most)
 
 
-def specs(given: Given, shown: Mapping[str, Mapping[str, Any]], most: int) -> Shared[str, PageSpec]:
-    """The pages of published faults by id, made where they are asked for; `most` are kept at once.
+def specs(given: Given, shown: Mapping[str, Mapping[str, Any]]) -> Shared[str, PageSpec]:
+    """The pages of published faults by id, made where they are asked for, and kept for the next few.
 
     `shown` gives what handbooks show of them as well (`works`).
     """
@@ -65,7 +69,7 @@ def specs(given: Given, shown: Mapping[str, Mapping[str, Any]], most: int) -> Sh
         safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
         return page_of(index.published[each], index, safety, given.turned, late=late[each], work=shown[each])
 
-    return Shared(make, given.log, most)
+    return Shared(make, given.log, _NEAR)
 
 
 def reckoned_for(spec: PageSpec) -> Reckoned | None:

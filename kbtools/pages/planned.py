@@ -31,6 +31,8 @@ class Planned:
     """Whether the sitemap has it."""
     group: str = ""
     """Those of one group share what they are made from, and are made one after another: the system at the top."""
+    member: str = ""
+    """Those of one member of a group share all that they are made from: the fault."""
 
     @property
     def source(self) -> str:
@@ -48,6 +50,8 @@ class PlannedFile:
     """Makes it; as a page's."""
     group: str = ""
     """Those of one group share what they are made from, and are made one after another: the system at the top."""
+    member: str = ""
+    """Those of one member of a group share all that they are made from: the fault."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

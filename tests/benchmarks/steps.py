@@ -22,6 +22,8 @@ from jsonschema import Draft202012Validator, FormatChecker
 from referencing import Registry, Resource
 
 from kbtools.edges.garbage import held_back
+from kbtools.model.base import KnowledgeBase
+from kbtools.pages.catalogue import Catalogue
 from tests.support.places import ROOT
 
 T = TypeVar("T")
@@ -39,7 +41,7 @@ class _Timer:
     def __call__(self, name: str, work: Callable[[], T]) -> T:
         started = _busy()
         result = work()
-        self.seconds[name] = _busy() - started
+        self.seconds[name] = self.seconds.get(name, 0.0) + _busy() - started
         return result
 
 
@@ -136,22 +138,42 @@ def everything(folder: Path, timed: _Timer) -> None:
     """Every step from files to pages, without MkDocs."""
     from kbtools.browser_data.finder import finder_files
     from kbtools.edges.folder import load
-    from kbtools.edges.rendering import Renderer
     from kbtools.edges.rulebook import rulebook
     from kbtools.index.build import build_index
     from kbtools.linting.run import lint
     from kbtools.replay import replay
-    from tests.support.all_pages import all_pages
-    from tests.support.factories import rendered
 
     reading = timed("reading", lambda: load(folder))
     timed("lint", lambda: lint(reading, rulebook(), TODAY))
-    # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
-    specs = timed("index and pages", lambda: all_pages(build_index(reading.base, TODAY), TODAY))
     timed("replay", lambda: replay(build_index(reading.base, TODAY)))
     timed("finder data", lambda: finder_files(reading.base, TODAY.year, ()))
-    renderer = Renderer([*(spec.address for spec in specs), "safety/", "contribute/"])
-    timed("rendering", lambda: [len(rendered(spec, renderer)) for spec in specs])
+    _pages(reading.base, timed)
+
+
+def _pages(base: KnowledgeBase, timed: _Timer) -> None:
+    """Each page made and rendered and let go before the next, as a build does it."""
+    from kbtools.edges.rendering import Renderer
+    from kbtools.pages.spec import PageSpec
+    from tests.support.factories import rendered
+
+    # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
+    catalogue = timed("index and pages", lambda: _planned(base))
+    renderer = Renderer([*(page.address for page in catalogue.pages), "safety/", "contribute/"])
+    for each in catalogue.in_order():
+        made = timed("index and pages", each.make)
+        if isinstance(made, PageSpec):
+            timed("rendering", lambda spec=made: rendered(spec, renderer))  # type: ignore[misc]
+
+
+def _planned(base: KnowledgeBase) -> Catalogue:
+    from kbtools.changes.by_case import turns
+    from kbtools.changes.news import news
+    from kbtools.index.build import build_index
+    from kbtools.pages.catalogue import planned
+    from kbtools.pages.planned import Beside
+
+    index = build_index(base, TODAY)
+    return planned(index, Beside(today=TODAY, told=news(index), turned=turns(index, TODAY)))
 
 
 def similar(folder: Path, timed: _Timer) -> None:
