@@ -20,7 +20,8 @@ from kbtools.browser_data.finder import finder_files
 from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.browser_data.several_codes import several_files
 from kbtools.checkplan.problem import problem_record
-from kbtools.pages.code_plan import code_plan
+from kbtools.export.fault_json import reckon
+from kbtools.pages.code_plan import code_plan, first_step
 from kbtools.site.offline import PARTS
 from tests.support.demo_plans import demo_index, demo_problems
 from tests.support.places import ROOT
@@ -155,6 +156,7 @@ def typed() -> dict[str, Keys]:
 def written() -> dict[str, list[Settings]]:
     """By interface what Python writes of it for the demo, read from JSON as a browser does."""
     index = demo_index()
+    begins = {each.id: first_step(each, index, reckon(each, index)) for each in index.published.values()}
     problems = demo_problems(index)
     finder = {name: json.loads(file) for name, file in finder_files(index.base, 2026, ["contribute/"]).items()}
     several = json.loads(json.dumps(several_files(index)))
@@ -184,7 +186,7 @@ def written() -> dict[str, list[Settings]]:
         "RideRow": codes["rides"],
         "SeveralFile": files,
         "SeveralFault": faults,
-        "CodeData": [dict(code_plan(each, [], index).data) for each in list(index.codes_by_slug.values())[:3]],
+        "CodeData": [dict(code_plan(each, [], index, begins).data) for each in list(index.codes_by_slug.values())[:3]],
     }
 
 

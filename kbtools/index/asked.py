@@ -68,8 +68,8 @@ class _ByKey(Mapping[K, V]):
 class Shared(_ByKey[K, V]):
     """A memo that knows how its values are made."""
 
-    def __init__(self, make: Callable[[K], V], log: Log, most: int) -> None:
-        """`most` are kept at once, those that were used last."""
+    def __init__(self, make: Callable[[K], V], log: Log, most: int | None = None) -> None:
+        """`most` are kept at once, those that were used last; None: all."""
         self._make = make
         self._memo: Memo[V] = Memo(log, most)
 

@@ -33,6 +33,7 @@ from kbtools.pages import (
     system,
     values,
 )
+from kbtools.pages.code_plan import FirstStep
 from kbtools.pages.planned import Beside, Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
@@ -84,18 +85,26 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     log = Log()
     given = Given(asked_index(index, log), beside, log)
     groups = Counter(faults.top_of(each, index) for each in index.published)
-    works = faults.works(given, max(LEAST_KEPT, *groups.values(), 0))
+    most = max((LEAST_KEPT, *groups.values()))
+    plans = faults.plans(given, most)
+    begins = faults.begins(given, plans)
+    works = faults.works(given, plans, begins, most)
     shown = faults.specs(given, works)
-    pages = tuple(_each(given, works, shown))
+    pages = tuple(_each(given, begins, works, shown))
     return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
 
 
-def _each(given: Given, works: Mapping[str, Mapping[str, Any]], shown: Mapping[str, PageSpec]) -> Iterator[Planned]:
+def _each(
+    given: Given,
+    begins: Mapping[str, FirstStep | None],
+    works: Mapping[str, Mapping[str, Any]],
+    shown: Mapping[str, PageSpec],
+) -> Iterator[Planned]:
     index = given.index
     books = handbook.Handbooks(given, works.__getitem__)
     yield from _only(given)
     yield from faults.pages(given, shown)
-    yield from code.pages(index)
+    yield from code.pages(index, begins)
     yield from model.pages(index, books.sizes)
     yield from model_year.pages(index, books.sizes)
     yield from books.pages()

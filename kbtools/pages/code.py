@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -15,8 +15,9 @@ from kbtools.model.codes import FaultCode, structure
 from kbtools.model.fault import Fault
 from kbtools.model.ride_advice import RideLevel, strictest
 from kbtools.pages import crumbs
-from kbtools.pages.code_plan import code_plan
+from kbtools.pages.code_plan import FirstStep, code_plan
 from kbtools.pages.fault import unit_names
+from kbtools.pages.faults import top_of
 from kbtools.pages.first_looks import looks_view
 from kbtools.pages.lines import Line, Link, line, ride_words
 from kbtools.pages.planned import Planned
@@ -99,14 +100,23 @@ class CodeGroup:
     """In the order of their texts."""
 
 
-def pages(index: Index) -> Iterator[Planned]:
-    """The list of all codes, and the page of each."""
+def pages(index: Index, begins: Mapping[str, FirstStep | None]) -> Iterator[Planned]:
+    """The list of all codes, and the page of each; `begins` has what the plans of faults begin with."""
     yield Planned(address=addresses.CODES, kind="codes", make=partial(_all_codes, index))
-    for slug in index.codes_by_slug:
-        yield Planned(address=addresses.code(slug), kind="code", make=partial(_page, slug, index))
+    for slug, codes in index.codes_by_slug.items():
+        uses = [use for each in codes for use in index.uses_by_code.get(each, ())]
+        # Where the plans of all faults that have it are known.
+        near = max((top_of(use.fault.id, index), use.fault.id) for use in uses) if uses else ("", "")
+        yield Planned(
+            address=addresses.code(slug),
+            kind="code",
+            make=partial(_page, slug, index, begins),
+            group=near[0],
+            member=near[1],
+        )
 
 
-def _page(slug: str, index: Index) -> PageSpec:
+def _page(slug: str, index: Index, begins: Mapping[str, FirstStep | None]) -> PageSpec:
     codes = index.codes_by_slug[slug]
     own = [use for code in codes for use in index.uses_by_code[code]]
     near_codes = [near for code in codes for near in _near_to(code, index)]
@@ -116,7 +126,7 @@ def _page(slug: str, index: Index) -> PageSpec:
     meanings = list(dict.fromkeys(use.row.meaning for use in own if use.row.meaning))
     models = by_model_and_unit(own, index)
     systems = dict.fromkeys(fault.system for fault in faults.values() if fault.system is not None)
-    plan = code_plan(codes, faults.values(), index)
+    plan = code_plan(codes, faults.values(), index, begins)
     level = _strictest(codes, faults.values(), index)
     one = index.published[plan.one.id] if plan.one is not None else None
     answer = ride_words(level).answer if one is None else verdict(level, one.does_not_start)

@@ -14,8 +14,8 @@ from kbtools.browser_data.several_codes import ride_rows
 from kbtools.checkplan import Owner, Plan, Step, plan_of
 from kbtools.checkplan.joint import Joint
 from kbtools.checkplan.parts import MOST_FAULTS, joint_plan
-from kbtools.checkplan.problem import IncompleteError, problem_of
 from kbtools.evidence import Share
+from kbtools.export.fault_json import Reckoned
 from kbtools.index.answers import Index
 from kbtools.index.codes import ride_level_with
 from kbtools.index.scopes import covered_rows
@@ -93,19 +93,22 @@ class CodePlan:
     """For the script."""
 
 
-def code_plan(codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index) -> CodePlan:
+def code_plan(
+    codes: Sequence[FaultCode], faults: Iterable[Fault], index: Index, begins: Mapping[str, FirstStep | None]
+) -> CodePlan:
     """What a page says of a code.
 
     Args:
         codes: the code, in each notation of the club that its text fits.
         faults: all that have it, with any failure type or none.
         index: of the knowledge base.
+        begins: what the plans of faults begin with, by id (`first_step`).
     """
     given = [GivenCode(code=code, unit=None) for code in codes]
     shown = list(faults)
-    begins = {fault.id: _first(fault, index) for fault in faults_of_codes(given, None, index)}
-    planned = [index.published[each] for each, step in begins.items() if step is not None]
-    steps = tuple(step for step in begins.values() if step is not None)
+    firsts = {fault.id: begins[fault.id] for fault in faults_of_codes(given, None, index)}
+    planned = [index.published[each] for each, step in firsts.items() if step is not None]
+    steps = tuple(step for step in firsts.values() if step is not None)
     joint, plan, obstacle = _planned(planned, given, index)
     return CodePlan(
         likely=_likely(joint, planned) if joint is not None else tuple(_unweighed(fault) for fault in planned or shown),
@@ -203,12 +206,11 @@ def _way_on(steps: Sequence[FirstStep], obstacle: str | None) -> FirstStep:
     return FirstStep(key="", title=JOINT_WORDS[f"{obstacle}_first"].removesuffix("."), time="", fault=None)
 
 
-def _first(fault: Fault, index: Index) -> FirstStep | None:
+def first_step(fault: Fault, index: Index, reckoned: Reckoned | None) -> FirstStep | None:
     """What a fault's own plan begins with; None where its entry says too little for one."""
-    try:
-        step = plan_of(problem_of(fault, index), Owner()).steps[0]
-    except IncompleteError:
+    if reckoned is None:
         return None
+    step = reckoned.plan.steps[0]
     title = _title(step, fault, step.id or "")
     return FirstStep(
         key=f"{step.kind}:{step.id or ''}",

@@ -7,7 +7,7 @@ from typing import Any
 
 from kbtools.browser_data.plan import PlanNames, plan_data
 from kbtools.changes.by_case import Turn
-from kbtools.checkplan import Owner, Plan, plan_of
+from kbtools.checkplan import Owner, plan_of
 from kbtools.checkplan.problem import IncompleteError, Problem, problem_of
 from kbtools.evidence import evidence_of
 from kbtools.export.fault_json import Reckoned
@@ -145,21 +145,21 @@ def _stricter_codes(fault: Fault) -> tuple[StricterCode, ...]:
     )
 
 
-def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[str, object]:
+def work_of(
+    fault: Fault, index: Index, bike: ModelYear | None = None, reckoned: Reckoned | None = None
+) -> dict[str, object]:
     """What its page and handbooks show: may I ride, what it usually is, what to check first, what mends it.
 
-    On a bike that is named it is what exists on it.
+    On a bike that is named it is what exists on it. `reckoned` is what is known of its plan, where no bike is named.
     """
-    evidence = evidence_of(fault, index, index.club)
+    evidence = evidence_of(fault, index, index.club) if reckoned is None else reckoned.problem.evidence
     seen = shares_view(fault, evidence, bike)
     no_plan = ""
-    problem: Problem | None = None
-    plan: Plan | None = None
     try:
-        problem = problem_of(fault, index, evidence)
-        plan = plan_of(problem, Owner(bike=bike))
+        reckoned = reckoned or _reckoned(problem_of(fault, index, evidence), bike)
     except IncompleteError as error:
         no_plan = f"No plan can be worked out, because the entry does not say enough ({error})."
+    plan, problem = (reckoned.plan, reckoned.problem) if reckoned is not None else (None, None)
     anchors = check_anchors(check_order(plan, [check.id for check in fault.checks]), fault)
     names = _names(fault, problem, anchors, index)
     critical = critical_system(index.base, fault) is not None
@@ -176,10 +176,14 @@ def work_of(fault: Fault, index: Index, bike: ModelYear | None = None) -> dict[s
         "causes": cause_views(fault, index, evidence, seen, anchors),
         "checks": checks,
         "plan": view,
-        "reckoned": Reckoned(problem=problem, plan=plan) if plan is not None and problem is not None else None,
+        "reckoned": reckoned,
         "no_plan": no_plan,
         "before_riding": tuple(check for check in checks.values() if check.before_riding),
     }
+
+
+def _reckoned(problem: Problem, bike: ModelYear | None) -> Reckoned:
+    return Reckoned(problem=problem, plan=plan_of(problem, Owner(bike=bike)))
 
 
 def _on_its_page(fault: Fault, index: Index, work: Mapping[str, Any]) -> dict[str, object]:

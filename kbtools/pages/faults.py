@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import Any, Final
 
-from kbtools.export.fault_json import Reckoned, of_published
+from kbtools.export.fault_json import Reckoned, of_published, reckon
 from kbtools.export.fault_json import path as json_path
 from kbtools.export.json_text import document
 from kbtools.index.answers import Index
 from kbtools.index.asked import Derived, Shared
 from kbtools.index.entries import has_page
 from kbtools.index.reviews import overdue
+from kbtools.pages.code_plan import FirstStep, first_step
 from kbtools.pages.fault import SAFETY_FILE, page_of, work_of
 from kbtools.pages.planned import Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
@@ -47,10 +48,35 @@ def top_of(fault_id: str, index: Index) -> str:
     return path[0].id if path else ""
 
 
-def works(given: Given, most: int) -> Shared[str, Mapping[str, Any]]:
-    """What pages and handbooks show of published faults by id, made where it is asked for; `most` are kept at once."""
+def plans(given: Given, most: int) -> Shared[str, Reckoned | None]:
+    """The plans of published faults by id, for an owner of whom nothing is known; `most` are kept at once."""
     index = given.index
-    return Shared(lambda each: work_of(index.published[each], index), given.log, most)
+    return Shared(lambda each: reckon(index.published[each], index), given.log, most)
+
+
+def begins(given: Given, reckoned: Mapping[str, Reckoned | None]) -> Shared[str, FirstStep | None]:
+    """What the plans of published faults begin with, by id; `reckoned` gives the plans (`plans`).
+
+    All are kept, which is little: pages of codes ask for faults of any group.
+    """
+    index = given.index
+    return Shared(lambda each: first_step(index.published[each], index, reckoned[each]), given.log)
+
+
+def works(
+    given: Given, reckoned: Mapping[str, Reckoned | None], begun: Mapping[str, FirstStep | None], most: int
+) -> Shared[str, Mapping[str, Any]]:
+    """What pages and handbooks show of published faults by id, made where it is asked for; `most` are kept at once.
+
+    `reckoned` gives their plans (`plans`), `begun` what those begin with (`begins`).
+    """
+    index = given.index
+
+    def make(each: str) -> Mapping[str, Any]:
+        begun[each]  # Known while the plan is at hand: nobody need work it out again for that.
+        return work_of(index.published[each], index, reckoned=reckoned[each])
+
+    return Shared(make, given.log, most)
 
 
 def specs(given: Given, shown: Mapping[str, Mapping[str, Any]]) -> Shared[str, PageSpec]:

@@ -14,16 +14,16 @@ from functools import partial
 from typing import Final
 
 from kbtools.index.answers import Index, Listed
-from kbtools.index.asked import Derived
+from kbtools.index.asked import Derived, Shared
 from kbtools.index.asked_base import Log
 from kbtools.index.entries import has_page
 from kbtools.model.catalogue import Model
 from kbtools.pages import crumbs
 from kbtools.pages.fault import SAFETY_FILE
 from kbtools.pages.first_looks import LooksView, looks_view
-from kbtools.pages.handbook_cards import Cards, CardView, Pages
+from kbtools.pages.handbook_cards import MOST_KEPT, Cards, CardView, Pages
 from kbtools.pages.handbook_lists import Ref, codes_index, notice_rows, signs_index, values_table
-from kbtools.pages.handbook_size import Size, size_of, weight_of
+from kbtools.pages.handbook_size import Size, Weight, size_of, weight_of
 from kbtools.pages.lines import Line, Link, all_listed, by_system
 from kbtools.pages.planned import Given, Planned
 from kbtools.pages.spec import Crumb, PageSpec, Section
@@ -32,8 +32,10 @@ from kbtools.wording.labels import count_of
 
 MOST: Final = 120
 """Faults of a model whose handbook is one page; the sheets of more would be a folder, not a handbook."""
-MOST_CARDS: Final = 5_000
+MOST_CARDS: Final = MOST_KEPT
 """Cards in the handbooks of all years together, some 20 MB; with more, the years lead to the handbooks of models."""
+_NEAR: Final = 2
+"""Handbooks that are kept: each is made right before or after the page that says how large it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +48,8 @@ class Entry:
     """Title, ride advice, codes."""
     card: CardView | None
     """Its card; None where a part of the model's handbook has it."""
+    weight: Weight
+    """What the card weighs; nothing of none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +76,10 @@ class Part:
     """How many it has."""
 
 
+_Key = tuple[str, int | None, str | None]
+"""Model, year and part; None: all of them."""
+
+
 class Handbooks:
     """The handbooks of all models and of all their years."""
 
@@ -85,21 +93,30 @@ class Handbooks:
         self._tops = Derived("parts of a handbook", partial(_tops, index), log)
         self._of_part = Derived("faults of a part", partial(_of_part, index), log)
         self._whole = Derived("handbooks of years are whole", partial(_years_whole, index), log)
+        self._made = Shared(self._page, log, _NEAR)
         self.sizes: Mapping[str, Size] = Derived("sizes of handbooks", self._size, log)
         """About how large a handbook is, by its address."""
 
     def pages(self) -> Iterator[Planned]:
         """All of them."""
         for key in self._keys():
-            address, make = addresses.handbook(*key), partial(self.page, *key)
-            yield Planned(address=address, kind="handbook", make=make, listed=False, group=key[2] or "")
+            model, year, part = key
+            yield Planned(
+                address=addresses.handbook(*key),
+                kind="handbook",
+                make=partial(self._made.__getitem__, key),
+                listed=False,
+                group=part or "",
+                # Beside the page that says how large it is.
+                member=addresses.model(model) if year is None else addresses.model_year(model, year),
+            )
 
-    def page(self, model: str, year: int | None, part: str | None) -> PageSpec:
-        """One of them."""
+    def _page(self, key: _Key) -> PageSpec:
+        model, year, part = key
         book = self._book(model)
         return book.page(year) if part is None else book.part(part, self._of_part[model, part])
 
-    def _keys(self) -> Iterator[tuple[str, int | None, str | None]]:
+    def _keys(self) -> Iterator[_Key]:
         index = self._given.index
         for model in index.base.models:
             yield model, None, None
@@ -120,7 +137,7 @@ class Handbooks:
 
     def _size(self, address: str) -> Size:
         key = next(key for key in self._keys() if addresses.handbook(*key) == address)
-        size = self.page(*key).context["size"]
+        size = self._made[key].context["size"]
         if not isinstance(size, Size):
             raise TypeError(f"the handbook at {address} does not say how large it is")
         return size
@@ -205,10 +222,17 @@ class _Book:
             for line in group.lines:
                 number = self._number[line.id]
                 fault = index.published[line.id]
-                card = self._cards.card(fault, number, self._model, year, asked[line.id]) if cards else None
+                card, weight = (
+                    self._cards.card(fault, number, self._model, year, asked[line.id]) if cards else (None, (0, 0))
+                )
                 page = "" if cards else addresses.handbook(self._model.id, None, top if self._in_parts else None)
                 entries.append(
-                    Entry(ref=Ref(number=f"F{number}", page=page, anchor=f"f{number}"), line=line, card=card)
+                    Entry(
+                        ref=Ref(number=f"F{number}", page=page, anchor=f"f{number}"),
+                        line=line,
+                        card=card,
+                        weight=weight,
+                    )
                 )
             found.append(Group(title=group.title, above=group.above, top=top, entries=tuple(entries)))
         return found
@@ -244,7 +268,7 @@ class _Book:
         }
         lists = weight_of(tuple(context.values()))
         lines = () if shown else (weight_of(tuple(groups)),)
-        size = size_of((lists, *lines, *(self._cards.weight(card) for card in shown)))
+        size = size_of((lists, *lines, *(entry.weight for entry in entries)))
         title = f"Handbook: {name}" if of_part is None else f"Handbook: {name}, {of_part}"
         above = () if year is None else (Crumb(address=addresses.model_year(model.id, year), title=str(year)),)
         return PageSpec(

@@ -133,6 +133,10 @@ class CardView:
     """Checks that come before riding again."""
 
 
+MOST_KEPT: Final = 5_000
+"""Cards that are kept: as many as the handbooks of all years may have together (`handbook.MOST_CARDS`)."""
+
+
 class Cards:
     """Makes the cards of one base. Years on which a fault is the same share one card, which is rendered once."""
 
@@ -140,13 +144,14 @@ class Cards:
         """`pages` is what the pages of the faults show: nothing of it is worked out twice."""
         self._index = index
         self._pages = pages
-        self._made: Memo[CardView] = Memo(log)
-        self._weights: dict[int, Weight] = {}
+        self._made: Memo[tuple[CardView, Weight]] = Memo(log, MOST_KEPT)
         self._causes: Memo[Sequence[CauseCases]] = Memo(log)
         self._cautions = {each.text: f"C{place}" for place, each in enumerate(index.base.cautions.values(), start=1)}
 
-    def card(self, fault: Fault, number: int, model: Model, year: int | None, questions: Questions) -> CardView:
-        """The card of a fault; `year` None: for all years of the model."""
+    def card(
+        self, fault: Fault, number: int, model: Model, year: int | None, questions: Questions
+    ) -> tuple[CardView, Weight]:
+        """The card of a fault, and what it weighs; `year` None: for all years of the model."""
         page = self._pages(fault.id)
         bike = None if year is None else (model.id, year)
         checks = [(each.id, None if year is None else exception_for(each, model.id, year)) for each in fault.checks]
@@ -155,18 +160,12 @@ class Cards:
         free = self._free(fault, model, year)
         key = (fault.id, model.id, year is None, questions, gone, others, free)
 
-        def make() -> CardView:
+        def make() -> tuple[CardView, Weight]:
             shown = {**page, **work_of(fault, self._index, bike)} if gone else page
-            return self._make(fault, number, model, year, questions, free, shown)
+            made = self._make(fault, number, model, year, questions, free, shown)
+            return made, weight_of(made)
 
         return self._made.of(key, make)
-
-    def weight(self, card: CardView) -> Weight:
-        """What a card of these weighs, reckoned once."""
-        # They are all kept, so that an id is no other's.
-        if id(card) not in self._weights:
-            self._weights[id(card)] = weight_of(card)
-        return self._weights[id(card)]
 
     def _gone(self, fault: Fault, bike: ModelYear | None) -> tuple[str, ...]:
         """Causes that do not exist on the machine."""

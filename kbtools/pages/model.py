@@ -124,7 +124,12 @@ def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[Planned]:
     """The list of all models, and the page of each; `sizes` has those of the handbooks by address."""
     yield Planned(address=addresses.MODELS, kind="models", make=partial(_all_models, index))
     for each in index.base.models:
-        yield Planned(address=addresses.model(each), kind="model", make=partial(_page, each, index, sizes))
+        yield Planned(
+            address=addresses.model(each),
+            kind="model",
+            make=partial(_page, each, index, sizes),
+            member=addresses.model(each),
+        )
 
 
 def _page(model_id: str, index: Index, sizes: Mapping[str, Size]) -> PageSpec:

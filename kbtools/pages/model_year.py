@@ -39,7 +39,8 @@ def pages(index: Index, sizes: Mapping[str, Size]) -> Iterator[Planned]:
         known_lines: dict[str, Line] = {}
         for year in index.years[model]:
             make = partial(_page, model, year, index, known_lines, sizes)
-            yield Planned(address=addresses.model_year(model, year), kind="model-year", make=make)
+            address = addresses.model_year(model, year)
+            yield Planned(address=address, kind="model-year", make=make, member=address)
 
 
 def _page(model_id: str, year: int, index: Index, known_lines: dict[str, Line], sizes: Mapping[str, Size]) -> PageSpec:

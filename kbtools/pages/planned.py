@@ -32,7 +32,7 @@ class Planned:
     group: str = ""
     """Those of one group share what they are made from, and are made one after another: the system at the top."""
     member: str = ""
-    """Those of one member of a group share all that they are made from: the fault."""
+    """Those of one member of a group share most of what they are made from: a fault, a model, one of its years."""
 
     @property
     def source(self) -> str:
@@ -51,7 +51,7 @@ class PlannedFile:
     group: str = ""
     """Those of one group share what they are made from, and are made one after another: the system at the top."""
     member: str = ""
-    """Those of one member of a group share all that they are made from: the fault."""
+    """Those of one member of a group share most of what they are made from: a fault, a model, one of its years."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -290,7 +290,7 @@ def test_an_entry_that_says_too_little_has_no_plan_and_says_why() -> None:
 
 
 def test_an_entry_whose_plan_nobody_would_wait_for_still_has_its_page(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("kbtools.pages.fault.plan_of", functools.partial(plan_of, most_states=-1))
+    monkeypatch.setattr("kbtools.export.fault_json.plan_of", functools.partial(plan_of, most_states=-1))
     fault, parts = pencil()
     article = page(fault, **parts)
     assert (
