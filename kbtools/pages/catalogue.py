@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import Any, Final
+from typing import Final
 
 from kbtools.index.answers import Index
 from kbtools.index.asked import asked_index
@@ -38,9 +37,10 @@ from kbtools.pages.planned import Beside, Given, Planned, PlannedFile
 from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
-LEAST_KEPT: Final = 800
-"""Faults of which is kept what pages and handbooks show: so many, or as many as the largest group has, if that is more.
-With fewer, each would be worked out again for each handbook that has it."""
+MOST_KEPT: Final = 800
+"""So many faults may a base have that what pages and handbooks show of them is kept for the handbooks of all years."""
+_NEAR: Final = 8
+"""Of so many it is kept else. What is made from one fault is made together; what was made lately is near at hand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,24 +84,23 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     """
     log = Log()
     given = Given(asked_index(index, log), beside, log)
-    groups = Counter(faults.top_of(each, index) for each in index.published)
-    most = max((LEAST_KEPT, *groups.values()))
+    most = MOST_KEPT if len(index.published) <= MOST_KEPT else _NEAR
     plans = faults.plans(given, most)
     begins = faults.begins(given, plans)
     works = faults.works(given, plans, begins, most)
-    shown = faults.specs(given, works)
-    pages = tuple(_each(given, begins, works, shown))
+    books = handbook.Handbooks(given, works.__getitem__)
+    shown = faults.specs(given, works, books.make_ready)
+    pages = tuple(_each(given, begins, books, shown))
     return Catalogue(pages=pages, files=tuple(faults.files(given, shown)), log=log, index=given.index)
 
 
 def _each(
     given: Given,
     begins: Mapping[str, FirstStep | None],
-    works: Mapping[str, Mapping[str, Any]],
+    books: handbook.Handbooks,
     shown: Mapping[str, PageSpec],
 ) -> Iterator[Planned]:
     index = given.index
-    books = handbook.Handbooks(given, works.__getitem__)
     yield from _only(given)
     yield from faults.pages(given, shown)
     yield from code.pages(index, begins)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import Any, Final
 
@@ -79,10 +79,10 @@ def works(
     return Shared(make, given.log, most)
 
 
-def specs(given: Given, shown: Mapping[str, Mapping[str, Any]]) -> Shared[str, PageSpec]:
+def specs(given: Given, shown: Mapping[str, Mapping[str, Any]], ready: Callable[[str], None]) -> Shared[str, PageSpec]:
     """The pages of published faults by id, made where they are asked for, and kept for the next few.
 
-    `shown` gives what handbooks show of them as well (`works`).
+    `shown` gives what handbooks show of them as well (`works`), `ready` makes of it what they keep.
     """
     index = given.index
 
@@ -92,6 +92,7 @@ def specs(given: Given, shown: Mapping[str, Mapping[str, Any]]) -> Shared[str, P
     late = Derived("overdue", is_late, given.log)
 
     def make(each: str) -> PageSpec:
+        ready(each)
         safety = addresses.SAFETY if has_page(index.base, SAFETY_FILE) else None
         return page_of(index.published[each], index, safety, given.turned, late=late[each], work=shown[each])
 

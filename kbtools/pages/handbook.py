@@ -25,7 +25,7 @@ from kbtools.pages.handbook_cards import MOST_KEPT, Cards, CardView, Pages
 from kbtools.pages.handbook_lists import Ref, codes_index, notice_rows, signs_index, values_table
 from kbtools.pages.handbook_size import Size, Weight, size_of, weight_of
 from kbtools.pages.lines import Line, Link, all_listed, by_system
-from kbtools.pages.planned import Given, Planned
+from kbtools.pages.planned import LAST, Given, Planned
 from kbtools.pages.spec import Crumb, PageSpec, Section
 from kbtools.wording import addresses
 from kbtools.wording.labels import count_of
@@ -107,9 +107,17 @@ class Handbooks:
                 make=partial(self._made.__getitem__, key),
                 listed=False,
                 group=part or "",
-                # Beside the page that says how large it is.
-                member=addresses.model(model) if year is None else addresses.model_year(model, year),
+                member=LAST if part else _beside(model, year),
             )
+
+    def make_ready(self, fault_id: str) -> None:
+        """Make the cards of a fault in the handbooks of its models, while what they are made from is at hand."""
+        index = self._given.index
+        # None of it counts for the page at hand.
+        with self._given.log.listening():
+            for model in index.scopes[fault_id]:
+                number = self._numbers[model][fault_id]
+                self._cards.card(index.published[fault_id], number, index.base.models[model], None, ())
 
     def _page(self, key: _Key) -> PageSpec:
         model, year, part = key
@@ -141,6 +149,11 @@ class Handbooks:
         if not isinstance(size, Size):
             raise TypeError(f"the handbook at {address} does not say how large it is")
         return size
+
+
+def _beside(model: str, year: int | None) -> str:
+    """The page that says how large the handbook is: the two are made together."""
+    return addresses.model(model) if year is None else addresses.model_year(model, year)
 
 
 def page_of(model: Model, year: int | None, index: Index, today: dt.date, faults: Pages) -> PageSpec:

@@ -152,7 +152,6 @@ class Cards:
         self, fault: Fault, number: int, model: Model, year: int | None, questions: Questions
     ) -> tuple[CardView, Weight]:
         """The card of a fault, and what it weighs; `year` None: for all years of the model."""
-        page = self._pages(fault.id)
         bike = None if year is None else (model.id, year)
         checks = [(each.id, None if year is None else exception_for(each, model.id, year)) for each in fault.checks]
         others = tuple(None if row is None else row.at for _, row in checks)
@@ -161,6 +160,7 @@ class Cards:
         key = (fault.id, model.id, year is None, questions, gone, others, free)
 
         def make() -> tuple[CardView, Weight]:
+            page = self._pages(fault.id)
             shown = {**page, **work_of(fault, self._index, bike)} if gone else page
             made = self._make(fault, number, model, year, questions, free, shown)
             return made, weight_of(made)

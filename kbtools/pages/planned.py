@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from kbtools.agenda.job import Job
 from kbtools.changes.by_case import Turn
@@ -15,6 +15,9 @@ from kbtools.index.asked_base import AskedMapping, Log
 from kbtools.linting.explained import Explained
 from kbtools.pages.spec import PageSpec, source_of
 from kbtools.replay import ReplayRow
+
+LAST: Final = "\uffff"
+"""What stands after all members of its group begins with it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
