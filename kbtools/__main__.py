@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 
@@ -18,6 +19,8 @@ def run() -> None:
     finally:
         # What is left to do is Python's own, which would tell of it at length.
         signal.signal(signal.SIGINT, signal.SIG_DFL)
+        # Python looks through all there is for circles before it ends, which takes seconds after a large base.
+        gc.freeze()
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import time
 from pathlib import Path
 
@@ -64,7 +65,7 @@ def build(folder: Path, site_dir: Path, reported: bool) -> None:
     except (PublishError, BuildProblemError) as error:
         say(f"{error.message}\n    {error.hint}\n", err=True)
         raise SystemExit(1) from error
-    pages = sum(1 for _ in site_dir.rglob("*.html"))
+    pages = sum(name.endswith(".html") for _, _, names in os.walk(site_dir) for name in names)
     say(f"{site_dir}: {pages} pages in {time.monotonic() - started:.1f} s.\n")
 
 

@@ -38,9 +38,9 @@ from kbtools.pages.spec import PageSpec
 from kbtools.wording import addresses
 
 MOST_KEPT: Final = 800
-"""So many faults may a base have that what pages and handbooks show of them is kept for the handbooks of all years."""
+"""Faults of which is kept what pages and handbooks show: after an edit parts of several handbooks ask for the same."""
 _NEAR: Final = 8
-"""Of so many it is kept else. What is made from one fault is made together; what was made lately is near at hand."""
+"""Faults of which the plan is kept by itself: what is made from one is made together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,10 +84,9 @@ def planned(index: Index, beside: Beside) -> Catalogue:
     """
     log = Log()
     given = Given(asked_index(index, log), beside, log)
-    most = MOST_KEPT if len(index.published) <= MOST_KEPT else _NEAR
-    plans = faults.plans(given, most)
+    plans = faults.plans(given, _NEAR)
     begins = faults.begins(given, plans)
-    works = faults.works(given, plans, begins, most)
+    works = faults.works(given, plans, begins, MOST_KEPT)
     books = handbook.Handbooks(given, works.__getitem__)
     shown = faults.specs(given, works, books.make_ready)
     pages = tuple(_each(given, begins, books, shown))
