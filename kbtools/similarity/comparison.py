@@ -16,7 +16,7 @@ from kbtools.model.fault import Fault
 from kbtools.model.memory import Memory, shaped
 from kbtools.similarity.features import Readier, last_year
 from kbtools.similarity.scores import Scores
-from kbtools.similarity.seen import of_all, seen_of_fault
+from kbtools.similarity.seen import of_all, seen_of_faults
 
 _CAME_OUT: Final = "what came of comparing faults"
 
@@ -36,7 +36,8 @@ class Comparison:
         """
         self.faults: Final = tuple(faults)
         self._base, self._memory = base, memory
-        self._seen = [seen_of_fault(fault) for fault in self.faults] if memory is not None else []
+        seen = seen_of_faults(base) if memory is not None else {}
+        self._seen = [seen[fault.id] for fault in self.faults] if memory is not None else []
         self._scores: Scores | None = None
         self._asked = of_all(base, (*self._seen, str(last_year(base)).encode())) if memory is not None else b""
         kept = shaped(memory.worked_out(_CAME_OUT, self._asked), dict[str, Any]) if memory is not None else None

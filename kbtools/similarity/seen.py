@@ -5,10 +5,12 @@ Most edits change something else: a price, a source, a review, the reason of an 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
+from kbtools.index.entries import living
 from kbtools.index.narrowed import lists_digest
+from kbtools.index.per_base import per_base
 from kbtools.model.base import KnowledgeBase
 from kbtools.model.case import Case
 from kbtools.model.codes import CodeReading
@@ -30,6 +32,12 @@ def seen_of_fault(fault: Fault) -> bytes:
             [(each.do, each.expect) for each in fault.checks],
         )
     )
+
+
+@per_base
+def seen_of_faults(base: KnowledgeBase) -> Mapping[str, bytes]:
+    """Id of a fault that nobody has withdrawn → the same of it."""
+    return {fault.id: seen_of_fault(fault) for fault in living(base).values()}
 
 
 def seen_of_case(case: Case) -> bytes:

@@ -18,8 +18,9 @@ from kbtools.model.case import Case
 from kbtools.model.fault import Fault
 from kbtools.model.memory import Memory
 from kbtools.similarity.cases import ReadyCase, ready_cases
-from kbtools.similarity.features import Readier, texts
+from kbtools.similarity.features import Readier, last_year, texts
 from kbtools.similarity.lexicon import Lexicon
+from kbtools.similarity.seen import of_all, seen_of_case, seen_of_faults
 from kbtools.similarity.text_query import as_fault, asking_for
 from kbtools.vocabulary.stems import sequence, telling
 
@@ -48,21 +49,33 @@ def unsorted(base: KnowledgeBase, memory: Memory | None = None) -> Unsorted:
     """Compare the cases that name no fault with the published entries, and the rest of them with each other.
 
     Cases that a later one follows are left out, since that one tells the rest of the story; damaged ones as well. Asked
-    first is a memory, if there is one: as long as no file has changed it knows the answer.
+    first is a memory, if there is one: as long as nothing has changed that is compared it knows the answer.
     """
-    asked = base.digest.encode()
-    known = memory.worked_out(_WORK, asked) if memory is not None and asked else None
+    cases = _looked_at(base)
+    if memory is None or not base.digest:
+        return _compared(base, cases)
+    asked = _asked(base, cases)
+    known = memory.worked_out(_WORK, asked)
     if known is not None:
         return Unsorted(entries=known["entries"], groups=tuple(map(tuple, known["groups"])))
-    found = _compared(base)
-    if memory is not None and asked:
-        memory.keep_worked_out(_WORK, asked, {"entries": found.entries, "groups": found.groups})
+    found = _compared(base, cases)
+    memory.keep_worked_out(_WORK, asked, {"entries": found.entries, "groups": found.groups})
     return found
 
 
-def _compared(base: KnowledgeBase) -> Unsorted:
+def _looked_at(base: KnowledgeBase) -> Sequence[Case]:
     gone = followed(base)
-    cases = [case for case in without_fault(base) if case.id not in gone and not case.damaged and _says(case)][:MOST]
+    return [case for case in without_fault(base) if case.id not in gone and not case.damaged and _says(case)][:MOST]
+
+
+def _asked(base: KnowledgeBase, cases: Iterable[Case]) -> bytes:
+    """Changes with all that is compared: the published entries, these cases, the club's lists."""
+    seen = seen_of_faults(base)
+    entries = (seen[each] for each in published(base))
+    return of_all(base, (*entries, str(last_year(base)).encode(), *map(seen_of_case, cases)))
+
+
+def _compared(base: KnowledgeBase, cases: Sequence[Case]) -> Unsorted:
     entries = _entries(base, cases)
     return Unsorted(entries=entries, groups=_groups(base, [case for case in cases if case.id not in entries]))
 

@@ -13,7 +13,9 @@ from .table import QUICK, Row, Sizes, base, steps
 def edited(folder: Path, sizes: Sizes) -> Iterator[Row]:
     """A build after an edit beside the first one, which had no cache and no site to go by; by the processor alone."""
     for faults in sizes.edited:
-        yield from _edited(folder, faults, unchanged_too=sizes != QUICK)
+        # As of a check: what does not grow with the base counts for most in a small one.
+        budget = 0.2 if faults == max(sizes.edited) else None
+        yield from _edited(folder, faults, budget, unchanged_too=sizes != QUICK)
 
 
 def served(folder: Path, sizes: Sizes) -> Iterator[Row]:
@@ -27,20 +29,20 @@ def served(folder: Path, sizes: Sizes) -> Iterator[Row]:
     )
 
 
-def _edited(folder: Path, faults: int, *, unchanged_too: bool) -> Iterator[Row]:
+def _edited(folder: Path, faults: int, budget: float | None, *, unchanged_too: bool) -> Iterator[Row]:
     kb, site, cache = base(folder, faults), folder / f"edited-{faults}", folder / f"cache-{faults}"
     command = ("-m", "kbtools", "build", "--kb", str(kb), "--site-dir", str(site))
     cold = python(*command, cache=cache).processor
 
-    def row(what: str, budget: float | None) -> Row:
+    def row(what: str, most: float | None) -> Row:
         seconds = python(*command, cache=cache).processor
         note = f"{seconds:.1f} s of the processor beside {cold:.1f} s"
-        return Row(what=f"build of {faults} faults, {what} ÷ cold", value=seconds / cold, budget=budget, note=note)
+        return Row(what=f"build of {faults} faults, {what} ÷ cold", value=seconds / cold, budget=most, note=note)
 
     if unchanged_too:
         yield row("nothing edited", None)
     with one_entry_edited(kb):
-        yield row("one entry edited", 0.2)
+        yield row("one entry edited", budget)
 
 
 NEW = "Since this morning, "
