@@ -17,6 +17,7 @@ import re
 import shutil
 import statistics
 import tempfile
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -190,7 +191,7 @@ def _by_kind(answers: list[Answer]) -> dict[str, list[int]]:
 
 
 def _built(base: Path, site: Path) -> Path:
-    python("-m", "kbtools", "build", "--kb", str(base), "--site-dir", str(site))
+    python("-m", "kbtools", "build", "--kb", str(base), "--site-dir", str(site), epoch=str(int(time.time())))
     return site
 
 
