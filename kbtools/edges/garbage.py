@@ -3,8 +3,8 @@
 Reading makes a great many objects that all stay. The collector would look through all of them again and again, for
 nothing: there are no circles among them. With it, reading ten times as much takes more than ten times as long.
 
-Making pages leaves none behind either, as long as templates import macros without context and keep their own in files
-beside them: else each page leaves a circle of a hundred kilobytes (`tests/edges/test_garbage.py`).
+Making pages leaves none behind either, as long as templates import macros without context: else each page leaves a
+circle of a hundred kilobytes (`tests/edges/test_garbage.py`).
 """
 
 from __future__ import annotations

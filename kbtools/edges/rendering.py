@@ -70,19 +70,6 @@ class Shown:
     """Pixels of the widest; None: not known."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Place:
-    """Where the article lies that is being rendered."""
-
-    address: str
-    """From the site's root."""
-
-    @property
-    def depth(self) -> int:
-        """Folders below the root."""
-        return self.address.count("/")
-
-
 class Renderer:
     """Renders articles, the part of a page between header and footer, one after another."""
 
@@ -110,7 +97,8 @@ class Renderer:
         self._pictures: Mapping[str, Sequence[Width]] = AskedMapping("pictures", pictures or {}, self._log)
         self._to = to
         self._gone = frozenset(gone)
-        self._of = _Place(address="")
+        # Of the article that is being rendered.
+        self._address = ""
         self._pieces: Memo[tuple[object, Markup]] = Memo(self._log, MOST_PIECES)
         self._environment = QuickEnvironment(
             loader=FileSystemLoader(templates),
@@ -153,11 +141,8 @@ class Renderer:
         """
         template = self._environment.get_template(f"{spec.kind}.html")
         headings = {section.id: section.title for section in spec.sections}
-        before, self._of = self._of, _Place(address=spec.address)
-        try:
-            article = template.render({**spec.context, **extra, "spec": spec, "headings": headings})
-        finally:
-            self._of = before
+        self._address = spec.address
+        article = template.render({**spec.context, **extra, "spec": spec, "headings": headings})
         return Markup(article)  # noqa: S704 (every value in it was escaped by the environment)
 
     # What pages and their macros call by these names: a macro is made once for all pages, so it asks whose turn it is.
@@ -165,20 +150,23 @@ class Renderer:
     def _link(self, address: str, anchor: str = "") -> str:
         self._log.note("addresses has", address)
         if address not in self._addresses:
-            raise DeadLinkError(self._of.address, address)
+            raise DeadLinkError(self._address, address)
         if self._to is not None:
             return self._to(address, anchor)
-        return relative(address, self._of.depth) + (f"#{anchor}" if anchor else "")
+        return relative(address, self._depth()) + (f"#{anchor}" if anchor else "")
+
+    def _depth(self) -> int:
+        return self._address.count("/")
 
     def _picture(self, path: str) -> Shown:
-        return _shown_picture(path, self._pictures.get(path, ()), self._of.depth)
+        return _shown_picture(path, self._pictures.get(path, ()), self._depth())
 
     def _piece(self, name: str, view: object) -> Markup:
         # The view is kept, so that its id is no other's.
         def made() -> tuple[object, Markup]:
             return view, self.partial(name, it=view)
 
-        return self._pieces.of((name, id(view), self._of.depth), made)[1]
+        return self._pieces.of((name, id(view), self._depth()), made)[1]
 
     def _is_gone(self, address: str) -> bool:
         self._log.note("gone has", address)

@@ -116,8 +116,10 @@ class Handbooks:
         # None of it counts for the page at hand.
         with self._given.log.listening():
             for model in index.scopes[fault_id]:
-                number = self._numbers[model][fault_id]
-                self._cards.card(index.published[fault_id], number, index.base.models[model], None, ())
+                number = self._numbers[model].get(fault_id)
+                # Without a system that there is, it stands in no handbook.
+                if number is not None:
+                    self._cards.card(index.published[fault_id], number, index.base.models[model], None, ())
 
     def _page(self, key: _Key) -> PageSpec:
         model, year, part = key

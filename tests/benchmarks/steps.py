@@ -23,7 +23,6 @@ from referencing import Registry, Resource
 
 from kbtools.edges.garbage import held_back
 from kbtools.model.base import KnowledgeBase
-from kbtools.pages.catalogue import Catalogue
 from tests.support.places import ROOT
 
 T = TypeVar("T")
@@ -153,27 +152,18 @@ def everything(folder: Path, timed: _Timer) -> None:
 def _pages(base: KnowledgeBase, timed: _Timer) -> None:
     """Each page made and rendered and let go before the next, as a build does it."""
     from kbtools.edges.rendering import Renderer
+    from kbtools.index.build import build_index
     from kbtools.pages.spec import PageSpec
+    from tests.support.all_pages import catalogue_of
     from tests.support.factories import rendered
 
     # The index by itself is done in a moment, and its figure is mostly about how much the processor's cache holds.
-    catalogue = timed("index and pages", lambda: _planned(base))
+    catalogue = timed("index and pages", lambda: catalogue_of(build_index(base, TODAY), TODAY))
     renderer = Renderer([*(page.address for page in catalogue.pages), "safety/", "contribute/"])
     for each in catalogue.in_order():
         made = timed("index and pages", each.make)
         if isinstance(made, PageSpec):
             timed("rendering", lambda spec=made: rendered(spec, renderer))  # type: ignore[misc]
-
-
-def _planned(base: KnowledgeBase) -> Catalogue:
-    from kbtools.changes.by_case import turns
-    from kbtools.changes.news import news
-    from kbtools.index.build import build_index
-    from kbtools.pages.catalogue import planned
-    from kbtools.pages.planned import Beside
-
-    index = build_index(base, TODAY)
-    return planned(index, Beside(today=TODAY, told=news(index), turned=turns(index, TODAY)))
 
 
 def similar(folder: Path, timed: _Timer) -> None:

@@ -12,7 +12,7 @@ from kbtools.edges.rendering import Renderer
 from kbtools.index.build import build_index
 from kbtools.pages.planned import Planned
 from tests.support import factories as make
-from tests.support.all_pages import all_planned
+from tests.support.all_pages import catalogue_of
 from tests.support.page_reader import full_base
 
 ONLY_ONE = {"agenda", "coverage", "report", "systems"}
@@ -32,15 +32,15 @@ def collected() -> Iterator[None]:
 
 
 def test_no_page_leaves_a_circle_behind(collected: None) -> None:
-    planned = [*all_planned(build_index(full_base(), make.TODAY), make.TODAY)]
+    planned = catalogue_of(build_index(full_base(), make.TODAY), make.TODAY).pages
     renderer = Renderer({*(page.address for page in planned), "safety/"})
     # Templates are read, and macros made, once.
     for page in planned:
         make.rendered(page.make(), renderer)
     gc.collect()
-    left = {page.kind: _left_by(page, renderer) for page in planned if page.kind not in ONLY_ONE}
-    assert "fault" in left
-    assert {kind: number for kind, number in left.items() if number} == {}
+    left = {page.address: _left_by(page, renderer) for page in planned if page.kind not in ONLY_ONE}
+    assert "fault" in {page.kind for page in planned}
+    assert {address: number for address, number in left.items() if number} == {}
 
 
 def _left_by(page: Planned, renderer: Renderer) -> int:

@@ -7,22 +7,19 @@ from collections import Counter
 
 import pytest
 
-from kbtools.changes.by_case import turns
-from kbtools.changes.news import news
 from kbtools.export.fault_json import Reckoned, reckon
 from kbtools.index.answers import Index
 from kbtools.index.build import build_index
 from kbtools.model.fault import Fault
-from kbtools.pages.catalogue import Catalogue, planned
-from kbtools.pages.planned import Beside
+from kbtools.pages.catalogue import Catalogue
+from tests.support.all_pages import catalogue_of
 from tests.support.demo_read import demo_with
 
 TODAY = dt.date(2026, 6, 1)
 
 
 def catalogue() -> Catalogue:
-    index = build_index(demo_with().base, TODAY)
-    return planned(index, Beside(today=TODAY, told=news(index), turned=turns(index, TODAY)))
+    return catalogue_of(build_index(demo_with().base, TODAY), TODAY)
 
 
 def test_a_plan_is_worked_out_once_for_all_pages_that_tell_of_it(monkeypatch: pytest.MonkeyPatch) -> None:
