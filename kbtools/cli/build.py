@@ -13,6 +13,7 @@ from kbtools.cli.output import refused, say
 from kbtools.edges import clock
 from kbtools.edges.publish import PublishError, publish
 from kbtools.edges.site_size import keep_figures, last_figures, packed, weighed
+from kbtools.edges.spare import spare_of
 from kbtools.model.catalogue import SiteBudget
 from kbtools.report import site_size as words
 
@@ -40,6 +41,7 @@ def build(folder: Path, site_dir: Path, reported: bool) -> None:
     """
     # MkDocs takes long to load, and the other commands do without it.
     from kbtools.site.building import BuildProblemError, build_site  # noqa: PLC0415
+    from kbtools.site.making import Stood  # noqa: PLC0415
 
     started = time.monotonic()
     result = checked(folder)
@@ -48,15 +50,17 @@ def build(folder: Path, site_dir: Path, reported: bool) -> None:
     if not result.sound:
         say("Nothing was built; the site is as it was.\n", err=True)
         raise SystemExit(1)
+    spare = spare_of(site_dir)
+    stood = Stood(site=site_dir.absolute(), spare=spare)
     budget = None if result.base.club is None else result.base.club.site_budget
 
     def make(target: Path) -> None:
-        build_site(result.base, folder, target, clock.today(), result.findings, old=site_dir.absolute())
+        build_site(result.base, folder, target, clock.today(), result.findings, stood=stood)
         if reported or budget is not None:
             _weigh(target, site_dir, budget, reported=reported)
 
     try:
-        publish(site_dir, make, keep_clear=[folder])
+        publish(site_dir, make, keep_clear=[folder], spare=spare)
         if reported:
             keep_figures(site_dir, weighed(site_dir))
     except OSError as error:

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Literal
 
 from kbtools.edges import file_system as filesystem
+from kbtools.edges.spare import set_aside
 
 MARKER = ".kbtools-site"
 """Name of the small file that says: this folder was built here and may be replaced as a whole."""
@@ -45,7 +46,12 @@ class PublishError(Exception):
 
 
 def publish(
-    site_dir: Path, build: Callable[[Path], None], *, keep_clear: Sequence[Path] = (), durable: bool = True
+    site_dir: Path,
+    build: Callable[[Path], None],
+    *,
+    keep_clear: Sequence[Path] = (),
+    durable: bool = True,
+    spare: Path | None = None,
 ) -> None:
     """Build a site and put it in place of `site_dir` in one step.
 
@@ -55,7 +61,8 @@ def publish(
 
     `keep_clear` names folders, the knowledge base above all, that must not be the site, hold it or lie in it. With
     `durable` the new files reach the disk before they take the old ones' place, so that a power cut leaves no empty
-    pages: one system call on Linux, nothing elsewhere.
+    pages: one system call on Linux, nothing elsewhere. The old site becomes the `spare` one, if that can be
+    (`kbtools.edges.spare`); else it is removed.
 
     Raises `PublishError` where the place is refused, another build is running, or the file system refuses.
     """
@@ -74,7 +81,7 @@ def publish(
                 # A build takes a while: what stands in the place now may not be what stood there before.
                 _refuse_place(site, keep_clear)
                 _refuse_content(site)
-                _put_in_place(site, new)
+                _put_in_place(site, new, spare)
         finally:
             _remove(new)
 
@@ -199,15 +206,18 @@ def _keep_hidden(site: Path, new: Path) -> None:
             shutil.copy2(kept, target, follow_symlinks=False)
 
 
-def _put_in_place(site: Path, new: Path) -> None:
+def _put_in_place(site: Path, new: Path, spare: Path | None) -> None:
     if not site.exists():
         filesystem.rename(new, site)
     elif not filesystem.exchange(new, site):
-        _move_aside(site, new)
+        _move_aside(site, new, spare)
+    elif spare is not None:
+        # The old site, which the new one has exchanged names with. What cannot be set aside is removed in the end.
+        set_aside(new, spare)
     filesystem.flush_names(site.parent)
 
 
-def _move_aside(site: Path, new: Path) -> None:
+def _move_aside(site: Path, new: Path, spare: Path | None) -> None:
     """The two renames where no exchange is to be had. Killed in between, the next run puts the old site back."""
     old = _sibling(site, "old")
     try:
@@ -218,7 +228,8 @@ def _move_aside(site: Path, new: Path) -> None:
             filesystem.rename(old, site)
         raise
     with contextlib.suppress(OSError):  # the new site stands; the next run tries again to remove the old one
-        _discard(site, old)
+        if spare is None or not set_aside(old, spare):
+            _discard(site, old)
 
 
 @contextlib.contextmanager

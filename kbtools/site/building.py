@@ -22,6 +22,7 @@ from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
+from kbtools.site.making import Stood
 from kbtools.site.plugin import NAME, FaultLorePlugin
 
 
@@ -50,7 +51,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
     findings: Sequence[Finding] = (),
     *,
     serving: bool = False,
-    old: Path | None = None,
+    stood: Stood | None = None,
 ) -> None:
     """Build the site of a sound knowledge base.
 
@@ -61,7 +62,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
         today: the day that counts as today.
         findings: what a check says of it, as from the current directory; curators have their work from it.
         serving: for looking at on this machine only; its address is not the published one.
-        old: the site that stands there, from which pages that would be the same are taken; None: there is none.
+        stood: what earlier builds left, of which pages that would be the same are taken; None: nothing.
 
     Raises:
         BuildProblemError: MkDocs warned or failed.
@@ -73,7 +74,7 @@ def build_site(  # noqa: PLR0913 (what was read, where it goes, and how)
             # MkDocs insists on a folder that is there; the plugin puts an empty one in its place.
             config = load_config(str(path), docs_dir=str(folder.resolve()), site_dir=str(target), strict=True)
             plugin = cast(FaultLorePlugin, config.plugins[NAME])
-            plugin.give(base, folder, today, findings, serving=serving, old=old)
+            plugin.give(base, folder, today, findings, serving=serving, stood=stood)
             if packaged:
                 # What the demo says about itself is not true of another club.
                 config.extra.clear()

@@ -61,6 +61,8 @@ class Record:
     """Of what is worked out from answers."""
     entries: Mapping[str, str] = field(default_factory=dict)
     """Digests of entries, by what they were read from (`kbtools.index.digests.Digests`)."""
+    earlier: Mapping[str, str] = field(default_factory=dict)
+    """The values of the build before that one, whose site may lie about as a spare; empty: they are not known."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -176,6 +178,7 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
         answers={each: answers.digest(*each) for each in asked},
         derived=derived,
         entries=dict(answers.entries),
+        earlier=before.values if before is not None else {},
     )
 
 
@@ -206,6 +209,7 @@ def as_json(kept: Record) -> dict[str, Any]:
         "derived": derived,
         "answers": answers,
         "entries": dict(kept.entries),
+        "earlier": dict(kept.earlier),
         "asked": list(number),
     }
 
@@ -236,6 +240,7 @@ def from_json(data: Any) -> Record | None:
                 for number, digest, numbers in data["derived"]
             },
             entries={str(each): str(digest) for each, digest in data["entries"].items()},
+            earlier={str(name): str(value) for name, value in data["earlier"].items()},
         )
     except (AttributeError, IndexError, KeyError, TypeError, ValueError):
         return None

@@ -19,11 +19,22 @@ from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, from_json, record, worked_out
 from kbtools.site.page_maker import page_maker
 from kbtools.site.stamps import Stamps, marks
+from kbtools.site.taken_over import TakenOver
 from kbtools.site.written_pages import Output, Writer
 
 _WORK: Final = "pages of a site"
 MUCH: Final = 1_500
 """So many pages and files are worth a second process."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stood:
+    """What earlier builds left."""
+
+    site: Path
+    """The site that stands there; only looked at."""
+    spare: Path | None
+    """That of the build before, which may be taken apart (`kbtools.edges.spare`); None: there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,32 +53,52 @@ class Making:
     """Of the build, with its values."""
     values: Stamps
     """What changes with each build."""
+    data: Mapping[str, Mapping[str, bytes]]
+    """Files in folders whose names say their content, by name; the folders by the names of their values in `Stamps`."""
 
-    def write(self, site: Path, environment: Environment, memory: Memory, old: Path | None, key: bytes) -> Notes:
+    def write(self, site: Path, environment: Environment, memory: Memory, stood: Stood | None, key: bytes) -> Notes:
         """Write all pages into a folder.
 
         Args:
             site: the folder.
             environment: MkDocs' own, with the templates of the frame.
             memory: has what is known of the last build, and is told of this one.
-            old: folder of the site that stands there; None: there is none.
+            stood: what earlier builds left; None: nothing.
             key: changes with whatever may change every page.
         """
         marked = marks()
         frame = self.frame.with_values(marked)
         make = page_maker(environment, self.renderer, frame, marked.several)
         writer = Writer(site, make, self.catalogue.log, marked, self.values)
-        before = from_json(memory.worked_out(_WORK, key)) if old is not None else None
+        before = from_json(memory.worked_out(_WORK, key)) if stood is not None else None
         answers = Answers(self.index, self.others, before.entries if before is not None else None)
         notes = Notes()
-        left = self.catalogue.in_order()
-        if before is not None and old is not None:
-            fresh = Freshness(before, answers, self.catalogue.log.derived)
-            left = writer.take(left, old, before, fresh, notes)
+        if before is not None and stood is not None:
+            left = self._taken(writer, before, Freshness(before, answers, self.catalogue.log.derived), stood, notes)
+        else:
+            left = self.catalogue.in_order()
+            for name, contents in self.data.items():
+                writer.data(getattr(self.values, name), contents, None)
         self._write(writer, left, answers, notes)
-        if old is not None:
+        if stood is not None:
             memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
         return notes
+
+    def _taken(self, writer: Writer, before: Record, fresh: Freshness, stood: Stood, notes: Notes) -> Sequence[Output]:
+        """Take what would be as it was, first where it need not be written.
+
+        Returns:
+            The others.
+        """
+        now = self.values.by_name()
+        names = {before.earlier[name]: now[name] for name in self.data if name in before.earlier}
+        over = TakenOver(writer.site, stood.spare if before.earlier else None, names)
+        left = writer.keep(self.catalogue.in_order(), over, before, fresh, notes)
+        data = {name: over.lacking(now[name], contents) for name, contents in self.data.items()}
+        over.sweep()
+        for name, contents in data.items():
+            writer.data(now[name], contents, stood.site / before.values[name])
+        return writer.take(left, stood.site, before, fresh, notes)
 
     def _write(self, writer: Writer, left: Sequence[Output], answers: Answers, notes: Notes) -> None:
         """Make what is left, of much the second half in a second process."""

@@ -53,7 +53,7 @@ from kbtools.site.files import address_of, dead_links_told, one_down, overrides_
 from kbtools.site.finder_data import FinderData, finder_data
 from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Notes
-from kbtools.site.making import Making, weight
+from kbtools.site.making import Making, Stood, weight
 from kbtools.site.page_maker import article
 from kbtools.site.stamps import Stamps
 from kbtools.site.targets import file_target, target
@@ -93,9 +93,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._others: Mapping[str, Mapping[Any, Any]] = {}
         self._index: Index | None = None
         self._environment: Environment | None = None
-        self._old: Path | None = None
+        self._stood: Stood | None = None
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
+        self._data: dict[str, Mapping[str, bytes]] = {}
         self._abouts: Mapping[str, About] = {}
         self._home: PageSpec | None = None
         self._concerned: Sequence[str] = ()
@@ -112,10 +113,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         findings: Sequence[Finding],
         *,
         serving: bool,
-        old: Path | None,
+        stood: Stood | None,
     ) -> None:
-        """Hand over what was read and checked already, so that it is not done twice; and where the last site stands."""
-        self._old = old
+        """Hand over what was read and checked already, so that it is not done twice; and what earlier builds left."""
+        self._stood = stood
         self._given = (knowledge, folder, today)
         self._findings = in_folder(findings, folder)
         self._own_server = serving
@@ -199,7 +200,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             catalogue = self._catalogue = replace(catalogue, pages=tuple(e for e in catalogue.pages if e is not own))
         for page in catalogue.pages:
             files.append(target(page, config))
-        self._add_several(files, config, index)
+        self._add_several(index)
         open_formats = dict(files_of_all(index, schema_files(), told.news, memory))
         self._abouts = {name: each.about for name, each in open_formats.items()}
         contents = {name: each.content for name, each in open_formats.items()}
@@ -211,6 +212,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _add_finder(self, files: Files, config: MkDocsConfig, finder: FinderData) -> None:
         """With the frame, which names the finder's folder."""
         self._concerned = finder.concerned
+        self._data["finder"] = finder.contents
         self._frame = self._new_frame(config, files, finder.folder)
         for name, path in assets.asset_files(self._overrides).items():
             content = assets.packed(name, path)
@@ -218,8 +220,6 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(
                 static(config, address, path=path) if content is None else static(config, address, content=content)
             )
-        for name, content in finder.contents.items():
-            files.append(static(config, f"{self._framed().finder_data}{name}", content=content))
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
         """Tell a hand-written page what it is called, and leave it no say in which template shows it."""
@@ -302,11 +302,12 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             renderer=self._renderer,
             frame=frame,
             values=values,
+            data=self._data,
         )
         with cache.opened(cache.place(), today.toordinal()) as memory, dead_links_told():
             # Without a store nobody would know what the pages of the last build were made from.
-            old = self._old if cache.place() is not None else None
-            return making.write(site, self._environment, memory, old, self._key(frame))
+            stood = self._stood if cache.place() is not None else None
+            return making.write(site, self._environment, memory, stood, self._key(frame))
 
     def _key(self, frame: Frame) -> bytes:
         """Changes with whatever may change every page, and with the place of the site."""
@@ -315,7 +316,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         common = Digests().of(of_all(knowledge))
         programs = offline.build_id([PACKAGE, *self._overrides], frame.said, repr(dict(self.config)), *packages)
         # A served site stands in another folder each time; one record of it is enough.
-        place = "served" if self._own_server else self._old
+        place = "served" if self._own_server or self._stood is None else self._stood.site
         return f"{programs} {common} {place}".encode()
 
     def _read(self, folder: Path) -> None:
@@ -372,12 +373,10 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         more = (knowledge.digest, told, gone, today.isoformat(), repr(dict(self.config)), repr(config.extra))
         return offline.build_id([PACKAGE, *self._overrides], *more)
 
-    def _add_several(self, files: Files, config: MkDocsConfig, index: Index) -> None:
+    def _add_several(self, index: Index) -> None:
         contents = assets.json_files(several_files(index))
-        folder = assets.data_folder("several", contents)
-        self._several_data = folder
-        for name, content in contents.items():
-            files.append(static(config, f"{folder}{name}", content=content))
+        self._several_data = assets.data_folder("several", contents)
+        self._data["several"] = contents
 
     def _places(self, hand_written: Sequence[File]) -> Iterator[tuple[str, str | None]]:
         """Full address of each page for the sitemap, and the day of the last news of what it is about."""

@@ -14,6 +14,7 @@ from kbtools.edges.publish import publish
 from kbtools.edges.shipped import shipped, templates
 from kbtools.site.building import BuildProblemError, build_site, config_file, own_overrides
 from kbtools.site.live import LiveSite
+from kbtools.site.making import Stood
 
 
 def serve_site(folder: Path, host: str, port: int, *, open_browser: bool, tell: Callable[[str], None]) -> None:
@@ -54,7 +55,9 @@ def rebuild(folder: Path, root: Path) -> Sequence[Finding]:
         return result.findings
     try:
         build = functools.partial(build_site, today=today, findings=result.findings, serving=True)
-        publish(root, lambda target: build(result.base, folder, target, old=root), durable=False)
+        spare = root.with_name("spare")
+        stood = Stood(site=root, spare=spare)
+        publish(root, lambda target: build(result.base, folder, target, stood=stood), durable=False, spare=spare)
     except BuildProblemError as error:
         return [
             Finding(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -14,6 +14,7 @@ from kbtools.index.asked_base import Log
 from kbtools.pages.planned import Planned, PlannedFile
 from kbtools.site.kept_pages import Freshness, KeptPage, Known, Notes, Record, asked_of
 from kbtools.site.stamps import Stamps, Unstamped, without_marks, without_values
+from kbtools.site.taken_over import TakenOver
 
 _SHOWN: Final = re.compile(rb'<img src="[./]*(pictures/[^"]+)"')
 """A picture of an entry, as the service worker looks for it (`keepPictures`)."""
@@ -32,6 +33,7 @@ class Writer:
 
     def __init__(self, site: Path, make: Callable[[Planned], bytes], log: Log, marked: Stamps, values: Stamps) -> None:
         """`make` makes a page with marks, `log` notes what is asked meanwhile."""
+        self.site = site
         self._root = str(site)
         self._folders: set[str] = set()
         self._make = make
@@ -62,6 +64,24 @@ class Writer:
             return without_marks(self._make(output), self._marked)
         return Unstamped(parts=(output.make(),), names=())
 
+    def keep(
+        self, outputs: Iterable[Output], over: TakenOver, before: Record, fresh: Freshness, notes: Notes
+    ) -> list[Output]:
+        """Take note of what stands in the new site already, as it is to be.
+
+        Returns:
+            The others.
+        """
+        left = []
+        for each in outputs:
+            path = path_of(each)
+            kept = fresh.page(path)
+            if kept is not None and over.page(path, kept, before.earlier, self._values):
+                _tell(each, kept, notes)
+            else:
+                left.append(each)
+        return left
+
     def take(
         self, outputs: Iterable[Output], old: Path, before: Record, fresh: Freshness, notes: Notes
     ) -> list[Output]:
@@ -85,6 +105,21 @@ class Writer:
                 self._link(old / path, path, page.parts[0])
                 _tell(each, kept, notes)
         return left
+
+    def data(self, folder: str, contents: Mapping[str, bytes], old: Path | None) -> None:
+        """Write files of a folder whose name says their content.
+
+        Args:
+            folder: from the site's root, with the last slash.
+            contents: by name.
+            old: the same folder of the site that stands there, whatever its name; None: there is none.
+        """
+        for name, content in contents.items():
+            path = f"{folder}{name}"
+            if old is not None and _content(f"{old}/{name}") == content:
+                self._link(old / name, path, content)
+            else:
+                self._put(path, content)
 
     def _put(self, path: str, content: bytes) -> None:
         with open(self._place(path), "wb") as file:  # noqa: PTH123 (paths take longer)
@@ -113,13 +148,19 @@ class Writer:
 
 def _standing(place: str, kept: KeptPage, before: Record) -> Unstamped | None:
     """A page or a file as it stands; None where it is not what was written."""
+    content = _content(place)
+    if content is None or len(content) != kept.size:
+        return None
+    page = without_values(content, before.values, kept.places)
+    return page if page is not None and page.digest == kept.digest else None
+
+
+def _content(place: str) -> bytes | None:
     try:
-        with open(place, "rb") as file:  # noqa: PTH123 (as above)
-            content = file.read()
+        with open(place, "rb", buffering=0) as file:  # noqa: PTH123 (as above)
+            return file.read()
     except OSError:
         return None
-    page = without_values(content, before.values, kept.places) if len(content) == kept.size else None
-    return page if page is not None and page.digest == kept.digest else None
 
 
 def _tell(output: Output, kept: KeptPage, notes: Notes) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from kbtools.edges import file_system as filesystem
 from tests.support.compiled_once import compiled_once
 from tests.support.edited_base import Edited, Lying, differing, lying
 from tests.support.edits import CHANGES_NOTHING, LOCAL, WIDE, Edit
@@ -22,16 +23,31 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     compiled_once(monkeypatch)
 
 
+@pytest.fixture
+def unharmed(monkeypatch: pytest.MonkeyPatch) -> dict[Path, Lying]:
+    """What sites are known to hold: each is held to it at the moment in which another one takes its place."""
+    known: dict[Path, Lying] = {}
+    exchange = filesystem.exchange
+
+    def looked(new: Path, site: Path) -> bool:
+        if site in known:
+            assert differing(lying(site), known[site]) == [], "changed before its readers' eyes"
+        return exchange(new, site)
+
+    monkeypatch.setattr(filesystem, "exchange", looked)
+    return known
+
+
 @pytest.mark.parametrize("edits", [LOCAL, WIDE], ids=["of few pages", "of many pages"])
 def test_what_is_built_after_an_edit_is_what_is_built_from_nothing(
-    edits: Mapping[str, Edit], tmp_path: Path, thorough: bool
+    edits: Mapping[str, Edit], tmp_path: Path, unharmed: dict[Path, Lying], thorough: bool
 ) -> None:
     base, cache = Edited(tmp_path / "base"), tmp_path / "cache"
-    before = base.built(tmp_path / "site", cache)
+    before = unharmed[tmp_path / "site"] = base.built(tmp_path / "site", cache)
     for number, names in enumerate(_in_groups(list(edits), 1 if thorough else AT_ONCE)):
         for name in names:
             edits[name](base)
-        after = base.built(tmp_path / "site", cache)
+        after = unharmed[tmp_path / "site"] = base.built(tmp_path / "site", cache)
         nothing = base.built(tmp_path / f"cold-{number}", None)
         assert differing(after, nothing) == [], f"after {names}"
         if not CHANGES_NOTHING.issuperset(names):

@@ -6,42 +6,38 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from kbtools.edges import cache as caching
+from kbtools.edges.spare import FOLDER
+from kbtools.site.written_pages import Output, Writer, path_of
 from tests.support.compiled_once import compiled_once
 from tests.support.edited_base import Edited, Lying, differing, lying
-from tests.support.edits import LOCAL, WIDE
+from tests.support.edits import DIMS, LOCAL, WIDE
 
 PAGE = "faults/lamp-flickers/index.html"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Built:
-    """The base, built once with a cache, and once without; only to be read."""
+    """The base, built twice with a cache, and once without; only to be read."""
 
     base: Edited
-    site: Path
-    cache: Path
+    top: Path
+    """Holds the site and its cache. What is kept of a site is kept by its place, so both are always put there."""
+    kept: Path
+    """A copy of that folder."""
     nothing: Lying
     """What a build from nothing gives."""
 
 
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
-    top = tmp_path_factory.mktemp("odd")
-    base, site, cache = Edited(top / "base"), top / "site", top / "cache"
-    base.built(site, cache)
-    return Built(base=base, site=site, cache=cache, nothing=base.built(top / "cold", None))
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Copy:
-    """A copy of both, to be spoilt."""
+    """Site and cache as they were built, to be spoilt."""
 
     site: Path
     cache: Path
@@ -52,13 +48,55 @@ class Copy:
         (found,) = (each for each in self.cache.iterdir() if each.suffix == ".sqlite")
         return found
 
+    @property
+    def spare(self) -> Path:
+        """The site of the build before the last."""
+        (found,) = (self.cache / FOLDER).iterdir()
+        return found
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
+    folder = tmp_path_factory.mktemp("odd")
+    base, top = Edited(folder / "base"), folder / "top"
+    base.built(top / "site", top / "cache")
+    # The first one becomes the spare, of another base.
+    base.swap(DIMS, "goes yellow", "turns yellow")
+    base.built(top / "site", top / "cache")
+    shutil.copytree(top, folder / "kept", symlinks=True)
+    return Built(base=base, top=top, kept=folder / "kept", nothing=base.built(folder / "cold", None))
+
 
 @pytest.fixture
-def copy(built: Built, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Copy:
+def copy(built: Built, monkeypatch: pytest.MonkeyPatch) -> Iterator[Copy]:
     compiled_once(monkeypatch)
-    shutil.copytree(built.site, tmp_path / "site", symlinks=True)
-    shutil.copytree(built.cache, tmp_path / "cache")
-    return Copy(site=tmp_path / "site", cache=tmp_path / "cache")
+    shutil.rmtree(built.top)
+    shutil.copytree(built.kept, built.top, symlinks=True)
+    yield Copy(site=built.top / "site", cache=built.top / "cache")
+    for each in (built.top / "cache", *(built.top / "cache").glob("*.sqlite")):
+        each.chmod(0o755)
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Paths of what was made."""
+    paths: list[str] = []
+    make = Writer._made
+
+    def noted(self: Writer, output: Output) -> object:
+        paths.append(path_of(output))
+        return make(self, output)
+
+    monkeypatch.setattr(Writer, "_made", noted)
+    return paths
+
+
+def test_what_is_not_spoilt_is_not_made_again(built: Built, copy: Copy, made: list[str]) -> None:
+    """Or all that follows would say nothing."""
+    pages = {path: (copy.spare / path).stat().st_ino for path in (PAGE, "faults/lever-soft/index.html")}
+    assert differing(built.base.built(copy.site, copy.cache), built.nothing) == []
+    assert made == []
+    assert {path: (copy.site / path).stat().st_ino for path in pages} == pages, "taken from the spare"
 
 
 def cut_off(copy: Copy) -> None:
@@ -131,6 +169,44 @@ def the_site_with_links_and_folders_for_files(copy: Copy) -> None:
     (copy.site / "models").symlink_to(elsewhere)
 
 
+def the_spare_altered(copy: Copy) -> None:
+    """As the site is."""
+    the_site_altered(Copy(site=copy.spare, cache=copy.cache))
+
+
+def the_spare_with_things_put_into_it(copy: Copy) -> None:
+    the_site_with_things_put_into_it(Copy(site=copy.spare, cache=copy.cache))
+    os.mkfifo(copy.spare / "faults/pipe")
+    (copy.spare / "data/lie").mkdir()
+    for each in copy.spare.rglob("*"):
+        if each.is_dir():
+            each.chmod(0o700)
+    (copy.spare / "404.html").unlink()
+    (copy.spare / "404.html").mkdir()
+
+
+def the_spare_with_links_and_folders_for_files(copy: Copy) -> None:
+    # A page with a second name is somebody's backup.
+    (copy.site.parent / "second-name.html").hardlink_to(copy.spare / "faults/lever-soft/index.html")
+    the_site_with_links_and_folders_for_files(Copy(site=copy.spare, cache=copy.cache))
+
+
+def the_spare_of_another_mode(copy: Copy) -> None:
+    for each in copy.spare.rglob("*.html"):
+        each.chmod(0o600)
+
+
+def the_spare_half_gone(copy: Copy) -> None:
+    shutil.rmtree(copy.spare / "faults")
+    shutil.rmtree(copy.spare / "data")
+
+
+def a_file_where_the_spare_should_be(copy: Copy) -> None:
+    place = copy.spare
+    shutil.rmtree(place)
+    place.write_text("no folder")
+
+
 def a_killed_build_beside_it(copy: Copy) -> None:
     left = copy.site.with_name(f".{copy.site.name}.kbtools-new-0123abcd")
     left.mkdir()
@@ -140,22 +216,25 @@ def a_killed_build_beside_it(copy: Copy) -> None:
 SPOILING = [
     *(cut_off, read_only, the_site_altered, the_site_with_things_put_into_it),
     the_site_with_links_and_folders_for_files,
+    *(the_spare_altered, the_spare_with_things_put_into_it, the_spare_with_links_and_folders_for_files),
     *(
         pytest.param(each, marks=pytest.mark.thorough)  # likewise in the tests of the cache and of publishing
         for each in (overwritten_in_the_middle, garbage, emptied, a_file_where_the_folder_should_be)
     ),
     *(pytest.param(each, marks=pytest.mark.thorough) for each in (the_site_gone, a_killed_build_beside_it)),
+    *(
+        pytest.param(each, marks=pytest.mark.thorough)
+        for each in (the_spare_of_another_mode, the_spare_half_gone, a_file_where_the_spare_should_be)
+    ),
 ]
 
 
 @pytest.mark.parametrize("spoil", SPOILING)
 def test_a_build_is_the_same_with_what_is_spoilt(built: Built, copy: Copy, spoil: Callable[[Copy], None]) -> None:
     spoil(copy)
-    beside = {path.name: path.read_bytes() for path in copy.site.parent.glob("*.html")}
+    beside = {path.name: path.read_bytes() for path in built.top.glob("*.html")}
     assert differing(built.base.built(copy.site, copy.cache), built.nothing) == []
-    assert {path.name: path.read_bytes() for path in copy.site.parent.glob("*.html")} == beside, (
-        "written through a link"
-    )
+    assert {path.name: path.read_bytes() for path in built.top.glob("*.html")} == beside, "written through a link"
 
 
 def test_without_a_cache_the_site_that_stands_there_says_nothing(built: Built, copy: Copy) -> None:
