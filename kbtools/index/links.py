@@ -34,7 +34,7 @@ def outside_links(base: KnowledgeBase) -> Mapping[str, Sequence[LinkPlace]]:
     """
     own = base.club.site_url if base.club is not None else None
     found: dict[str, list[LinkPlace]] = {}
-    for writing in base.writings:
+    for writing in base.writings.that_may_link():
         for url, place in _links(writing):
             if web_link(url) is not None and not (own and url.startswith(own)):
                 found.setdefault(url, []).append(place)

@@ -35,7 +35,7 @@ def narrowed(base: KnowledgeBase, paths: Collection[str]) -> KnowledgeBase:
         double_faults=tuple(each for each in base.double_faults if each.path in paths),
         double_cases=tuple(each for each in base.double_cases if each.path in paths),
         pages=tuple(each for each in base.pages if each.path in paths),
-        writings=tuple(each for each in base.writings if each.path in paths or not stands_alone(each.path)),
+        writings=base.writings.of(lambda path: path in paths or not stands_alone(path)),
         accepted=(),
         repeated=(),
         whole=True,

@@ -11,7 +11,7 @@ from kbtools.model.catalogue import Accepted, Access, Caution, Club, Component, 
 from kbtools.model.fault import Fault
 from kbtools.model.shared import SharedCheck
 from kbtools.model.vocabulary import NO_TABLES, Tables, Words
-from kbtools.model.writing import Writing
+from kbtools.model.writing import Writings
 
 IdKind = Literal["system", "component", "access job", "tool", "caution", "shared check", "model", "fault", "case"]
 """The kinds of things that have an id of their own across the knowledge base."""
@@ -96,7 +96,7 @@ class KnowledgeBase:
     """The checks that faults share, by id."""
     stop_now: tuple[StopNow, ...] = ()
     """Dangers of which the finder speaks first, in file order."""
-    writings: tuple[Writing, ...] = ()
+    writings: Writings = field(default_factory=lambda: Writings({}))
     """Every text that an author wrote, in every file that can be read, drafts and repeated ones among them."""
     pictures: tuple[PictureFile, ...] = ()
     """Pictures of entries and of hand-written pages."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -28,3 +30,50 @@ class Writing:
     """JSON pointer of each text; empty for a page, a comment and the name of a file."""
     starts: tuple[int, ...] = ()
     """Of pages and comments: where in the file each text starts, counted in code points from 0; else empty."""
+
+
+class Writings:
+    """The texts of many files, in the order of the files; those of some are made only when somebody asks for them.
+
+    After an edit nearly nobody does: each rule that looks at texts is asked about the edited file alone.
+    """
+
+    __slots__ = ("_known", "_later")
+
+    def __init__(
+        self,
+        known: Mapping[str, Sequence[Writing] | None],
+        later: Callable[[Sequence[str]], Mapping[str, Sequence[Writing]]] | None = None,
+    ) -> None:
+        """Begin with what is known.
+
+        Args:
+            known: the texts of each file, by its path. None: they are not made yet, and link nowhere.
+            later: makes them, of files that are named, in any order.
+        """
+        self._known = dict(known)
+        self._later = later
+
+    def of(self, wanted: Callable[[str], bool]) -> Writings:
+        """Those of the files whose paths are wanted."""
+        paths = [path for path in self._known if wanted(path)]
+        self._make(paths)
+        return Writings({path: self._known[path] for path in paths})
+
+    def that_may_link(self) -> Iterator[Writing]:
+        """Those of the files that may hold an address of the web; all others hold none."""
+        return itertools.chain.from_iterable(each for each in self._known.values() if each is not None)
+
+    def __iter__(self) -> Iterator[Writing]:
+        self._make(list(self._known))
+        return self.that_may_link()
+
+    def __eq__(self, other: object) -> bool:
+        return tuple(self) == tuple(other) if isinstance(other, Writings) else NotImplemented
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def _make(self, paths: Sequence[str]) -> None:
+        lacking = [path for path in paths if self._known[path] is None]
+        if lacking and self._later is not None:
+            self._known |= self._later(lacking)

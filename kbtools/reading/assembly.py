@@ -17,6 +17,7 @@ from kbtools.model.fault import Fault
 from kbtools.model.shared import SHARED_PATH, SharedCheck
 from kbtools.model.writing import Writing
 from kbtools.reading import typed_case, typed_catalogue, typed_fault, typed_shared
+from kbtools.reading.later import texts_of
 from kbtools.reading.layout import REQUIRED_FILES, FileKind, Placed
 from kbtools.reading.limits import MOST_SYSTEMS
 from kbtools.reading.once import Once
@@ -24,7 +25,6 @@ from kbtools.reading.one_file import Content
 from kbtools.reading.rows import Row
 from kbtools.reading.shape import Shape
 from kbtools.reading.source import form_error
-from kbtools.reading.writings import file_writings, page_writings
 from kbtools.vocabulary.tables import words_of_data
 
 
@@ -111,14 +111,7 @@ class Assembly:
 
     def writings(self, where: Placed, content: Content) -> Sequence[Writing]:
         """The texts of a file, entry or not."""
-        if isinstance(content.data, HandPage):
-            return tuple(page_writings(content.data.path, content.data.text))
-        if where.kind is None or where.kind not in self._shapes:
-            return ()
-        if content.writings is not None:
-            return self._once.writings(content.writings)
-        places = self._shapes[where.kind].texts
-        return file_writings(content.document.path, content.data, places, content.comments, self._once)
+        return texts_of(where, content, self._shapes, self._once)
 
     def base(self) -> KnowledgeBase:
         """The whole value, but for its writings, its pictures and what is told of all files."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -12,10 +11,11 @@ from kbtools.diagnostics import START, Finding, in_order
 from kbtools.model.base import KnowledgeBase, PictureFile
 from kbtools.model.second import Stream, no_stream
 from kbtools.model.vocabulary import NO_TABLES, Tables
-from kbtools.model.writing import Writing
+from kbtools.model.writing import Writing, Writings
 from kbtools.reading.assembly import Assembly
 from kbtools.reading.contents import Contents, Memory
 from kbtools.reading.crowd import gathered, overfull, without_crowd
+from kbtools.reading.later import Later, may_wait
 from kbtools.reading.layout import REQUIRED_FILES, Placed, clashes, place_of
 from kbtools.reading.one_file import Content
 from kbtools.reading.places import Document
@@ -73,10 +73,11 @@ def read(
     told = _Told()
     for where, content in assembly.lists:
         told.add(content, assembly.writings(where, content))
+    later = Later(placed, shapes, memory)
     entries = Contents(shapes, memory, second).of(each for each in placed if each[0].kind in _ENTRIES)
     for where, content in entries:
         assembly.entry(where, content)
-        told.add(content, assembly.writings(where, content))
+        told.add(content, None if may_wait(content) else assembly.writings(where, content))
     findings = [*crowd, *told.findings]
     findings += [each for where, file in placed if where.kind == "image" for each in _unseen(file)]
     # What cannot be read is told of by that alone.
@@ -86,12 +87,12 @@ def read(
     findings += [_absent(kind) for kind in REQUIRED_FILES if kind not in present]
     base = assembly.base()
     digests = {file.path: file.digest for _, file in placed}
-    names = (name_writing(file.path) for where, file in placed if where.kind == "image")
+    names = {file.path: (name_writing(file.path),) for where, file in placed if where.kind == "image"}
     # In the order of the paths again: the lists stand among the entries.
     paths = sorted(told.documents)
     base = dataclasses.replace(
         base,
-        writings=(*itertools.chain.from_iterable(told.writings[path] for path in paths), *names),
+        writings=Writings({path: told.writings[path] for path in paths} | names, later.writings),
         tables=tables,
         digest=_digest(digests),
         digests=digests,
@@ -113,10 +114,10 @@ class _Told:
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.documents: dict[str, Document] = {}
-        self.writings: dict[str, Sequence[Writing]] = {}
+        self.writings: dict[str, Sequence[Writing] | None] = {}
         self.damaged = False
 
-    def add(self, content: Content, writings: Sequence[Writing]) -> None:
+    def add(self, content: Content, writings: Sequence[Writing] | None) -> None:
         path = content.document.path
         self.findings += content.findings
         self.documents[path] = content.document
