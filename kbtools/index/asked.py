@@ -150,9 +150,14 @@ class Answers:
         if of != name:
             return str(key in self._row(of, source))
         if key == key_text(EVERYTHING):
-            return self._digests.of(list(source.items()) if isinstance(source, Mapping) else source)
+            return self._whole(name, source) if isinstance(source, Mapping) else self._digests.of(source)
         row = self._row(name, source)
         return self._digests.of(row[key]) if key in row else ABSENT
+
+    def _whole(self, name: str, source: Mapping[Any, Any]) -> str | None:
+        """Of all answers in their order; most of them are asked for one by one as well."""
+        found = [(key, self.digest(name, key)) for key in self._row(name, source)]
+        return None if any(digest is None for _, digest in found) else self._digests.of(found)
 
     def _row(self, name: str, source: Mapping[Any, Any] | Set[Any]) -> Mapping[str, Any]:
         row = self._rows.get(name)

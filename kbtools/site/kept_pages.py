@@ -7,9 +7,9 @@ bytes a digest, so that what somebody did to the file by hand is seen.
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any, Final
 
 from kbtools.export.json_text import About
 from kbtools.index.asked import Answers, Derived
@@ -19,6 +19,40 @@ from kbtools.site.stamps import Place
 
 Asked = tuple[str, str]
 """A question: its name, and the text of its key."""
+_IDLE: Final = 4
+"""Where of so many questions one is asked by nobody any more, those that are asked get new numbers."""
+
+
+class Questions:
+    """Questions by their numbers: many pages ask the same, and a large site has a million of them."""
+
+    __slots__ = ("_known", "_numbers", "asked")
+
+    def __init__(self, asked: Iterable[Asked] = ()) -> None:
+        """Begin with those of a record."""
+        self.asked: list[Asked] = list(asked)
+        """Each question, at the place of its number."""
+        self._numbers = {each: number for number, each in enumerate(self.asked)}
+        self._known: dict[Question, int] = {}
+
+    def number(self, asked: Asked) -> int:
+        """The number of a question, a new one if need be."""
+        number = self._numbers.get(asked)
+        if number is None:
+            number = self._numbers[asked] = len(self.asked)
+            self.asked.append(asked)
+        return number
+
+    def numbers(self, questions: Iterable[Question]) -> tuple[int, ...]:
+        """The numbers of questions as the log has them, in any order."""
+        found = []
+        for question in questions:
+            number = self._known.get(question)
+            if number is None:
+                name, key = question
+                number = self._known[question] = self.number((name, key_text(key)))
+            found.append(number)
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,8 +67,8 @@ class KeptPage:
     """Paths of the pictures that it shows, each once."""
     places: tuple[Place, ...]
     """Where the values of its build stand."""
-    asked: tuple[Asked, ...]
-    """What it was made from."""
+    asked: Sequence[int]
+    """What it was made from: numbers of questions."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,8 +77,8 @@ class Answered:
 
     digest: str | None
     """Of what came out; None: it cannot be told."""
-    asked: tuple[Asked, ...]
-    """What it was worked out from."""
+    asked: Sequence[int]
+    """What it was worked out from: numbers of questions."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,46 +89,51 @@ class Record:
     """The values of the build that stand in all pages, by name."""
     pages: Mapping[str, KeptPage]
     """By path from the site's root."""
-    answers: Mapping[Asked, str | None]
-    """Digest of the answer to each question of the index."""
-    derived: Mapping[Asked, Answered]
-    """Of what is worked out from answers."""
+    asked: Sequence[Asked]
+    """Each question, at the place of its number."""
+    answers: Mapping[int, str | None]
+    """Digest of the answer to each question of the index, by its number."""
+    derived: Mapping[int, Answered]
+    """Of what is worked out from answers, likewise."""
     entries: Mapping[str, str] = field(default_factory=dict)
     """Digests of entries, by what they were read from (`kbtools.index.digests.Digests`)."""
     earlier: Mapping[str, str] = field(default_factory=dict)
     """The values of the build before that one, whose site may lie about as a spare; empty: they are not known."""
 
 
+Told = tuple[dict[str, KeptPage], dict[str, About], dict[int, Answered], list[Asked]]
+"""Notes of another process, with the questions that are new in it."""
+
+
 @dataclass(slots=True, kw_only=True)
 class Notes:
     """What is found out while pages and files are written."""
 
+    questions: Questions = field(default_factory=Questions)
+    """All questions by their numbers."""
     pages: dict[str, KeptPage] = field(default_factory=dict)
     """By path from the site's root."""
     files: dict[str, About] = field(default_factory=dict)
     """What the index of the open formats says of files, by path."""
-    derived: dict[Asked, Answered] = field(default_factory=dict)
-    """What was worked out meanwhile."""
+    derived: dict[int, Answered] = field(default_factory=dict)
+    """What was worked out meanwhile, by the number of the question."""
 
-    def add(self, others: Notes) -> None:
-        """Take over what was found out about others."""
-        self.pages |= others.pages
-        self.files |= others.files
-        self.derived |= others.derived
+    def told(self, start: int) -> Told:
+        """What is handed over to another process that has the questions before `start`."""
+        return self.pages, self.files, self.derived, self.questions.asked[start:]
 
+    def add(self, told: Told, start: int) -> None:
+        """Take over what another process has told."""
+        pages, files, derived, asked = told
+        to = list(map(self.questions.number, asked))
 
-class Known(dict[Question, Asked]):
-    """Questions as they are kept, each once: many pages ask the same, and a large site has a million of them."""
+        def numbers(of: Iterable[int]) -> tuple[int, ...]:
+            return tuple([each if each < start else to[each - start] for each in of])
 
-    def __missing__(self, question: Question) -> Asked:
-        name, key = question
-        self[question] = known = (name, key_text(key))
-        return known
-
-
-def asked_of(questions: Iterable[Question], known: Known) -> tuple[Asked, ...]:
-    """Questions as they are kept, in any order; `known` has those that were asked before."""
-    return tuple(map(known.__getitem__, questions))
+        self.pages |= {path: replace(each, asked=numbers(each.asked)) for path, each in pages.items()}
+        self.files |= files
+        found = zip(numbers(derived), derived.values(), strict=True)
+        self.derived |= {number: replace(each, asked=numbers(each.asked)) for number, each in found}
 
 
 class Freshness:
@@ -105,8 +144,8 @@ class Freshness:
         self._record = record
         self._answers = answers
         self._derived = derived
-        self._known: dict[Asked, bool] = {}
-        self._stale: set[Asked] | None = None
+        self._known: dict[int, bool] = {}
+        self._stale: set[int] | None = None
 
     def page(self, path: str) -> KeptPage | None:
         """A page or a file as it was written, where it would be the same now."""
@@ -115,15 +154,15 @@ class Freshness:
         kept = self._record.pages.get(path)
         return kept if kept is not None and self._stale.isdisjoint(kept.asked) else None
 
-    def same(self, question: Asked) -> bool:
+    def same(self, question: int) -> bool:
         """Whether a question has the answer that it had."""
         known = self._known.get(question)
         if known is None:
             known = self._known[question] = self._same(question)
         return known
 
-    def _same(self, question: Asked) -> bool:
-        name, key = question
+    def _same(self, question: int) -> bool:
+        name, key = self._record.asked[question]
         if name not in self._derived:
             before = self._record.answers.get(question)
             return before is not None and self._answers.digest(name, key) == before
@@ -140,11 +179,12 @@ class Freshness:
         return self._answers.digest_of(value) == before_derived.digest
 
 
-def worked_out(derived: Mapping[str, Derived[Any, Any]], answers: Answers) -> dict[Asked, Answered]:
+def worked_out(derived: Mapping[str, Derived[Any, Any]], answers: Answers, questions: Questions) -> dict[int, Answered]:
     """What was worked out so far, for the next build."""
-    known = Known()
     return {
-        (name, key_text(key)): Answered(digest=answers.digest_of(value), asked=asked_of(asked, known))
+        questions.number((name, key_text(key))): Answered(
+            digest=answers.digest_of(value), asked=questions.numbers(asked)
+        )
         for name, each in derived.items()
         for key, (value, asked) in each.made().items()
     }
@@ -159,9 +199,9 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
         before: of the last build; what was not worked out now is as it was.
         answers: those of now.
     """
-    derived: dict[Asked, Answered] = {}
-    asked: set[Asked] = set()
-    open_: set[Asked] = set().union(*(page.asked for page in notes.pages.values()))
+    derived: dict[int, Answered] = {}
+    asked: set[int] = set()
+    open_: set[int] = set().union(*(page.asked for page in notes.pages.values()))
     while open_:
         question = open_.pop()
         if question in asked or question in derived:
@@ -172,75 +212,30 @@ def record(values: Mapping[str, str], notes: Notes, before: Record | None, answe
         else:
             derived[question] = known
             open_.update(known.asked)
-    return Record(
+    made = Record(
         values=values,
         pages=notes.pages,
-        answers={each: answers.digest(*each) for each in asked},
+        asked=notes.questions.asked,
+        answers={each: answers.digest(*notes.questions.asked[each]) for each in asked},
         derived=derived,
         entries=dict(answers.entries),
         earlier=before.values if before is not None else {},
     )
+    return _packed(made) if len(notes.questions.asked) > (len(asked) + len(derived)) * _IDLE // (_IDLE - 1) else made
 
 
-class _Numbers(dict[Asked, int]):
-    """Questions, numbered in the order in which they are asked for."""
+def _packed(made: Record) -> Record:
+    """Without the questions that nobody asks any more."""
+    used = sorted({*made.answers, *made.derived})
+    to = {number: place for place, number in enumerate(used)}
 
-    def __missing__(self, question: Asked) -> int:
-        self[question] = number = len(self)
-        return number
+    def of(numbers: Iterable[int]) -> tuple[int, ...]:
+        return tuple(map(to.__getitem__, numbers))
 
-
-def as_json(kept: Record) -> dict[str, Any]:
-    """As it is kept: each question once."""
-    number = _Numbers()
-
-    def numbers(questions: Iterable[Asked]) -> list[int]:
-        return list(map(number.__getitem__, questions))
-
-    pages = {
-        address: [each.digest, each.size, each.pictures, each.places, numbers(each.asked)]
-        for address, each in kept.pages.items()
-    }
-    derived = [[*numbers([each]), known.digest, numbers(known.asked)] for each, known in kept.derived.items()]
-    answers = [[*numbers([each]), digest] for each, digest in kept.answers.items()]
-    return {
-        "values": dict(kept.values),
-        "pages": pages,
-        "derived": derived,
-        "answers": answers,
-        "entries": dict(kept.entries),
-        "earlier": dict(kept.earlier),
-        "asked": list(number),
-    }
-
-
-def from_json(data: Any) -> Record | None:
-    """What was kept; None where it has not the shape of it."""
-    try:
-        asked: list[Asked] = [(str(name), str(key)) for name, key in data["asked"]]
-
-        def questions(numbers: Iterable[int]) -> tuple[Asked, ...]:
-            return tuple(map(asked.__getitem__, numbers))
-
-        return Record(
-            values={str(name): str(value) for name, value in data["values"].items()},
-            pages={
-                str(address): KeptPage(
-                    digest=str(digest),
-                    size=int(size),
-                    pictures=tuple(map(str, pictures)),
-                    places=tuple((str(name), int(place)) for name, place in places),
-                    asked=questions(numbers),
-                )
-                for address, (digest, size, pictures, places, numbers) in data["pages"].items()
-            },
-            answers={asked[number]: digest for number, digest in data["answers"]},
-            derived={
-                asked[number]: Answered(digest=digest, asked=questions(numbers))
-                for number, digest, numbers in data["derived"]
-            },
-            entries={str(each): str(digest) for each, digest in data["entries"].items()},
-            earlier={str(name): str(value) for name, value in data["earlier"].items()},
-        )
-    except (AttributeError, IndexError, KeyError, TypeError, ValueError):
-        return None
+    return replace(
+        made,
+        pages={path: replace(each, asked=of(each.asked)) for path, each in made.pages.items()},
+        asked=[made.asked[number] for number in used],
+        answers={to[number]: digest for number, digest in made.answers.items()},
+        derived={to[number]: replace(each, asked=of(each.asked)) for number, each in made.derived.items()},
+    )

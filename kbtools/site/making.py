@@ -16,8 +16,9 @@ from kbtools.index.asked import Answers
 from kbtools.model.memory import Memory
 from kbtools.pages.catalogue import Catalogue
 from kbtools.site.framing import Frame
-from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record, as_json, from_json, record, worked_out
+from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Questions, Record, record, worked_out
 from kbtools.site.page_maker import page_maker
+from kbtools.site.record_json import as_json, from_json
 from kbtools.site.stamps import Stamps, marks
 from kbtools.site.taken_over import TakenOver
 from kbtools.site.written_pages import Output, Writer
@@ -72,7 +73,7 @@ class Making:
         writer = Writer(site, make, self.catalogue.log, marked, self.values)
         before = from_json(memory.worked_out(_WORK, key)) if stood is not None else None
         answers = Answers(self.index, self.others, before.entries if before is not None else None)
-        notes = Notes()
+        notes = Notes(questions=Questions(before.asked if before is not None else ()))
         if before is not None and stood is not None:
             left = self._taken(writer, before, Freshness(before, answers, self.catalogue.log.derived), stood, notes)
         else:
@@ -81,7 +82,7 @@ class Making:
                 writer.data(getattr(self.values, name), contents, None)
         self._write(writer, left, answers, notes)
         if stood is not None:
-            memory.keep_worked_out(_WORK, key, as_json(self._record(notes, before, answers)))
+            memory.keep_worked_out(_WORK, key, as_json(record(self.values.by_name(), notes, before, answers)))
         return notes
 
     def _taken(self, writer: Writer, before: Record, fresh: Freshness, stood: Stood, notes: Notes) -> Sequence[Output]:
@@ -102,23 +103,24 @@ class Making:
 
     def _write(self, writer: Writer, left: Sequence[Output], answers: Answers, notes: Notes) -> None:
         """Make what is left, of much the second half in a second process."""
+        start = len(notes.questions.asked)
 
-        def written(part: Sequence[Output]) -> Notes:
-            own = Notes()
-            writer.write(part, own)
-            own.derived |= worked_out(self.catalogue.log.derived, answers)
-            return own
+        def written(part: Sequence[Output], notes: Notes) -> Notes:
+            writer.write(part, notes)
+            notes.derived |= worked_out(self.catalogue.log.derived, answers, notes.questions)
+            return notes
 
         if len(left) < MUCH or not two_at_once():
-            notes.add(written(left))
+            written(left, notes)
             return
         half = _half(left)
-        with beside(lambda: written(left[half:])) as second:
-            notes.add(written(left[:half]))
-            notes.add(second() or written(left[half:]))
-
-    def _record(self, notes: Notes, before: Record | None, answers: Answers) -> Record:
-        return record(self.values.by_name(), notes, before, answers)
+        with beside(lambda: written(left[half:], Notes(questions=notes.questions)).told(start)) as second:
+            written(left[:half], notes)
+            told = second()
+            if told is None:
+                written(left[half:], notes)
+            else:
+                notes.add(told, start)
 
 
 def _half(outputs: Sequence[Output]) -> int:

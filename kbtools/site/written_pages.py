@@ -12,7 +12,7 @@ from typing import Final
 from kbtools.export.json_text import About
 from kbtools.index.asked_base import Log
 from kbtools.pages.planned import Planned, PlannedFile
-from kbtools.site.kept_pages import Freshness, KeptPage, Known, Notes, Record, asked_of
+from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Record
 from kbtools.site.stamps import Stamps, Unstamped, without_marks, without_values
 from kbtools.site.taken_over import TakenOver
 
@@ -40,7 +40,6 @@ class Writer:
         self._log = log
         self._marked = marked
         self._values = values
-        self._known = Known()
 
     def write(self, outputs: Iterable[Output], notes: Notes) -> None:
         """Make and write them, and note what each was made from."""
@@ -55,7 +54,7 @@ class Writer:
                 size=len(content),
                 pictures=tuple(sorted(pictures)),
                 places=page.places,
-                asked=asked_of(asked, self._known),
+                asked=notes.questions.numbers(asked),
             )
             _tell(each, kept, notes)
 

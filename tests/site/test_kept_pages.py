@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import pickle
 import sys
 from typing import Any
 
@@ -13,15 +14,13 @@ from kbtools.index.asked_base import Log
 from kbtools.site.kept_pages import (
     Freshness,
     KeptPage,
-    Known,
     Notes,
+    Questions,
     Record,
-    as_json,
-    asked_of,
-    from_json,
     record,
     worked_out,
 )
+from kbtools.site.record_json import as_json, from_json
 from kbtools.site.stamps import Stamps, marks, without_marks, without_values
 from tests.support import factories as make
 
@@ -30,8 +29,8 @@ def answers(**others: object) -> Answers:
     return Answers(make.index(make.base(make.fault("sags"))), {"beside": others})
 
 
-def page(*asked: tuple[str, object]) -> KeptPage:
-    return KeptPage(digest="d", size=1, pictures=(), places=(), asked=asked_of(asked, Known()))
+def page(questions: Questions, *asked: tuple[str, object]) -> KeptPage:
+    return KeptPage(digest="d", size=1, pictures=(), places=(), asked=questions.numbers(asked))
 
 
 def derived(log: Log, **results: int) -> dict[str, Derived[Any, Any]]:
@@ -45,8 +44,9 @@ def derived(log: Log, **results: int) -> dict[str, Derived[Any, Any]]:
 
 
 def built(before: Answers, *asked: tuple[str, object], of: dict[str, Derived[Any, Any]] | None = None) -> Record:
-    notes = Notes(pages={"a/index.html": page(*asked)})
-    notes.derived |= worked_out(of or {}, before)
+    notes = Notes()
+    notes.pages["a/index.html"] = page(notes.questions, *asked)
+    notes.derived |= worked_out(of or {}, before, notes.questions)
     return record({}, notes, None, before)
 
 
@@ -81,8 +81,41 @@ def test_what_was_not_worked_out_now_is_carried_on() -> None:
     first = derived(Log(), sags=3)
     assert first["count"]["sags"]
     known = built(answers(seed=1), ("count", "sags"), of=first)
-    later = record({}, Notes(pages=dict(known.pages)), known, answers(seed=1))
+    later = record({}, taken(known), known, answers(seed=1))
     assert later == known
+
+
+def taken(known: Record) -> Notes:
+    return Notes(pages=dict(known.pages), questions=Questions(known.asked))
+
+
+def test_questions_that_nobody_asks_any_more_are_forgotten() -> None:
+    known = built(answers(day=1), ("beside", "day"), ("published", "sags"), *(("beside", n) for n in range(9)))
+    notes = taken(known)
+    notes.pages = {"b/index.html": page(notes.questions, ("published", "sags"), ("beside", "new"))}
+    later = record({}, notes, known, answers(day=1, new=2))
+    assert sorted(later.asked) == [("beside", "'new'"), ("published", "'sags'")]
+    assert {later.asked[each] for each in later.pages["b/index.html"].asked} == set(later.asked)
+    assert Freshness(later, answers(day=2, new=2), {}).page("b/index.html") is not None
+    assert Freshness(later, answers(day=1, new=3), {}).page("b/index.html") is None
+
+
+def test_what_another_process_tells_has_its_own_numbers() -> None:
+    first = derived(Log(), sags=3)
+    assert first["count"]["sags"] == 3
+    notes, other = Notes(questions=Questions([("beside", "'day'")])), Notes(questions=Questions([("beside", "'day'")]))
+    other.pages["b/index.html"] = page(other.questions, ("beside", "there"), ("beside", "day"), ("count", "sags"))
+    other.derived |= worked_out(first, answers(seed=1), other.questions)
+    notes.pages["a/index.html"] = page(notes.questions, ("beside", "here"), ("beside", "day"))
+    notes.add(pickle.loads(pickle.dumps(other.told(1))), 1)
+    asked = {path: {notes.questions.asked[each] for each in kept.asked} for path, kept in notes.pages.items()}
+    assert asked == {
+        "a/index.html": {("beside", "'here'"), ("beside", "'day'")},
+        "b/index.html": {("beside", "'there'"), ("beside", "'day'"), ("count", "'sags'")},
+    }
+    ((number, kept),) = notes.derived.items()
+    assert notes.questions.asked[number] == ("count", "'sags'")
+    assert [notes.questions.asked[each] for each in kept.asked] == [("beside", "'seed'")]
 
 
 def test_a_record_comes_back_as_it_was_kept() -> None:
@@ -92,7 +125,8 @@ def test_a_record_comes_back_as_it_was_kept() -> None:
     assert from_json(json.loads(json.dumps(as_json(known)))) == known
 
 
-WHOLE: dict[str, Any] = {"asked": [], "values": {}, "pages": {}, "derived": [], "answers": [], "entries": {}}
+EMPTY = Record(values={}, pages={}, asked=[], answers={}, derived={})
+WHOLE: dict[str, Any] = as_json(EMPTY)
 
 
 @pytest.mark.parametrize(
@@ -106,10 +140,14 @@ WHOLE: dict[str, Any] = {"asked": [], "values": {}, "pages": {}, "derived": [], 
         {**WHOLE, "asked": [["a"]]},
         {**WHOLE, "pages": {"a": ["d", 1, [], [], [7]]}},
         {**WHOLE, "pages": {"a": ["d", "much", [], [], []]}},
+        {**WHOLE, "pages": {"a": ["d", 1, [], [], [-1]]}},
+        {**WHOLE, "pages": {"a": ["d", 1, [], [], ["0"]]}},
         {**WHOLE, "entries": []},
+        {**WHOLE, "earlier": []},
     ],
 )
 def test_what_has_not_the_shape_of_a_record_is_none(kept: object) -> None:
+    assert from_json(WHOLE) == EMPTY
     assert from_json(kept) is None
 
 
