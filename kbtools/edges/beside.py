@@ -15,6 +15,9 @@ from kbtools.edges.room import room_for_two
 
 T = TypeVar("T")
 
+_NUMBER = 4
+"""Bytes of one; a pipe gives them to one reader as a whole."""
+
 
 def two_at_once() -> bool:
     """Whether a second process is to be had: a fork of one with threads might wait for ever for what they hold."""
@@ -60,6 +63,23 @@ def beside(work: Callable[[], T]) -> Iterator[Callable[[], T | None]]:
     """
     with _forked(lambda answer: _each([work()], answer)) as answer:
         yield lambda: next(_read(answer), None)
+
+
+@contextmanager
+def in_turns(many: int, /) -> Iterator[Iterator[int]]:
+    """The numbers below `many`, each for one of two processes: whoever has done with one is given the next.
+
+    Args:
+        many: some thousands at most, since a pipe holds no more.
+    """
+    read, write = os.pipe()
+    with os.fdopen(write, "wb", buffering=0) as numbers:
+        for number in range(many):
+            numbers.write(number.to_bytes(_NUMBER, "big"))
+    try:
+        yield (int.from_bytes(number, "big") for number in iter(lambda: os.read(read, _NUMBER), b""))
+    finally:
+        os.close(read)
 
 
 @contextmanager

@@ -2,30 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, Final
 
 from jinja2 import Environment
 
-from kbtools.edges.beside import beside, two_at_once
+from kbtools.edges.beside import beside, in_turns, two_at_once
 from kbtools.edges.rendering import Renderer
 from kbtools.index.answers import Index
 from kbtools.index.asked import Answers
 from kbtools.model.memory import Memory
 from kbtools.pages.catalogue import Catalogue
 from kbtools.site.framing import Frame
-from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Questions, Record, record, worked_out
+from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Questions, Record, Told, record, worked_out
 from kbtools.site.page_maker import page_maker
 from kbtools.site.record_json import as_json, from_json
 from kbtools.site.stamps import Stamps, marks
 from kbtools.site.taken_over import TakenOver
-from kbtools.site.written_pages import Output, Writer
+from kbtools.site.written_pages import Output, Writer, path_of
 
 _WORK: Final = "pages of a site"
-MUCH: Final = 1_500
-"""So many pages and files are worth a second process."""
+MUCH: Final = 1_500_000
+"""Bytes of pages and files, as they were, that are worth a second process; one that was not there counts for few."""
+_UNKNOWN: Final = 1_000
+_MOST_PARTS: Final = 1_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +84,7 @@ class Making:
             left = self.catalogue.in_order()
             for name, contents in self.data.items():
                 writer.data(getattr(self.values, name), contents, None)
-        self._write(writer, left, answers, notes)
+        self._write(writer, left, {} if before is None else before.pages, answers, notes)
         if stood is not None:
             memory.keep_worked_out(_WORK, key, as_json(record(self.values.by_name(), notes, before, answers)))
         return notes
@@ -101,33 +105,57 @@ class Making:
             writer.data(now[name], contents, stood.site / before.values[name])
         return writer.take(left, stood.site, before, fresh, notes)
 
-    def _write(self, writer: Writer, left: Sequence[Output], answers: Answers, notes: Notes) -> None:
-        """Make what is left, of much the second half in a second process."""
-        start = len(notes.questions.asked)
+    def _write(
+        self, writer: Writer, left: Sequence[Output], known: Mapping[str, KeptPage], answers: Answers, notes: Notes
+    ) -> None:
+        """Make what is left, by two processes if it is much; `known` are the pages as they were."""
 
-        def written(part: Sequence[Output], notes: Notes) -> Notes:
-            writer.write(part, notes)
+        def written(parts: Iterable[Sequence[Output]], notes: Notes) -> None:
+            for each in parts:
+                writer.write(each, notes)
             notes.derived |= worked_out(self.catalogue.log.derived, answers, notes.questions)
-            return notes
 
-        if len(left) < MUCH or not two_at_once():
-            written(left, notes)
-            return
-        half = _half(left)
-        with beside(lambda: written(left[half:], Notes(questions=notes.questions)).told(start)) as second:
-            written(left[:half], notes)
-            told = second()
-            if told is None:
-                written(left[half:], notes)
-            else:
-                notes.add(told, start)
+        size = sum(_UNKNOWN if (page := known.get(path_of(each))) is None else page.size for each in left)
+        if size >= MUCH and two_at_once():
+            _by_two(written, _parts(left), notes)
+        else:
+            written([left], notes)
 
 
-def _half(outputs: Sequence[Output]) -> int:
-    """Where the second half begins, between two groups if that is near: one shares what it is made from."""
-    middle = len(outputs) // 2
-    near = range(middle, min(len(outputs), middle + middle // 2 + 1))
-    return next((each for each in near if outputs[each].group != outputs[each - 1].group), middle)
+def _by_two(
+    written: Callable[[Iterable[Sequence[Output]], Notes], None], parts: Sequence[Sequence[Output]], notes: Notes
+) -> None:
+    """Have parts written, each by that of two processes which is free."""
+    start = len(notes.questions.asked)
+    taken: set[int] = set()
+
+    def own() -> Iterator[Sequence[Output]]:
+        for number in numbers:
+            taken.add(number)
+            yield parts[number]
+
+    def elsewhere() -> Told:
+        others = Notes(questions=notes.questions)
+        written(own(), others)
+        return others.told(start)
+
+    with in_turns(len(parts)) as numbers, beside(elsewhere) as second:
+        written(own(), notes)
+        told = second()
+    if told is not None:
+        notes.add(told, start)
+    else:
+        written([part for number, part in enumerate(parts) if number not in taken], notes)
+
+
+def _parts(outputs: Sequence[Output]) -> list[Sequence[Output]]:
+    """Those of one group, which share what they are made from; of none each by itself, or few together of very many."""
+    found: list[Sequence[Output]] = [
+        list(each) for group, each in groupby(outputs, key=attrgetter("group")) if group != ""
+    ]
+    alone = [each for each in outputs if each.group == ""]
+    together = len(alone) // _MOST_PARTS + 1
+    return [*found, *(alone[at : at + together] for at in range(0, len(alone), together))]
 
 
 def weight(page: KeptPage | None, pictures: Mapping[str, int]) -> int:

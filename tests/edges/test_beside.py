@@ -9,7 +9,7 @@ import time
 import pytest
 
 from kbtools.edges import beside as module
-from kbtools.edges.beside import beside, stream_or_none
+from kbtools.edges.beside import beside, in_turns, stream_or_none
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="no second process is to be had here")
 
@@ -55,6 +55,24 @@ def test_a_stream_ends_where_the_second_breaks(
     with stream_or_none(lambda: (n if n < 2 else killed() for n in range(4))) as stream:
         assert list(stream) == [0, 1]
     assert capfd.readouterr() == ("", "")
+
+
+def test_of_two_each_number_is_given_to_one() -> None:
+    with in_turns(3_000) as numbers, beside(lambda: list(numbers)) as second:
+        here = list(numbers)
+        there = second()
+    assert there is not None
+    assert sorted([*here, *there]) == list(range(3_000))
+
+
+def test_whoever_is_busy_leaves_the_others_to_the_other() -> None:
+    def one() -> list[int]:
+        return [next(numbers)]
+
+    with in_turns(5) as numbers, beside(one) as second:
+        there = second()
+        assert there is not None
+        assert [*there, *numbers] == [0, 1, 2, 3, 4]
 
 
 def test_nobody_needs_to_read_a_stream_to_its_end(monkeypatch: pytest.MonkeyPatch) -> None:

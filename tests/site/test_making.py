@@ -100,11 +100,14 @@ def test_an_alike_file_that_is_a_link_is_no_file_of_the_site(tmp_path: Path) -> 
     assert lying(site) == before
 
 
-def test_halves_are_parted_between_groups_where_one_ends_near() -> None:
-    def output(group: str) -> Planned:
-        return Planned(address=group, kind="fault", make=lambda: pytest.fail("not now"), group=group)
+def test_parts_are_whole_groups_and_pages_of_none() -> None:
+    def output(name: str, group: str) -> Planned:
+        return Planned(address=name, kind="fault", make=lambda: pytest.fail("not now"), group=group)
 
-    outputs = [output(each) for each in "aaaaabbbcc"]
-    assert making._half(outputs) == 5
-    assert making._half([output(each) for each in "aaaaaaabbb"]) == 7
-    assert making._half([output("a")] * 10) == 5
+    grouped = [output(f"{group}{number}", group) for group in "ab" for number in range(3)]
+    alone = [output(f"alone{number}", "") for number in range(2)]
+    assert making._parts([*grouped, *alone]) == [grouped[:3], grouped[3:], alone[:1], alone[1:]]
+    many = [output(f"alone{number}", "") for number in range(2_500)]
+    parts = making._parts(many)
+    assert len(parts) <= 1_000
+    assert [each for part in parts for each in part] == many
