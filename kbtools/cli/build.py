@@ -41,7 +41,7 @@ def build(folder: Path, site_dir: Path, reported: bool) -> None:
     """
     # MkDocs takes long to load, and the other commands do without it.
     from kbtools.site.building import BuildProblemError, build_site  # noqa: PLC0415
-    from kbtools.site.making import Stood  # noqa: PLC0415
+    from kbtools.site.last_build import Stood  # noqa: PLC0415
 
     started = time.monotonic()
     result = checked(folder)

@@ -131,6 +131,11 @@ class Answers:
             self._known[known] = self._digest(name, key)
         return self._known[known]
 
+    def know(self, digests: Mapping[tuple[str, str], str | None], entries: Mapping[str, str]) -> None:
+        """Take over what somebody has found out: digests of answers, and of entries that were not known."""
+        self._known.update(digests)
+        self._digests.know(entries)
+
     @property
     def entries(self) -> Mapping[str, str]:
         """The digests of entries that were asked for, by what they were read from."""

@@ -39,6 +39,11 @@ class Digests:
         """Those that were asked for, likewise by what they were read from."""
         self._idle: list[_Writer] = []
 
+    def know(self, entries: Mapping[str, str]) -> None:
+        """Take over what somebody has found out about entries; with those known before they count as asked for."""
+        known = ((each, entries.get(each) or self._entries.get(each)) for each in self._files.values())
+        self.entries.update({each: digest for each, digest in known if digest is not None})
+
     def of(self, value: object) -> str | None:
         """A digest of a value by its content alone; None where it holds something that cannot be told."""
         if type(value) in ENTITIES:

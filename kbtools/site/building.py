@@ -22,7 +22,7 @@ from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
-from kbtools.site.making import Stood
+from kbtools.site.last_build import Stood
 from kbtools.site.plugin import NAME, FaultLorePlugin
 
 

@@ -7,7 +7,7 @@ bytes a digest, so that what somebody did to the file by hand is seen.
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
@@ -136,23 +136,52 @@ class Notes:
         self.derived |= {number: replace(each, asked=numbers(each.asked)) for number, each in found}
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ahead:
+    """What somebody has found out about the answers of a record, for whoever has the same record."""
+
+    stale: frozenset[int]
+    """The questions that have another answer now."""
+    digests: Mapping[int, str | None]
+    """Digests of their answers, of what is not worked out."""
+    entries: Mapping[str, str]
+    """Digests of entries that the record does not know, by what they were read from."""
+    told: Told
+    """What was worked out again."""
+
+
 class Freshness:
     """Whether what was made from questions would be the same now."""
 
-    def __init__(self, record: Record, answers: Answers, derived: Mapping[str, Derived[Any, Any]]) -> None:
-        """`answers` are those of now, `derived` works out again what has to be."""
+    def __init__(
+        self, record: Record, answers: Answers, derived: Mapping[str, Derived[Any, Any]], ahead: Ahead | None = None
+    ) -> None:
+        """`answers` are those of now, `derived` works out again what has to be; `ahead` has found it out already."""
         self._record = record
         self._answers = answers
         self._derived = derived
         self._known: dict[int, bool] = {}
-        self._stale: set[int] | None = None
+        self._stale: Set[int] | None = None
+        self.told: Told | None = None
+        """What was worked out again by whoever looked ahead; the numbers from the record's own on are new."""
+        if ahead is not None:
+            self._stale, self.told = ahead.stale, ahead.told
+            same = ((number, digest) for number, digest in record.answers.items() if number not in ahead.stale)
+            answers.know(
+                {record.asked[number]: digest for number, digest in (*same, *ahead.digests.items())}, ahead.entries
+            )
 
     def page(self, path: str) -> KeptPage | None:
         """A page or a file as it was written, where it would be the same now."""
+        kept = self._record.pages.get(path)
+        return kept if kept is not None and self.stale.isdisjoint(kept.asked) else None
+
+    @property
+    def stale(self) -> Set[int]:
+        """The questions that have another answer now."""
         if self._stale is None:
             self._stale = {each for each in (*self._record.answers, *self._record.derived) if not self.same(each)}
-        kept = self._record.pages.get(path)
-        return kept if kept is not None and self._stale.isdisjoint(kept.asked) else None
+        return self._stale
 
     def same(self, question: int) -> bool:
         """Whether a question has the answer that it had."""
@@ -177,6 +206,19 @@ class Freshness:
             # What it was about is gone.
             return False
         return self._answers.digest_of(value) == before_derived.digest
+
+
+def looked_ahead(known: Record, answers: Answers, derived: Mapping[str, Derived[Any, Any]]) -> Ahead:
+    """Find out which answers of a record are others now."""
+    stale = Freshness(known, answers, derived).stale
+    notes = Notes(questions=Questions(known.asked))
+    notes.derived |= worked_out(derived, answers, notes.questions)
+    return Ahead(
+        stale=frozenset(stale),
+        digests={each: answers.digest(*known.asked[each]) for each in stale if each in known.answers},
+        entries={each: digest for each, digest in answers.entries.items() if each not in known.entries},
+        told=notes.told(len(known.asked)),
+    )
 
 
 def worked_out(derived: Mapping[str, Derived[Any, Any]], answers: Answers, questions: Questions) -> dict[int, Answered]:

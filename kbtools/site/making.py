@@ -19,27 +19,16 @@ from kbtools.model.memory import Memory
 from kbtools.pages.catalogue import Catalogue
 from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Freshness, KeptPage, Notes, Questions, Record, Told, record, worked_out
+from kbtools.site.last_build import LastBuild, Stood
 from kbtools.site.page_maker import page_maker
-from kbtools.site.record_json import as_json, from_json
 from kbtools.site.stamps import Stamps, marks
 from kbtools.site.taken_over import TakenOver
 from kbtools.site.written_pages import Output, Writer, path_of
 
-_WORK: Final = "pages of a site"
 MUCH: Final = 1_500_000
 """Bytes of pages and files, as they were, that are worth a second process; one that was not there counts for few."""
 _UNKNOWN: Final = 1_000
 _MOST_PARTS: Final = 1_000
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stood:
-    """What earlier builds left."""
-
-    site: Path
-    """The site that stands there; only looked at."""
-    spare: Path | None
-    """That of the build before, which may be taken apart (`kbtools.edges.spare`); None: there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,32 +50,33 @@ class Making:
     data: Mapping[str, Mapping[str, bytes]]
     """Files in folders whose names say their content, by name; the folders by the names of their values in `Stamps`."""
 
-    def write(self, site: Path, environment: Environment, memory: Memory, stood: Stood | None, key: bytes) -> Notes:
+    def write(self, site: Path, environment: Environment, memory: Memory, last: LastBuild | None, key: str) -> Notes:
         """Write all pages into a folder.
 
         Args:
             site: the folder.
             environment: MkDocs' own, with the templates of the frame.
-            memory: has what is known of the last build, and is told of this one.
-            stood: what earlier builds left; None: nothing.
+            memory: is told of this build.
+            last: what is known of the last one; None: nobody wants to know.
             key: changes with whatever may change every page.
         """
         marked = marks()
         frame = self.frame.with_values(marked)
         make = page_maker(environment, self.renderer, frame, marked.several)
         writer = Writer(site, make, self.catalogue.log, marked, self.values)
-        before = from_json(memory.worked_out(_WORK, key)) if stood is not None else None
+        before = last.record(key) if last is not None else None
         answers = Answers(self.index, self.others, before.entries if before is not None else None)
         notes = Notes(questions=Questions(before.asked if before is not None else ()))
-        if before is not None and stood is not None:
-            left = self._taken(writer, before, Freshness(before, answers, self.catalogue.log.derived), stood, notes)
+        if before is not None and last is not None:
+            fresh = last.fresh(before, answers, self.catalogue.log.derived)
+            left = self._taken(writer, before, fresh, last.stood, notes)
         else:
             left = self.catalogue.in_order()
             for name, contents in self.data.items():
                 writer.data(getattr(self.values, name), contents, None)
         self._write(writer, left, {} if before is None else before.pages, answers, notes)
-        if stood is not None:
-            memory.keep_worked_out(_WORK, key, as_json(record(self.values.by_name(), notes, before, answers)))
+        if last is not None:
+            last.keep(memory, key, record(self.values.by_name(), notes, before, answers))
         return notes
 
     def _taken(self, writer: Writer, before: Record, fresh: Freshness, stood: Stood, notes: Notes) -> Sequence[Output]:
@@ -97,6 +87,8 @@ class Making:
         """
         now = self.values.by_name()
         names = {before.earlier[name]: now[name] for name in self.data if name in before.earlier}
+        if fresh.told is not None:
+            notes.add(fresh.told, len(before.asked))
         over = TakenOver(writer.site, stood.spare if before.earlier else None, names)
         left = writer.keep(self.catalogue.in_order(), over, before, fresh, notes)
         data = {name: over.lacking(now[name], contents) for name, contents in self.data.items()}

@@ -53,7 +53,8 @@ from kbtools.site.files import address_of, dead_links_told, one_down, overrides_
 from kbtools.site.finder_data import FinderData, finder_data
 from kbtools.site.framing import Frame
 from kbtools.site.kept_pages import Notes
-from kbtools.site.making import Making, Stood, weight
+from kbtools.site.last_build import LastBuild, Stood
+from kbtools.site.making import Making, weight
 from kbtools.site.page_maker import article
 from kbtools.site.stamps import Stamps
 from kbtools.site.targets import file_target, target
@@ -94,6 +95,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._index: Index | None = None
         self._environment: Environment | None = None
         self._stood: Stood | None = None
+        self._last: LastBuild | None = None
         self._overrides: tuple[Path, ...] = ()
         self._several_data = ""
         self._data: dict[str, Mapping[str, bytes]] = {}
@@ -116,7 +118,8 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         stood: Stood | None,
     ) -> None:
         """Hand over what was read and checked already, so that it is not done twice; and what earlier builds left."""
-        self._stood = stood
+        # MkDocs keeps a plugin from one build to the next.
+        self._stood, self._last = stood, None
         self._given = (knowledge, folder, today)
         self._findings = in_folder(findings, folder)
         self._own_server = serving
@@ -193,6 +196,7 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         gone = dict.fromkeys(self._gone)
         self._others = {**beside.by_name(), "addresses": dict.fromkeys(pages), "pictures": widths, "gone": gone}
         self._renderer = Renderer(pages, pictures=widths, gone=self._gone, log=catalogue.log)
+        self._look_ahead(catalogue, index, memory)
         if files.get_file_from_path("index.md"):
             # The club's own home page: MkDocs makes it, with ours around it.
             own = next(each for each in catalogue.pages if each.address == "")
@@ -305,19 +309,29 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             data=self._data,
         )
         with cache.opened(cache.place(), today.toordinal()) as memory, dead_links_told():
-            # Without a store nobody would know what the pages of the last build were made from.
-            stood = self._stood if cache.place() is not None else None
-            return making.write(site, self._environment, memory, stood, self._key(frame))
+            return making.write(site, self._environment, memory, self._last, self._key(frame))
 
-    def _key(self, frame: Frame) -> bytes:
-        """Changes with whatever may change every page, and with the place of the site."""
+    def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
+        """Leave nothing running."""
+        if self._last is not None:
+            self._last.close()
+
+    def _look_ahead(self, catalogue: Catalogue, index: Index, memory: cache.Cache) -> None:
+        """Begin to find out what is another one than at the last build."""
+        # Without a store nobody would know what its pages were made from.
+        if self._stood is not None and cache.place() is not None:
+            # A served site stands in another folder each time; one record of it is enough.
+            place = "served" if self._own_server else str(self._stood.site)
+            self._last = LastBuild(memory, self._stood, place)
+            self._last.look_ahead(index, self._others, catalogue.log.derived)
+
+    def _key(self, frame: Frame) -> str:
+        """Changes with whatever may change every page."""
         knowledge, _, _ = self._needed()
         packages = [f"{each} {metadata.version(each)}" for each in _MAKES_PAGES]
         common = Digests().of(of_all(knowledge))
         programs = offline.build_id([PACKAGE, *self._overrides], frame.said, repr(dict(self.config)), *packages)
-        # A served site stands in another folder each time; one record of it is enough.
-        place = "served" if self._own_server or self._stood is None else self._stood.site
-        return f"{programs} {common} {place}".encode()
+        return f"{programs} {common}"
 
     def _read(self, folder: Path) -> None:
         try:

@@ -13,8 +13,8 @@ from kbtools.edges.checking import check
 from kbtools.edges.publish import publish
 from kbtools.edges.shipped import shipped, templates
 from kbtools.site.building import BuildProblemError, build_site, config_file, own_overrides
+from kbtools.site.last_build import Stood
 from kbtools.site.live import LiveSite
-from kbtools.site.making import Stood
 
 
 def serve_site(folder: Path, host: str, port: int, *, open_browser: bool, tell: Callable[[str], None]) -> None:

@@ -11,10 +11,11 @@ import pytest
 from kbtools.edges import beside
 from kbtools.linting import by_file
 from kbtools.pages.planned import Planned
-from kbtools.site import finder_data, making
+from kbtools.site import finder_data, last_build, making
 from kbtools.site.kept_pages import Notes
 from kbtools.site.written_pages import Output, Writer, path_of
 from tests.support.edited_base import Edited, lying
+from tests.support.patience import eventually
 
 ENTRY = "kb/faults/charging/lamp-stays-on.yml"
 ITS_FILE = "api/v1/faults/lamp-stays-on.json"
@@ -55,17 +56,34 @@ def test_only_what_an_edit_concerns_is_made_again(tmp_path: Path, made: list[str
 def test_two_processes_make_what_one_makes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, made: list[str]) -> None:
     edited = Edited(tmp_path)
     alone = edited.built(tmp_path / "one", None)
-    here = set(made)
-    for module in (making, finder_data, by_file):
+    whole = set(made)
+    for module in (making, last_build, finder_data, by_file):
         monkeypatch.setattr(module, "MUCH", 2)
-    for module in (making, beside):
+    for module in (making, last_build, beside):
         monkeypatch.setattr(module, "two_at_once", lambda: hasattr(os, "fork"))
+    first, begun, write = os.getpid(), tmp_path / "begun", Writer.write
+
+    def in_company(self: Writer, outputs: list[Output], notes: Notes) -> None:
+        # Or the first may have made all of so few before the second runs.
+        begun.touch() if os.getpid() != first else eventually(begun.exists)
+        write(self, outputs, notes)
+
+    monkeypatch.setattr(Writer, "write", in_company)
     made.clear()
     assert edited.built(tmp_path / "two", tmp_path / "kept") == alone
-    assert set(made) < here
+    assert set(made) < whole
     # What the second has noted counts as well: nothing is made again.
     made.clear()
     assert edited.built(tmp_path / "two", tmp_path / "kept") == alone
+    assert made == []
+    # Nor after an edit, but what it concerns.
+    text = (tmp_path / ENTRY).read_text("utf-8")
+    edited.write(ENTRY, text.replace("title: ", "title: Again ", 1))
+    nothing = edited.built(tmp_path / "three", None)
+    for _ in range(2):
+        made.clear()
+        assert edited.built(tmp_path / "two", tmp_path / "kept") == nothing
+        assert len(made) < len(whole) / 2
     assert made == []
 
 
