@@ -184,8 +184,11 @@ class Cache:
         if self._store is None:
             return
         with self._forgiving():
-            with self._store:
-                self._store.execute("DELETE FROM kept WHERE day < ?", (self._day - _KEPT_DAYS,))
+            # To look for what is old takes as long as to read all: once a day is enough.
+            if self._store.execute("PRAGMA user_version").fetchone() != (self._day,):
+                with self._store:
+                    self._store.execute("DELETE FROM kept WHERE day < ?", (self._day - _KEPT_DAYS,))
+                    self._store.execute(f"PRAGMA user_version = {int(self._day)}")
             self._store.close()
 
     def _file_key(self, file: SourceFile) -> bytes:

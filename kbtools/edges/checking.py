@@ -64,7 +64,7 @@ def check(folder: Path, today: dt.date, kept: Path | None = None) -> Checked:
         reading = read(sources, shapes(), memory, tables=memory.tables(tables()), second=stream_or_none)
         found = _examined(sources, today, memory, lambda: reading, git.edited(folder))
     return Checked(
-        base=reading.base,
+        base=dataclasses.replace(reading.base, writings=reading.base.writings.settled()),
         findings=tuple(from_here(found.findings, folder)),
         accepted=tuple(from_here(found.accepted, folder)),
     )

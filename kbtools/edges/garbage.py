@@ -23,4 +23,8 @@ def held_back() -> Iterator[None]:
         yield
     finally:
         if running:
+            # Else the first thing that the collector does is to look through all that was made meanwhile.
+            if gc.get_freeze_count() == 0:
+                gc.freeze()
+                gc.unfreeze()
             gc.enable()

@@ -60,6 +60,10 @@ class Writings:
         self._make(paths)
         return Writings({path: self._known[path] for path in paths})
 
+    def settled(self) -> Writings:
+        """The same without what later ones are made from, which takes room: only those that are made are there."""
+        return Writings(self._known)
+
     def that_may_link(self) -> Iterator[Writing]:
         """Those of the files that may hold an address of the web; all others hold none."""
         return itertools.chain.from_iterable(each for each in self._known.values() if each is not None)
@@ -75,5 +79,8 @@ class Writings:
 
     def _make(self, paths: Sequence[str]) -> None:
         lacking = [path for path in paths if self._known[path] is None]
-        if lacking and self._later is not None:
-            self._known |= self._later(lacking)
+        if not lacking:
+            return
+        if self._later is None:
+            raise LookupError("these texts were let go: who reads them has to do so while the base is checked")
+        self._known |= self._later(lacking)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -52,10 +52,11 @@ def _of_no_account(path: Path, folder: Path) -> bool:
     return "__pycache__" in parts or is_passed_over("/".join(parts))
 
 
-def write(
+def write(  # noqa: PLR0913, PLR0917 (a build's id, day and folders, and who tells of its pages)
     site: Path,
     build: str,
     folders: Mapping[str, str],
+    contents: Mapping[str, Mapping[str, bytes]],
     concerned: Callable[[Mapping[str, int]], Sequence[int]],
     today: str,
 ) -> None:
@@ -65,13 +66,14 @@ def write(
         site: the folder of the site.
         build: the build's id.
         folders: `assets`, `data` and `several`, the addresses of the folders whose names say their content.
+        contents: what is in some of these folders, by the file's name, where that is known.
         concerned: gives, by the bytes of the pictures that are kept, those of the pages that a machine may concern with
             what they show, in the order of the finder's entries.
         today: day of the build.
     """
-    files: list[_Row] = [
-        _row(site, path) for name in folders.values() for path in sorted((site / name).rglob("*")) if path.is_file()
-    ]
+    files: list[_Row] = []
+    for name, folder in folders.items():
+        files += _lying(site, folder) if name not in contents else _known(folder, contents[name])
     shown = [_row(site, path) for path in _narrow(site / "pictures")]
     files += shown
     pictures = {path: size for path, size, _ in shown}
@@ -85,9 +87,21 @@ def write(
     (site / WORKER).write_text("\n".join([f"const BUILD = {_json(known)};", *parts]), encoding="utf-8")
 
 
+def _lying(site: Path, folder: str) -> Iterator[_Row]:
+    return (_row(site, path) for path in sorted((site / folder).rglob("*")) if path.is_file())
+
+
+def _known(folder: str, contents: Mapping[str, bytes]) -> Iterator[_Row]:
+    """As of files that lie there, in their order."""
+    return (_told(f"{folder}{name}", contents[name]) for name in sorted(contents, key=lambda each: each.split("/")))
+
+
 def _row(site: Path, path: Path) -> _Row:
-    content = path.read_bytes()
-    return path.relative_to(site).as_posix(), len(content), hashlib.sha256(content).hexdigest()[:16]
+    return _told(path.relative_to(site).as_posix(), path.read_bytes())
+
+
+def _told(address: str, content: bytes) -> _Row:
+    return address, len(content), hashlib.sha256(content).hexdigest()[:16]
 
 
 def _narrow(folder: Path) -> list[Path]:

@@ -284,11 +284,12 @@ class FaultLorePlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if not self._is_served:
             frame = self._framed()
             folders = {"assets": frame.assets, "data": frame.finder_data, "several": self._several_data}
+            contents = {"data": self._data["finder"], "several": self._data["several"]}
 
             def concerned(pictures: Mapping[str, int]) -> list[int]:
                 return [weight(pages.get(f"{each}index.html"), pictures) for each in self._concerned]
 
-            offline.write(Path(config.site_dir), frame.build, folders, concerned, frame.built_on)
+            offline.write(Path(config.site_dir), frame.build, folders, contents, concerned, frame.built_on)
         if self._nothing is not None:
             # Not every process that builds comes to its regular end, which would clear it away as well.
             self._nothing.cleanup()

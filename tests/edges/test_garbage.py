@@ -46,3 +46,29 @@ def test_no_page_leaves_a_circle_behind(collected: None) -> None:
 def _left_by(page: Planned, renderer: Renderer) -> int:
     make.rendered(page.make(), renderer)
     return gc.collect()
+
+
+def test_what_was_made_meanwhile_is_not_looked_through_at_once() -> None:
+    looked: list[int] = []
+
+    def note(phase: str, info: dict[str, int]) -> None:
+        looked.append(info["generation"])
+
+    running, often = gc.isenabled(), gc.get_threshold()
+    gc.unfreeze()
+    gc.collect()
+    gc.enable()
+    gc.set_threshold(700, 10, 10)
+    gc.callbacks.append(note)
+    try:
+        with held_back():
+            made = [[number] for number in range(100_000)]
+        more = [[number] for number in range(100)]
+    finally:
+        gc.callbacks.remove(note)
+        gc.set_threshold(*often)
+        gc.freeze()
+        if not running:
+            gc.disable()
+    assert (len(made), len(more)) == (100_000, 100)
+    assert looked == []

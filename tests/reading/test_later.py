@@ -76,3 +76,11 @@ def test_a_memory_that_forgets_costs_time_alone(tmp_path: Path) -> None:
             again = read(sources(), shapes(), memory).base
     # It is closed by now.
     assert again.writings == plain.base.writings
+
+
+def test_texts_that_were_let_go_are_not_told_as_none(memory: cache.Cache) -> None:
+    read(sources(), shapes(), memory)
+    writings = read(sources(), shapes(), memory).base.writings.settled()
+    assert list(writings.that_may_link())
+    with pytest.raises(LookupError, match="let go"):
+        list(writings)
