@@ -25,9 +25,9 @@ _KEPT_SECONDS: Final = 30 * 24 * 3600
 
 
 def spare_of(site: Path) -> Path | None:
-    """Where the spare of a site lies, if there is one; None where the user wants no cache."""
+    """Where the spare of a site lies, if there is one; None where the user wants no cache, or has it in the site."""
     kept = cache.place()
-    if kept is None:
+    if kept is None or site.resolve() in {kept.resolve(), *kept.resolve().parents}:
         return None
     name = hashlib.blake2b(os.fsencode(site.absolute()), digest_size=12).hexdigest()
     return kept.absolute() / FOLDER / name

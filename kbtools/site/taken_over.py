@@ -83,7 +83,9 @@ class TakenOver:
     def sweep(self) -> None:
         """Remove all that was not asked for and found good; before anything is written that may stand in its place."""
         for path in self._files - self._kept:
-            os.unlink(f"{self._root}/{path}")  # noqa: PTH108 (paths take longer)
+            # Another run may have thrown away what nobody had taken for a month.
+            with contextlib.suppress(FileNotFoundError):
+                os.unlink(f"{self._root}/{path}")  # noqa: PTH108 (paths take longer)
         used = {""}
         for path in self._kept:
             folder = path.rpartition("/")[0]
@@ -93,7 +95,8 @@ class TakenOver:
         # The deepest first, as they were found the other way round.
         for folder in reversed(self._folders):
             if folder not in used:
-                os.rmdir(f"{self._root}/{folder}")  # noqa: PTH106 (as above)
+                with contextlib.suppress(FileNotFoundError):
+                    os.rmdir(f"{self._root}/{folder}")  # noqa: PTH106 (as above)
 
     def _good(self, path: str, look: Callable[[int, os.stat_result], bool]) -> bool:
         """Whether a file has come over that a look at it finds good."""

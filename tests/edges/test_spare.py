@@ -107,3 +107,11 @@ def test_one_that_no_build_takes_goes_after_a_month(kept: Path, site: Path) -> N
 def test_it_is_named_by_the_place_of_the_site(kept: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     assert spare_of(Path("site")) == spare_of(tmp_path / "site") != spare_of(tmp_path / "site" / "site")
+
+
+@pytest.mark.parametrize("inside", [".", ".cache", "deep/er"])
+def test_a_cache_in_the_site_holds_no_sites(site: Path, inside: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(cache.VARIABLE, str(site / inside))
+    assert spare_of(site) is None
+    monkeypatch.setenv(cache.VARIABLE, str(site.parent / "beside"))
+    assert spare_of(site) is not None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -60,3 +61,11 @@ def test_what_the_new_site_has_stays_as_it_is(site: Path, spare: Path) -> None:
     over.sweep()
     assert (site / "data" / "own.json").read_text() == "new"
     assert [path.name for path in (site / "data").iterdir()] == ["own.json"]
+
+
+def test_what_goes_meanwhile_is_not_missed(site: Path, spare: Path) -> None:
+    over = TakenOver(site, spare, {BEFORE: NOW})
+    shutil.rmtree(site / "data")
+    assert over.lacking(NOW, {"root.json": b"[1]"}) == {"root.json": b"[1]"}
+    over.sweep()
+    assert list(site.iterdir()) == []
