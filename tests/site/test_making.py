@@ -13,27 +13,13 @@ from kbtools.linting import by_file
 from kbtools.pages.planned import Planned
 from kbtools.site import finder_data, last_build, making
 from kbtools.site.kept_pages import Notes
-from kbtools.site.written_pages import Output, Writer, path_of
+from kbtools.site.written_pages import Output, Writer
 from tests.support.edited_base import Edited, lying
 from tests.support.patience import eventually
 
 ENTRY = "kb/faults/charging/lamp-stays-on.yml"
 ITS_FILE = "api/v1/faults/lamp-stays-on.json"
 OTHER_FILE = "api/v1/faults/lever-soft.json"
-
-
-@pytest.fixture
-def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Paths of what was made since the list was emptied."""
-    paths: list[str] = []
-    make = Writer._made
-
-    def noted(self: Writer, output: Output) -> object:
-        paths.append(path_of(output))
-        return make(self, output)
-
-    monkeypatch.setattr(Writer, "_made", noted)
-    return paths
 
 
 def test_only_what_an_edit_concerns_is_made_again(tmp_path: Path, made: list[str]) -> None:

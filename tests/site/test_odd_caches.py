@@ -14,7 +14,6 @@ import pytest
 
 from kbtools.edges import cache as caching
 from kbtools.edges.spare import FOLDER
-from kbtools.site.written_pages import Output, Writer, path_of
 from tests.support.compiled_once import compiled_once
 from tests.support.edited_base import Edited, Lying, differing, lying
 from tests.support.edits import DIMS, LOCAL, WIDE
@@ -75,20 +74,6 @@ def copy(built: Built, monkeypatch: pytest.MonkeyPatch) -> Iterator[Copy]:
     yield Copy(site=built.top / "site", cache=built.top / "cache")
     for each in (built.top / "cache", *(built.top / "cache").glob("*.sqlite")):
         each.chmod(0o755)
-
-
-@pytest.fixture
-def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Paths of what was made."""
-    paths: list[str] = []
-    make = Writer._made
-
-    def noted(self: Writer, output: Output) -> object:
-        paths.append(path_of(output))
-        return make(self, output)
-
-    monkeypatch.setattr(Writer, "_made", noted)
-    return paths
 
 
 def test_what_is_not_spoilt_is_not_made_again(built: Built, copy: Copy, made: list[str]) -> None:
